@@ -1,0 +1,7 @@
+//! Rungbook: a movement library and scaling-ladder knowledge base, checked and published as a site.
+//! This is the map: the rooms in reading order. A room imports only from rooms above it.
+
+pub mod finding;
+pub mod library;
+pub mod ladder;
+pub mod gym;

@@ -1,0 +1,37 @@
+//! The club: its name, its caution line, its hall, and which advice it has switched off.
+//! Never a member, a coach's name or a street.
+
+use super::KitId;
+use crate::finding::Placed;
+
+/// Advice that the club has switched off.
+#[derive(Debug, Clone)]
+pub struct Silenced {
+    /// The code.
+    pub code: Placed<String>,
+    /// Why.
+    pub because: Option<String>,
+}
+
+/// Facts of the club itself.
+#[derive(Debug, Clone, Default)]
+pub struct Club {
+    /// The name shown on every page.
+    pub name: String,
+    /// What the club is.
+    pub about: Option<String>,
+    /// Language of the content, a BCP 47 tag.
+    pub language: String,
+    /// The address the site will stand at, ending in `/`; only the sitemap needs it.
+    pub address: Option<String>,
+    /// The line on every page that tells someone to move.
+    pub caution_line: Option<Placed<String>>,
+    /// When to stop at once.
+    pub stop_signs: Vec<String>,
+    /// Kit in the hall and how many of each.
+    pub hall_kit: Vec<(Placed<KitId>, u32)>,
+    /// The hall's floor, in words.
+    pub hall_room: Option<String>,
+    /// Advice switched off.
+    pub silenced: Vec<Silenced>,
+}

@@ -1,0 +1,53 @@
+//! The library: what the coach wrote, as typed values that remember their place.
+//! Never judges: reading only reports what cannot be understood; checks do the rest.
+
+mod caution;
+mod club;
+mod dose;
+pub(crate) mod id;
+mod ladder;
+mod movement;
+pub(crate) mod quantity;
+pub mod reader;
+mod session;
+mod words;
+
+pub use caution::{Caution, Precaution};
+pub use club::{Club, Silenced};
+pub use dose::{Amount, Count, Dose};
+pub use id::{
+    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId, SettingName,
+    SourceId, TraitId,
+};
+pub use ladder::{Change, Ladder, LadderTest, Rung};
+pub use movement::{
+    Beside, Body, Counts, Cue, Fault, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose,
+    Room, Setting, Sides, Then,
+};
+pub use quantity::{Quantity, Unit};
+pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
+pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
+
+use crate::finding::{Finding, Sources};
+use std::collections::BTreeMap;
+
+/// Everything that was read, in the order of ids.
+#[derive(Debug, Clone, Default)]
+pub struct Library {
+    /// Facts of the club itself.
+    pub club: Club,
+    /// The shared vocabulary.
+    pub words: Words,
+    /// Movements by id.
+    pub movements: BTreeMap<MovementId, Movement>,
+    /// Ladders by id.
+    pub ladders: BTreeMap<LadderId, Ladder>,
+    /// Sessions by id.
+    pub sessions: BTreeMap<SessionId, Session>,
+    /// Cycles by id.
+    pub cycles: BTreeMap<CycleId, Cycle>,
+    /// The files, for words and places in findings.
+    pub sources: Sources,
+    /// What could not be understood while reading.
+    pub findings: Vec<Finding>,
+}

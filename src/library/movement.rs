@@ -1,0 +1,256 @@
+//! Movements: something a person does, with its cues, faults, settings and cautions.
+//! Never says what is above or below what; ladders do.
+
+use super::{
+    KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId, TraitId, Unit,
+};
+use crate::finding::{Placed, Span};
+
+/// Declares an enum whose values are the words that a coach writes.
+macro_rules! written_words {
+    ($($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),* $(,)? })*) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name { $($(#[$vdoc])* $variant),* }
+
+        impl $name {
+            /// Every word that may be written.
+            pub const WORDS: &'static [&'static str] = &[$($word),*];
+
+            /// The value written as `word`.
+            pub fn from_word(word: &str) -> Option<Self> {
+                match word { $($word => Some($name::$variant),)* _ => None }
+            }
+
+            /// The word as written.
+            pub fn word(self) -> &'static str {
+                match self { $($name::$variant => $word),* }
+            }
+        }
+    )*};
+}
+pub(super) use written_words;
+
+written_words! {
+    /// What a movement is trained for.
+    Purpose {
+        /// Force.
+        Strength = "strength",
+        /// Lasting.
+        Endurance = "endurance",
+        /// Force, fast.
+        Power = "power",
+        /// Range.
+        Mobility = "mobility",
+        /// Control.
+        Skill = "skill",
+    }
+    /// Whether both sides work at once.
+    Sides {
+        /// Both at once.
+        Together = "together",
+        /// One, then the other: twice the time.
+        Each = "each",
+        /// Turn about within a set.
+        Alternating = "alternating",
+    }
+    /// The plane the movement happens in.
+    Plane {
+        /// Forward and back.
+        Sagittal = "sagittal",
+        /// Side to side.
+        Frontal = "frontal",
+        /// Turning.
+        Transverse = "transverse",
+    }
+    /// How much the neighbours hear.
+    Noise {
+        /// Nothing.
+        Quiet = "quiet",
+        /// Some.
+        Some = "some",
+        /// A lot.
+        Loud = "loud",
+    }
+    /// Which way a setting asks more of the body.
+    Harder {
+        /// A larger number asks more.
+        More = "more",
+        /// A smaller number asks more.
+        Less = "less",
+    }
+    /// What a repetition or set counts.
+    Counts {
+        /// Repetitions.
+        Reps = "reps",
+        /// Seconds.
+        Seconds = "seconds",
+        /// Metres.
+        Metres = "metres",
+        /// Foot contacts.
+        Contacts = "contacts",
+    }
+}
+
+/// Muscles by how much they do.
+#[derive(Debug, Clone, Default)]
+pub struct Muscles {
+    /// The prime movers, the hardest working first.
+    pub prime: Vec<Placed<MuscleId>>,
+    /// Those that help or hold.
+    pub assist: Vec<Placed<MuscleId>>,
+}
+
+/// One need for kit: any one of these serves.
+#[derive(Debug, Clone)]
+pub struct KitNeed(pub Vec<Placed<KitId>>);
+
+/// What a movement lets you adjust, with its range.
+#[derive(Debug, Clone)]
+pub struct Setting {
+    /// The unit its values are written in.
+    pub unit: Unit,
+    /// The smallest value.
+    pub from: Quantity,
+    /// The largest.
+    pub to: Quantity,
+    /// Where most people start.
+    pub usual: Option<Placed<Quantity>>,
+    /// Which way asks more.
+    pub harder: Option<Harder>,
+    /// What is measured, in words.
+    pub means: String,
+    /// Where it is written.
+    pub span: Span,
+}
+
+/// The space a movement needs.
+#[derive(Debug, Clone, Default)]
+pub struct Room {
+    /// Length.
+    pub length: Option<Quantity>,
+    /// Width.
+    pub width: Option<Quantity>,
+    /// Height.
+    pub height: Option<Quantity>,
+    /// Noise.
+    pub noise: Option<Noise>,
+}
+
+/// A few words said while a person moves.
+#[derive(Debug, Clone)]
+pub struct Cue {
+    /// The words.
+    pub say: Placed<String>,
+    /// When in the movement.
+    pub when: Option<String>,
+}
+
+/// Something seen to go wrong, its likely cause, one cue, and what to do then.
+#[derive(Debug, Clone)]
+pub struct Fault {
+    /// What the coach sees.
+    pub see: Placed<String>,
+    /// The likely cause.
+    pub cause: Option<String>,
+    /// The cue.
+    pub say: Option<Placed<String>>,
+    /// What to change if the cue does not mend it.
+    pub then: Option<Placed<Then>>,
+}
+
+/// What to do when a cue does not mend a fault.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Then {
+    /// The part before the first comma: `rung below`, `stop`, a movement id, or a setting and how.
+    pub names: String,
+    /// Plain words after it.
+    pub plain: Option<String>,
+}
+
+/// A link to a movement that no ladder makes.
+#[derive(Debug, Clone)]
+pub struct Beside {
+    /// The other movement.
+    pub to: Placed<MovementId>,
+    /// Why one would go there.
+    pub because: Option<String>,
+}
+
+/// The Markdown body and where it starts in its file.
+#[derive(Debug, Clone, Default)]
+pub struct Body {
+    /// The text.
+    pub markdown: String,
+    /// Byte offset of the text in its file.
+    pub start: u32,
+}
+
+/// Something a person does.
+#[derive(Debug, Clone)]
+pub struct Movement {
+    /// Its id: the name of its file.
+    pub id: MovementId,
+    /// Its file as a whole, for findings about what is not there.
+    pub file: Span,
+    /// The folder that holds it, which must be its pattern.
+    pub folder: String,
+    /// The id written in the entry, if any.
+    pub written_id: Option<Placed<MovementId>>,
+    /// The name shown.
+    pub name: Placed<String>,
+    /// Other names people use.
+    pub aliases: Vec<Placed<String>>,
+    /// Its pattern.
+    pub pattern: Placed<PatternId>,
+    /// What it is trained for.
+    pub purpose: Option<Purpose>,
+    /// What is counted.
+    pub counts: Counts,
+    /// Whether both sides work at once.
+    pub sides: Sides,
+    /// Its plane.
+    pub plane: Option<Plane>,
+    /// Its muscles.
+    pub muscles: Muscles,
+    /// All that it needs; each need may be met by any of several things.
+    pub kit: Vec<KitNeed>,
+    /// What can be adjusted, in the coach's order.
+    pub settings: Vec<(Placed<SettingName>, Setting)>,
+    /// Traits and how much of each, 1 or 2, in the coach's order.
+    pub traits: Vec<(Placed<TraitId>, u8)>,
+    /// The space it needs.
+    pub room: Room,
+    /// Seconds a repetition takes.
+    pub pace: Option<Quantity>,
+    /// What counts as a repetition.
+    pub standard: Option<Placed<String>>,
+    /// Cues.
+    pub cues: Vec<Cue>,
+    /// Faults.
+    pub faults: Vec<Fault>,
+    /// What is said before anyone moves.
+    pub caution: Option<Placed<String>>,
+    /// Links no ladder makes.
+    pub beside: Vec<Beside>,
+    /// Whether the entry has a pose to draw.
+    pub has_figure: bool,
+    /// Why a figure cannot show it.
+    pub no_figure: Option<Placed<String>>,
+    /// Where its claims come from.
+    pub sources: Vec<Placed<SourceId>>,
+    /// The text for people.
+    pub body: Body,
+}
+
+impl Movement {
+    /// How much of a trait the movement has, 0 to 2.
+    pub fn trait_level(&self, id: &TraitId) -> u8 {
+        self.traits.iter().find(|(name, _)| name.value == *id).map_or(0, |(_, level)| *level)
+    }
+
+    /// A setting by name.
+    pub fn setting(&self, name: &str) -> Option<&Setting> {
+        self.settings.iter().find(|(id, _)| id.as_str() == name).map(|(_, setting)| setting)
+    }
+}

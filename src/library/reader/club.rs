@@ -1,0 +1,87 @@
+//! Reading `club.yaml`.
+//! Never asks whether the kit it counts exists.
+
+use super::fields::{Fields, Reading};
+use super::node::Kind;
+use super::{codes, yaml_file};
+use crate::finding::{FileId, Placed};
+use crate::library::{Club, KitId, Library, Silenced};
+
+/// Reads the club's facts into the library.
+pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
+    let Some(root) = yaml_file(file, text, reading) else { return };
+    let Some(mut fields) = reading.fields(&root, "the club") else { return };
+    let name = reading.required(&mut fields, "name", "the club");
+    let (hall_kit, hall_room) = hall(&mut fields, reading);
+    library.club = Club {
+        name: name
+            .and_then(|node| reading.text(node, "`name`"))
+            .map_or_else(|| "Our club".to_string(), |text| text.value),
+        about: reading.words_of(&mut fields, "about"),
+        language: reading.words_of(&mut fields, "language").unwrap_or_else(|| "en".to_string()),
+        address: address(&mut fields, reading),
+        caution_line: reading.text_of(&mut fields, "caution-line"),
+        stop_signs: reading.strings_of(&mut fields, "stop-signs"),
+        hall_kit,
+        hall_room,
+        silenced: silenced(&mut fields, reading),
+    };
+    reading.no_more(&fields);
+}
+
+fn address(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<String> {
+    let text = reading.text_of(fields, "address")?;
+    let plain = text.value.starts_with("https://") || text.value.starts_with("http://");
+    if !plain || text.value.contains([' ', '"', '<', '>', '?', '#']) {
+        let headline = format!("`{}` is not the address of a site", text.value);
+        let help = "write it like `https://club.example/book/`";
+        reading.error(codes::UNKNOWN_WORD, headline, text.span, help);
+        return None;
+    }
+    Some(format!("{}/", text.value.trim_end_matches('/')))
+}
+
+type HallKit = Vec<(Placed<KitId>, u32)>;
+
+fn hall(fields: &mut Fields<'_>, reading: &mut Reading) -> (HallKit, Option<String>) {
+    let Some(node) = fields.take("hall") else { return (Vec::new(), None) };
+    let Some(mut hall) = reading.fields(node, "`hall`") else { return (Vec::new(), None) };
+    let room = reading.words_of(&mut hall, "room");
+    let kit = match hall.take("kit").map(|node| &node.kind) {
+        Some(Kind::Map(entries)) => entries
+            .iter()
+            .filter_map(|(name, node)| {
+                let count = reading.text(node, "a number of things")?;
+                let Ok(count) = count.value.parse() else {
+                    let headline = format!("`{}` is not a whole number", count.value);
+                    let help = "write how many there are";
+                    reading.error(codes::BAD_QUANTITY, headline, count.span, help);
+                    return None;
+                };
+                Some((Placed::new(KitId(name.value.clone()), name.span), count))
+            })
+            .collect(),
+        _ => Vec::new(),
+    };
+    reading.no_more(&hall);
+    (kit, room)
+}
+
+fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {
+    let Some(node) = fields.take("findings") else { return Vec::new() };
+    let Some(mut findings) = reading.fields(node, "`findings`") else { return Vec::new() };
+    let items = reading.list_of(&mut findings, "off");
+    let off = items
+        .iter()
+        .filter_map(|item| {
+            let mut fields = reading.fields(item, "advice switched off")?;
+            let code = reading.required(&mut fields, "code", "this line");
+            let code = code.and_then(|node| reading.text(node, "`code`"));
+            let because = reading.words_of(&mut fields, "because");
+            reading.no_more(&fields);
+            code.map(|code| Silenced { code, because })
+        })
+        .collect();
+    reading.no_more(&findings);
+    off
+}

@@ -1,0 +1,34 @@
+//! The codes of findings that reading itself makes. `check` explains them.
+
+use crate::finding::Code;
+
+/// A file that the disk would not give.
+pub const UNREADABLE_FILE: Code = Code("unreadable-file");
+/// A file over a megabyte.
+pub const FILE_TOO_BIG: Code = Code("file-too-big");
+/// Bytes that are not UTF-8.
+pub const NOT_UTF8: Code = Code("not-utf8");
+/// A file that nothing reads.
+pub const STRAY_FILE: Code = Code("stray-file");
+/// A movement without its front matter.
+pub const NO_FRONT_MATTER: Code = Code("no-front-matter");
+/// Text that is not YAML.
+pub const YAML_SYNTAX: Code = Code("yaml-syntax");
+/// A key that means nothing here.
+pub const UNKNOWN_KEY: Code = Code("unknown-key");
+/// A key written twice.
+pub const DUPLICATE_KEY: Code = Code("duplicate-key");
+/// A key that must be there.
+pub const MISSING_KEY: Code = Code("missing-key");
+/// A list where one value belongs, and the like.
+pub const WRONG_SHAPE: Code = Code("wrong-shape");
+/// A word outside a fixed list.
+pub const UNKNOWN_WORD: Code = Code("unknown-word");
+/// A quantity that cannot be read.
+pub const BAD_QUANTITY: Code = Code("bad-quantity");
+/// An id that is not lower-case words and hyphens.
+pub const BAD_ID: Code = Code("bad-id");
+/// Two entries with one id.
+pub const DUPLICATE_ID: Code = Code("duplicate-id");
+/// A file where nothing is written.
+pub const EMPTY_FILE: Code = Code("empty-file");

@@ -1,0 +1,178 @@
+//! Reading a library from disk: files, YAML, Markdown, to typed values that know their place.
+//! The only part of `library` that touches a disk; never judges, never stops at the first fault.
+
+mod club;
+pub mod codes;
+mod entry;
+mod fields;
+mod files;
+mod ladder;
+mod movement;
+pub mod node;
+mod session;
+mod words;
+
+use crate::finding::{FileId, Finding, Severity, Sources, Span, did_you_mean};
+use crate::library::{Library, id::is_well_formed};
+use fields::Reading;
+use node::{Kind, Node};
+use std::collections::BTreeMap;
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+/// Why no library could be read at all.
+#[derive(Debug)]
+pub struct NoLibrary {
+    /// The folder that was named.
+    pub dir: PathBuf,
+}
+
+impl fmt::Display for NoLibrary {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "there is no library folder `{}`", self.dir.display())
+    }
+}
+
+impl std::error::Error for NoLibrary {}
+
+/// Reads the library in `dir`. Whatever cannot be understood is in its findings.
+///
+/// # Errors
+/// Only when `dir` is not a folder.
+pub fn read(dir: &Path) -> Result<Library, NoLibrary> {
+    if !dir.is_dir() {
+        return Err(NoLibrary { dir: dir.to_path_buf() });
+    }
+    let mut sources = Sources::default();
+    let mut reading = Reading::default();
+    let files = files::read_all(dir, &dir.to_string_lossy(), &mut sources, &mut reading);
+    let mut library = Library::default();
+    for text_file in &files {
+        let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
+        read_file(&parts, text_file.file, &sources, &mut library, &mut reading);
+    }
+    library.sources = sources;
+    library.findings = reading.findings;
+    Ok(library)
+}
+
+fn read_file(
+    parts: &[&str],
+    file: FileId,
+    sources: &Sources,
+    library: &mut Library,
+    reading: &mut Reading,
+) {
+    let text = sources.text(file);
+    match parts {
+        ["club.yaml"] => club::read(file, text, library, reading),
+        ["words", name] if name.ends_with(".yaml") => {
+            words::read(name, file, text, library, reading)
+        }
+        ["movements", folders @ .., name] if name.ends_with(".md") => {
+            movement::read(folders, name, file, text, library, reading);
+        }
+        ["ladders", name] if name.ends_with(".yaml") => {
+            ladder::read(name, file, text, library, reading);
+        }
+        ["sessions", name] if name.ends_with(".yaml") => {
+            session::read_session(name, file, text, library, reading);
+        }
+        ["cycles", name] if name.ends_with(".yaml") => {
+            session::read_cycle(name, file, text, library, reading);
+        }
+        _ => stray(parts, file, reading),
+    }
+}
+
+/// A file that nothing reads: said, because a misspelt folder loses a coach's work silently.
+fn stray(parts: &[&str], file: FileId, reading: &mut Reading) {
+    let known = ["movements", "ladders", "sessions", "cycles", "words", "club.yaml"];
+    let first = parts.first().copied().unwrap_or_default();
+    if parts.len() == 1 && first.ends_with(".md") {
+        return; // A README beside the content is welcome.
+    }
+    let otherwise =
+        "entries are movements/<pattern>/<id>.md and ladders, sessions, cycles and words as .yaml";
+    reading.findings.push(
+        Finding::new(
+            codes::STRAY_FILE,
+            Severity::Warning,
+            format!("nothing reads `{}`", parts.join("/")),
+            Span::whole(file),
+        )
+        .help(if known.contains(&first) {
+            otherwise.to_string()
+        } else {
+            did_you_mean(first, known, otherwise)
+        }),
+    );
+}
+
+/// The whole of a YAML file as a tree.
+fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
+    let base = text.len() - text.trim_start_matches('\u{feff}').len();
+    match node::parse(&text[base..], file, base) {
+        Ok(Node { kind: Kind::Empty, .. }) => {
+            let help = "write the entry, or remove the file";
+            let headline = "nothing is written in this file".to_string();
+            reading.error(codes::EMPTY_FILE, headline, Span::whole(file), help);
+            None
+        }
+        Ok(node) => Some(node),
+        Err(finding) => {
+            reading.findings.push(finding);
+            None
+        }
+    }
+}
+
+/// The id that a file's name gives; one that is not well formed is a finding.
+fn id_from_name(name: &str, ending: &str, file: FileId, reading: &mut Reading) -> String {
+    let stem = name.strip_suffix(ending).unwrap_or(name);
+    check_id(stem, Span::whole(file), reading);
+    stem.to_string()
+}
+
+/// Reports an id that is not lower-case words joined by hyphens.
+fn check_id(id: &str, span: Span, reading: &mut Reading) {
+    if is_well_formed(id) {
+        return;
+    }
+    let plain: String = id
+        .to_lowercase()
+        .chars()
+        .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
+        .collect();
+    let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
+    let help = match words.join("-") {
+        plain if plain.is_empty() => "use lower-case letters, digits and hyphens".to_string(),
+        plain => format!("rename it to `{plain}`"),
+    };
+    let headline = format!("`{id}` cannot be an id: an id is lower-case words joined by hyphens");
+    reading.error(codes::BAD_ID, headline, span, help);
+}
+
+/// Adds an entry; a second one with the same id (letter case apart) is a finding and is left out.
+fn add<K: Ord + ToString, V>(
+    entries: &mut BTreeMap<K, V>,
+    id: K,
+    entry: V,
+    span: Span,
+    first: impl Fn(&V) -> Span,
+    reading: &mut Reading,
+) {
+    let name = id.to_string();
+    let same = entries.iter().find(|(known, _)| known.to_string().eq_ignore_ascii_case(&name));
+    if let Some((known, earlier)) = same {
+        let headline = format!("the id `{name}` is taken by `{}`", known.to_string());
+        reading.findings.push(
+            Finding::new(codes::DUPLICATE_ID, Severity::Error, headline, span)
+                .label("again here")
+                .also(first(earlier), "first here")
+                .help("rename one of the two"),
+        );
+        return;
+    }
+    entries.insert(id, entry);
+}

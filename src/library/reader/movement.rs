@@ -1,0 +1,277 @@
+//! Reading one movement: front matter for the machine, a body for people.
+//! Never asks whether the ids it names exist.
+
+use super::entry::front_matter;
+use super::fields::{Fields, Reading};
+use super::node::{Kind, Node};
+use super::{add, check_id, codes, id_from_name, node};
+use crate::finding::{FileId, Placed, Span};
+use crate::library::{
+    Beside, Body, Counts, Cue, Fault, Harder, KitId, KitNeed, Library, Movement, MovementId,
+    Muscles, Noise, PatternId, Plane, Purpose, Room, Setting, SettingName, Sides, Then, TraitId,
+    Unit,
+};
+
+/// Reads the movement in `text` into the library.
+pub fn read(
+    folders: &[&str],
+    name: &str,
+    file: FileId,
+    text: &str,
+    library: &mut Library,
+    reading: &mut Reading,
+) {
+    let id = MovementId(id_from_name(name, ".md", file, reading));
+    let Some(movement) = movement(id.clone(), folders.join("/"), file, text, reading) else {
+        return;
+    };
+    let span = Span::whole(file);
+    add(&mut library.movements, id, movement, span, |earlier| earlier.file, reading);
+}
+
+fn movement(
+    id: MovementId,
+    folder: String,
+    file: FileId,
+    text: &str,
+    reading: &mut Reading,
+) -> Option<Movement> {
+    if text.trim_matches(['\u{feff}', ' ', '\n', '\r', '\t']).is_empty() {
+        let help = "write the entry, or remove the file";
+        let headline = "nothing is written in this file".to_string();
+        reading.error(codes::EMPTY_FILE, headline, Span::whole(file), help);
+        return None;
+    }
+    let Some((yaml, body_start)) = front_matter(text) else {
+        let help = "start the file with a line `---`, then the keys, then a line `---`";
+        let headline = "this movement has no front matter between two lines `---`".to_string();
+        reading.error(codes::NO_FRONT_MATTER, headline, Span::whole(file), help);
+        return None;
+    };
+    let base = text.len() - text.trim_start_matches('\u{feff}').len();
+    let root = match node::parse(yaml, file, base) {
+        Ok(root) => root,
+        Err(finding) => {
+            reading.findings.push(finding);
+            return None;
+        }
+    };
+    let mut fields = reading.fields(&root, "the front matter")?;
+    let body = Body {
+        markdown: text[body_start..].to_string(),
+        start: u32::try_from(body_start).unwrap_or(u32::MAX),
+    };
+    let movement = from_fields(id, folder, body, &mut fields, reading);
+    reading.no_more(&fields);
+    Some(movement)
+}
+
+fn from_fields(
+    id: MovementId,
+    folder: String,
+    body: Body,
+    fields: &mut Fields<'_>,
+    reading: &mut Reading,
+) -> Movement {
+    let file = Span::whole(fields.span.file);
+    let name = reading
+        .required(fields, "name", "this movement")
+        .and_then(|node| reading.text(node, "`name`"))
+        .unwrap_or_else(|| Placed::new(id.to_string(), file));
+    let pattern = reading
+        .required(fields, "pattern", "this movement")
+        .and_then(|node| reading.text(node, "`pattern`"))
+        .map_or_else(
+            || Placed::new(PatternId(folder.clone()), file),
+            |text| Placed::new(PatternId(text.value), text.span),
+        );
+    let value = |word: Option<Placed<_>>| word.map(|w| w.value);
+    Movement {
+        written_id: reading.id_of(fields, "id"),
+        name,
+        aliases: reading.texts_of(fields, "aliases"),
+        pattern,
+        purpose: value(reading.word_of(fields, "purpose", Purpose::from_word, Purpose::WORDS)),
+        counts: reading
+            .word_of(fields, "counts", Counts::from_word, Counts::WORDS)
+            .map_or(Counts::Reps, |word| word.value),
+        sides: reading
+            .word_of(fields, "sides", Sides::from_word, Sides::WORDS)
+            .map_or(Sides::Together, |word| word.value),
+        plane: reading
+            .word_of(fields, "plane", Plane::from_word, Plane::WORDS)
+            .map(|word| word.value),
+        muscles: muscles(fields, reading),
+        kit: kit(fields, reading),
+        settings: settings(fields, reading),
+        traits: traits(fields, reading),
+        room: room(fields, reading),
+        pace: reading.quantity_of(fields, "pace", Unit::Second).map(|pace| pace.value),
+        standard: reading.text_of(fields, "standard"),
+        cues: cues(fields, reading),
+        faults: faults(fields, reading),
+        caution: reading.text_of(fields, "caution"),
+        beside: beside(fields, reading),
+        has_figure: fields.take("figure").is_some(),
+        no_figure: reading.text_of(fields, "no-figure"),
+        sources: reading.ids_of(fields, "sources"),
+        id,
+        file,
+        folder,
+        body,
+    }
+}
+
+fn muscles(fields: &mut Fields<'_>, reading: &mut Reading) -> Muscles {
+    let Some(node) = fields.take("muscles") else { return Muscles::default() };
+    let Some(mut fields) = reading.fields(node, "`muscles`") else { return Muscles::default() };
+    let muscles = Muscles {
+        prime: reading.ids_of(&mut fields, "prime"),
+        assist: reading.ids_of(&mut fields, "assist"),
+    };
+    reading.no_more(&fields);
+    muscles
+}
+
+/// Kit: each item is one thing, or a list of things any of which serves.
+fn kit(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<KitNeed> {
+    let items = reading.list_of(fields, "kit");
+    let id = |text: Placed<String>| Placed::new(KitId(text.value), text.span);
+    items
+        .iter()
+        .filter_map(|item| match &item.kind {
+            Kind::List(any) => {
+                let any = any.iter().filter_map(|one| reading.text(one, "an item of `kit`"));
+                Some(KitNeed(any.map(id).collect()))
+            }
+            _ => reading.text(item, "an item of `kit`").map(|text| KitNeed(vec![id(text)])),
+        })
+        .collect()
+}
+
+fn settings(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<SettingName>, Setting)> {
+    let Some(Node { kind: Kind::Map(entries), .. }) = fields.take("settings") else {
+        return Vec::new();
+    };
+    entries
+        .iter()
+        .filter_map(|(name, node)| {
+            check_id(&name.value, name.span, reading);
+            let setting = setting(node, name.span, reading)?;
+            Some((Placed::new(SettingName(name.value.clone()), name.span), setting))
+        })
+        .collect()
+}
+
+fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
+    let mut fields = reading.fields(node, "a setting")?;
+    let known = ["cm", "m", "deg", "kg", "s"];
+    let unit = reading.word_of(&mut fields, "unit", Unit::from_symbol, &known)?.value;
+    let mut number = |key: &'static str, reading: &mut Reading| {
+        let node = fields.take(key)?;
+        reading.number_in(node, key, unit)
+    };
+    let (from, to, usual) =
+        (number("from", reading), number("to", reading), number("usual", reading));
+    let harder = reading.word_of(&mut fields, "harder", Harder::from_word, Harder::WORDS);
+    let means = reading.words_of(&mut fields, "means").unwrap_or_default();
+    reading.no_more(&fields);
+    let (Some(from), Some(to)) = (from, to) else {
+        let headline = "a setting needs `from` and `to`".to_string();
+        reading.error(codes::MISSING_KEY, headline, span, "add both ends of its range");
+        return None;
+    };
+    let (from, to) = (from.value.min(to.value), from.value.max(to.value));
+    Some(Setting { unit, from, to, usual, harder: harder.map(|h| h.value), means, span })
+}
+
+fn traits(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<TraitId>, u8)> {
+    let Some(node) = fields.take("traits") else { return Vec::new() };
+    let Kind::Map(entries) = &node.kind else {
+        reading.wrong_shape(node, "`traits`", "keys and values, such as `{strong-grip: 1}`");
+        return Vec::new();
+    };
+    entries
+        .iter()
+        .filter_map(|(name, node)| {
+            let level = reading.text(node, "a trait's level")?;
+            let Ok(level @ 0..=2) = level.value.parse::<u8>() else {
+                let headline = format!("`{}` is not a level of a trait", level.value);
+                reading.error(codes::UNKNOWN_WORD, headline, level.span, "write 0, 1 or 2");
+                return None;
+            };
+            (level > 0).then(|| (Placed::new(TraitId(name.value.clone()), name.span), level))
+        })
+        .collect()
+}
+
+fn room(fields: &mut Fields<'_>, reading: &mut Reading) -> Room {
+    let Some(node) = fields.take("room") else { return Room::default() };
+    let Some(mut fields) = reading.fields(node, "`room`") else { return Room::default() };
+    let room = Room {
+        length: reading.quantity_of(&mut fields, "length", Unit::Metre).map(|q| q.value),
+        width: reading.quantity_of(&mut fields, "width", Unit::Metre).map(|q| q.value),
+        height: reading.quantity_of(&mut fields, "height", Unit::Metre).map(|q| q.value),
+        noise: reading
+            .word_of(&mut fields, "noise", Noise::from_word, Noise::WORDS)
+            .map(|noise| noise.value),
+    };
+    reading.no_more(&fields);
+    room
+}
+
+fn cues(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Cue> {
+    let items = reading.list_of(fields, "cues");
+    items.iter().filter_map(|item| cue(item, reading)).collect()
+}
+
+fn cue(item: &Node, reading: &mut Reading) -> Option<Cue> {
+    if let Kind::Scalar(_) = item.kind {
+        return reading.text(item, "a cue").map(|say| Cue { say, when: None });
+    }
+    let mut fields = reading.fields(item, "a cue")?;
+    let say = reading.required(&mut fields, "say", "this cue");
+    let say = say.and_then(|node| reading.text(node, "`say`"));
+    let when = reading.words_of(&mut fields, "when");
+    reading.no_more(&fields);
+    say.map(|say| Cue { say, when })
+}
+
+fn faults(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Fault> {
+    let items = reading.list_of(fields, "faults");
+    items.iter().filter_map(|item| fault(item, reading)).collect()
+}
+
+fn fault(item: &Node, reading: &mut Reading) -> Option<Fault> {
+    let mut fields = reading.fields(item, "a fault")?;
+    let see = reading.required(&mut fields, "see", "this fault");
+    let see = see.and_then(|node| reading.text(node, "`see`"));
+    let cause = reading.words_of(&mut fields, "cause");
+    let say = reading.text_of(&mut fields, "say");
+    let then = reading.text_of(&mut fields, "then").map(then);
+    reading.no_more(&fields);
+    see.map(|see| Fault { see, cause, say, then })
+}
+
+fn then(text: Placed<String>) -> Placed<Then> {
+    let (names, plain) = match text.value.split_once(',') {
+        Some((names, plain)) => (names.trim().to_string(), Some(plain.trim().to_string())),
+        None => (text.value.clone(), None),
+    };
+    Placed::new(Then { names, plain }, text.span)
+}
+
+fn beside(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Beside> {
+    let items = reading.list_of(fields, "beside");
+    items
+        .iter()
+        .filter_map(|item| {
+            let mut fields = reading.fields(item, "a link to a movement beside this one")?;
+            let to = reading.required(&mut fields, "to", "this link");
+            let to = to.and_then(|node| reading.text(node, "`to`"));
+            let because = reading.words_of(&mut fields, "because");
+            reading.no_more(&fields);
+            to.map(|to| Beside { to: Placed::new(MovementId(to.value), to.span), because })
+        })
+        .collect()
+}

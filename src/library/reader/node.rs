@@ -1,0 +1,225 @@
+//! YAML as a tree whose every value knows its place in the file.
+//! Never interprets: keys and types are the business of the entry readers.
+
+use super::codes;
+use crate::finding::{FileId, Finding, Placed, Severity, Span};
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_yaml::Spanned;
+use std::fmt;
+
+/// A YAML value and its place.
+#[derive(Debug, Clone)]
+pub struct Node {
+    /// The words it covers; for a block list or map only where it starts.
+    pub span: Span,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// What a YAML value is.
+#[derive(Debug, Clone)]
+pub enum Kind {
+    /// Nothing written.
+    Empty,
+    /// A text, number or word, as written.
+    Scalar(String),
+    /// A list.
+    List(Vec<Node>),
+    /// Keys and values in the order written; a key written twice stands twice.
+    Map(Vec<(Placed<String>, Node)>),
+}
+
+impl Kind {
+    /// What it is, for a finding.
+    pub fn noun(&self) -> &'static str {
+        match self {
+            Kind::Empty => "nothing",
+            Kind::Scalar(_) => "one value",
+            Kind::List(_) => "a list",
+            Kind::Map(_) => "keys and values",
+        }
+    }
+}
+
+/// Parses `yaml`, which stands in `file` from byte `base` on.
+pub fn parse(yaml: &str, file: FileId, base: usize) -> Result<Node, Finding> {
+    // 20,000 nodes is a hundred times the longest entry; 24 levels is four times the deepest.
+    // Aliases are refused: an alias bomb is a kilobyte that unfolds to gigabytes.
+    let options = serde_yaml::options! {
+        strict_booleans: true,
+        with_snippet: false,
+        duplicate_keys: serde_yaml::options::DuplicateKeyPolicy::PassThrough,
+        merge_keys: serde_yaml::options::MergeKeyPolicy::AsOrdinary,
+        budget: serde_yaml::budget! { max_nodes: 20_000, max_depth: 24, max_aliases: 0 },
+    };
+    serde_yaml::from_str_with_options::<Spanned<Raw>>(yaml, options)
+        .map(|raw| Placing { yaml, file, base }.node(raw))
+        .map_err(|error| syntax_finding(&error, yaml, file, base))
+}
+
+/// A value as the YAML crate hands it over, before places are absolute.
+enum Raw {
+    Empty,
+    /// A plain number or truth value: its words are read from the file.
+    Plain,
+    Text(String),
+    List(Vec<Spanned<Raw>>),
+    Map(Vec<(Spanned<Raw>, Spanned<Raw>)>),
+}
+
+impl<'de> Deserialize<'de> for Raw {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Raw, D::Error> {
+        deserializer.deserialize_any(RawVisitor)
+    }
+}
+
+struct RawVisitor;
+
+impl<'de> Visitor<'de> for RawVisitor {
+    type Value = Raw;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("any YAML value")
+    }
+    fn visit_unit<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Empty)
+    }
+    fn visit_none<E>(self) -> Result<Raw, E> {
+        Ok(Raw::Empty)
+    }
+    fn visit_bool<E>(self, _: bool) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_i64<E>(self, _: i64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_u64<E>(self, _: u64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_i128<E>(self, _: i128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_u128<E>(self, _: u128) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_f64<E>(self, _: f64) -> Result<Raw, E> {
+        Ok(Raw::Plain)
+    }
+    fn visit_str<E>(self, text: &str) -> Result<Raw, E> {
+        Ok(Raw::Text(text.to_string()))
+    }
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Raw, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Raw::List(list))
+    }
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Raw, A::Error> {
+        let mut map = Vec::new();
+        while let Some(entry) = entries.next_entry()? {
+            map.push(entry);
+        }
+        Ok(Raw::Map(map))
+    }
+}
+
+/// Turns places within the YAML text into places within the file.
+struct Placing<'a> {
+    yaml: &'a str,
+    file: FileId,
+    base: usize,
+}
+
+impl Placing<'_> {
+    fn node(&self, raw: Spanned<Raw>) -> Node {
+        let span = self.span(&raw);
+        let kind = match raw.value {
+            Raw::Empty => Kind::Empty,
+            Raw::Plain => Kind::Scalar(self.words(span)),
+            Raw::Text(text) => Kind::Scalar(text),
+            Raw::List(items) => Kind::List(items.into_iter().map(|item| self.node(item)).collect()),
+            Raw::Map(entries) => Kind::Map(
+                entries.into_iter().map(|(key, value)| (self.key(key), self.node(value))).collect(),
+            ),
+        };
+        Node { span, kind }
+    }
+
+    fn key(&self, raw: Spanned<Raw>) -> Placed<String> {
+        let span = self.span(&raw);
+        match raw.value {
+            Raw::Text(text) => Placed::new(text, span),
+            _ => Placed::new(self.words(span), span),
+        }
+    }
+
+    fn span(&self, raw: &Spanned<Raw>) -> Span {
+        let span = raw.referenced.span();
+        let start = span.byte_offset().unwrap_or(0) as usize;
+        let end = start + span.byte_len().unwrap_or(0) as usize;
+        Span::new(self.file, self.base + start, self.base + end)
+    }
+
+    fn words(&self, span: Span) -> String {
+        let (start, end) = (span.start as usize - self.base, span.end as usize - self.base);
+        self.yaml.get(start..end).unwrap_or("").to_string()
+    }
+}
+
+fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usize) -> Finding {
+    let at = error.location().map_or(0, |l| byte_at(yaml, l.line() as usize, l.column() as usize));
+    let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
+    let message = error.to_string();
+    let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
+    let (headline, help) = in_plain_words(message);
+    Finding::new(
+        codes::YAML_SYNTAX,
+        Severity::Error,
+        headline,
+        Span::new(file, base + at, base + at + length),
+    )
+    .label("here")
+    .help(help)
+}
+
+/// The YAML crate's message in the coach's words, with a next step.
+fn in_plain_words(message: &str) -> (String, &'static str) {
+    let quote = "put quotes round a text that holds `: ` or starts with one of @ ` % & * ! | > { [";
+    if message.contains("tab") {
+        return ("a tab stands where spaces belong".into(), "indent with two spaces");
+    }
+    if message.contains("Aliases") || message.contains("alias") || message.contains("anchor") {
+        return ("anchors and aliases (`&` and `*`) are not read".into(), quote);
+    }
+    if message.contains("budget") || message.contains("depth") {
+        let help = "split the file, or look for a bracket that is never closed";
+        return ("this is nested too deep or has too many values".into(), help);
+    }
+    if message.contains("unclosed quote") {
+        return ("this quote is never closed".into(), "close it at the end of the text");
+    }
+    if message.contains("unclosed bracket") || message.contains("illegal placement") {
+        return ("a bracket is never closed".into(), "close it with `]` or `}`");
+    }
+    if message.contains("mapping values are not allowed") {
+        return ("a second `: ` stands in this line".into(), quote);
+    }
+    if message.contains("multiple YAML documents") {
+        return ("a second `---` starts here".into(), "keep one document in a file");
+    }
+    (format!("this cannot be read as YAML: {message}"), quote)
+}
+
+/// The byte at a line and column, both from 1, columns in characters.
+fn byte_at(text: &str, line: usize, column: usize) -> usize {
+    let start = if line <= 1 {
+        0
+    } else {
+        text.match_indices('\n').nth(line - 2).map_or(text.len(), |(at, _)| at + 1)
+    };
+    text[start..]
+        .char_indices()
+        .nth(column.saturating_sub(1))
+        .map_or(text.len(), |(offset, _)| start + offset)
+}

@@ -1,0 +1,152 @@
+//! Reading sessions and cycles.
+//! Never does their arithmetic.
+
+use super::entry::{dose, setting_values};
+use super::fields::{Fields, Reading};
+use super::node::Node;
+use super::{add, codes, id_from_name, yaml_file};
+use crate::finding::{FileId, Placed, Span};
+use crate::library::{
+    Block, Cycle, CycleId, CycleWeek, Format, Item, ItemWork, LadderId, Library, MovementId,
+    Session, SessionId, Unit, WeekKind,
+};
+
+/// Reads the session in `text` into the library.
+pub fn read_session(
+    name: &str,
+    file: FileId,
+    text: &str,
+    library: &mut Library,
+    reading: &mut Reading,
+) {
+    let id = SessionId(id_from_name(name, ".yaml", file, reading));
+    let Some(root) = yaml_file(file, text, reading) else { return };
+    let Some(mut fields) = reading.fields(&root, "a session") else { return };
+    let span = Span::whole(file);
+    let session = Session {
+        id: id.clone(),
+        file: span,
+        name: name_of(&mut fields, &id.to_string(), "this session", reading),
+        focus: reading.id_of(&mut fields, "focus"),
+        length: reading.quantity_of(&mut fields, "length", Unit::Second).map(|q| q.value),
+        about: reading.words_of(&mut fields, "about"),
+        blocks: blocks(&mut fields, reading),
+        sources: reading.ids_of(&mut fields, "sources"),
+    };
+    reading.no_more(&fields);
+    add(&mut library.sessions, id, session, span, |earlier| earlier.file, reading);
+}
+
+/// Reads the cycle in `text` into the library.
+pub fn read_cycle(
+    name: &str,
+    file: FileId,
+    text: &str,
+    library: &mut Library,
+    reading: &mut Reading,
+) {
+    let id = CycleId(id_from_name(name, ".yaml", file, reading));
+    let Some(root) = yaml_file(file, text, reading) else { return };
+    let Some(mut fields) = reading.fields(&root, "a cycle") else { return };
+    let span = Span::whole(file);
+    let cycle = Cycle {
+        id: id.clone(),
+        file: span,
+        name: name_of(&mut fields, &id.to_string(), "this cycle", reading),
+        about: reading.words_of(&mut fields, "about"),
+        focus: reading.ids_of(&mut fields, "focus"),
+        days: reading.texts_of(&mut fields, "days"),
+        weeks: weeks(&mut fields, reading),
+        sources: reading.ids_of(&mut fields, "sources"),
+    };
+    reading.no_more(&fields);
+    add(&mut library.cycles, id, cycle, span, |earlier| earlier.file, reading);
+}
+
+fn name_of(fields: &mut Fields<'_>, id: &str, what: &str, reading: &mut Reading) -> Placed<String> {
+    let span = fields.span;
+    reading
+        .required(fields, "name", what)
+        .and_then(|node| reading.text(node, "`name`"))
+        .unwrap_or_else(|| Placed::new(id.to_string(), span))
+}
+
+fn blocks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Block> {
+    let items = reading.list_of(fields, "blocks");
+    items.iter().filter_map(|item| block(item, reading)).collect()
+}
+
+fn block(node: &Node, reading: &mut Reading) -> Option<Block> {
+    let mut fields = reading.fields(node, "a block")?;
+    let fields = &mut fields;
+    let seconds = |key, fields: &mut Fields<'_>, reading: &mut Reading| {
+        reading.quantity_of(fields, key, Unit::Second).map(|q| q.value)
+    };
+    let whole = |key, fields: &mut Fields<'_>, reading: &mut Reading| {
+        reading.whole_of(fields, key).map(|n| n.value)
+    };
+    let block = Block {
+        name: name_of(fields, "block", "this block", reading),
+        purpose: reading.words_of(fields, "for"),
+        format: reading.word_of(fields, "format", Format::from_word, Format::WORDS),
+        rounds: reading.count_of(fields, "rounds", "").map(|c| c.value),
+        window: seconds("window", fields, reading),
+        work: seconds("work", fields, reading),
+        rest: seconds("rest", fields, reading),
+        from: whole("from", fields, reading),
+        to: whole("to", fields, reading),
+        cap: seconds("cap", fields, reading),
+        items: items_of("items", fields, reading),
+    };
+    reading.no_more(fields);
+    Some(block)
+}
+
+fn items_of(key: &'static str, fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Item> {
+    let items = reading.list_of(fields, key);
+    items.iter().filter_map(|node| item(node, reading)).collect()
+}
+
+fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
+    let mut fields = reading.fields(node, "an item")?;
+    let fields = &mut fields;
+    let ladder = reading.id_of::<LadderId>(fields, "ladder");
+    let movement = reading.id_of::<MovementId>(fields, "movement");
+    let options = items_of("options", fields, reading);
+    let note = reading.words_of(fields, "for");
+    let mut dose = fields.take("dose").and_then(|node| dose(node, reading));
+    if let Some(rest) = reading.quantity_of(fields, "rest", Unit::Second) {
+        dose.get_or_insert_default().rest = Some(rest.value);
+    }
+    let settings = setting_values(fields, reading);
+    let work = match (ladder, movement, options.is_empty()) {
+        (Some(ladder), None, true) => ItemWork::Ladder(ladder),
+        (None, Some(movement), true) => ItemWork::Movement(movement, settings),
+        (None, None, false) => ItemWork::Options(options),
+        _ => {
+            let headline = "an item names one of `ladder`, `movement` or `options`".to_string();
+            let help = "keep one of the three; a second goes into an item of its own";
+            reading.error(codes::MISSING_KEY, headline, node.span, help);
+            return None;
+        }
+    };
+    Some(Item { work, dose, note, span: node.span })
+}
+
+fn weeks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<CycleWeek> {
+    let items = reading.list_of(fields, "weeks");
+    items
+        .iter()
+        .filter_map(|node| {
+            let mut fields = reading.fields(node, "a week")?;
+            reading.required(&mut fields, "week", "this week");
+            let week = reading.whole_of(&mut fields, "week");
+            let kind = reading.word_of(&mut fields, "kind", WeekKind::from_word, WeekKind::WORDS);
+            let sessions = reading.ids_of(&mut fields, "sessions");
+            let note = reading.words_of(&mut fields, "note");
+            reading.no_more(&fields);
+            let week = week?.value;
+            Some(CycleWeek { week, kind: kind.map(|k| k.value), sessions, note })
+        })
+        .collect()
+}

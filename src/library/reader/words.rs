@@ -1,0 +1,234 @@
+//! Reading `words/`: kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Never asks whether the ids they name exist.
+
+use super::fields::{Fields, Reading};
+use super::node::{Kind, Node};
+use super::{add, check_id, codes, yaml_file};
+use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
+use crate::library::{
+    Caution, CautionId, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
+    PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
+};
+
+/// Reads one file of `words/` into the library.
+pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
+    let known = ["kit", "traits", "cautions", "patterns", "muscles", "synonyms", "sources"];
+    let stem = name.trim_end_matches(".yaml");
+    if !known.contains(&stem) {
+        let headline = format!("nothing reads `words/{name}`");
+        let help = did_you_mean(stem, known, &format!("known here: {}", known.join(", ")));
+        let span = Span::whole(file);
+        let finding = Finding::new(codes::STRAY_FILE, Severity::Warning, headline, span);
+        reading.findings.push(finding.help(help));
+        return;
+    }
+    let Some(root) = yaml_file(file, text, reading) else { return };
+    let words = &mut library.words;
+    if stem == "synonyms" {
+        synonyms(&root, words, reading);
+        return;
+    }
+    let Kind::Map(entries) = &root.kind else {
+        reading.wrong_shape(&root, "this file", "ids, each with its keys");
+        return;
+    };
+    for (id, node) in entries {
+        check_id(&id.value, id.span, reading);
+        let Some(mut fields) = reading.fields(node, &format!("`{}`", id.value)) else { continue };
+        word(stem, id, &mut fields, words, reading);
+        reading.no_more(&fields);
+    }
+}
+
+fn word(
+    stem: &str,
+    id: &Placed<String>,
+    fields: &mut Fields<'_>,
+    words: &mut Words,
+    reading: &mut Reading,
+) {
+    let span = id.span;
+    let placed = |text: &str| Placed::new(text.to_string(), span);
+    match stem {
+        "kit" => {
+            let item = kit_item(placed(&id.value), fields, reading);
+            add(&mut words.kit, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        "traits" => {
+            let item = trait_(placed(&id.value), fields, reading);
+            add(&mut words.traits, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        "cautions" => {
+            let item = caution(placed(&id.value), fields, reading);
+            add(&mut words.cautions, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        "patterns" => {
+            let item = pattern(placed(&id.value), fields, reading);
+            add(&mut words.patterns, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        "muscles" => {
+            let item = muscle(placed(&id.value), fields, reading);
+            add(&mut words.muscles, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        _ => {
+            let item = source(placed(&id.value), fields, reading);
+            add(&mut words.sources, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+    }
+}
+
+/// The name shown, or the id where none is written.
+fn name_of(id: &Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+    reading.words_of(fields, "name").unwrap_or_else(|| id.value.clone())
+}
+
+fn kit_item(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> KitItem {
+    KitItem {
+        name: name_of(&id, fields, reading),
+        kind: reading
+            .word_of(fields, "kind", KitKind::from_word, KitKind::WORDS)
+            .map_or(KitKind::Hall, |kind| kind.value),
+        about: reading.words_of(fields, "about"),
+        check: reading.words_of(fields, "check"),
+        hazards: reading.strings_of(fields, "hazards"),
+        never: never(fields, reading),
+        aliases: reading.strings_of(fields, "aliases"),
+        sources: reading.ids_of(fields, "sources"),
+        id: Placed::new(KitId(id.value), id.span),
+    }
+}
+
+fn never(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<NeverUse> {
+    let items = reading.list_of(fields, "never");
+    items
+        .iter()
+        .filter_map(|item| {
+            let mut fields = reading.fields(item, "what must never be used")?;
+            let what = reading.words_of(&mut fields, "what");
+            let because = reading.words_of(&mut fields, "because").unwrap_or_default();
+            reading.no_more(&fields);
+            what.map(|what| NeverUse { what, because })
+        })
+        .collect()
+}
+
+fn trait_(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Trait {
+    Trait {
+        name: name_of(&id, fields, reading),
+        plain: reading.words_of(fields, "plain"),
+        avoid: reading.words_of(fields, "avoid"),
+        about: reading.words_of(fields, "about"),
+        also_said: reading.strings_of(fields, "also-said"),
+        sources: reading.ids_of(fields, "sources"),
+        id: Placed::new(TraitId(id.value), id.span),
+    }
+}
+
+fn caution(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Caution {
+    Caution {
+        name: name_of(&id, fields, reading),
+        also_said: reading.strings_of(fields, "also-said"),
+        leave_out: precautions("leave-out", fields, reading),
+        change: precautions("change", fields, reading),
+        says: reading.words_of(fields, "says"),
+        clinician: reading.words_of(fields, "clinician"),
+        stop: reading.strings_of(fields, "stop"),
+        sources: reading.ids_of(fields, "sources"),
+        id: Placed::new(CautionId(id.value), id.span),
+    }
+}
+
+fn precautions(
+    key: &'static str,
+    fields: &mut Fields<'_>,
+    reading: &mut Reading,
+) -> Vec<Precaution> {
+    let items = reading.list_of(fields, key);
+    items.iter().filter_map(|item| precaution(item, reading)).collect()
+}
+
+fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
+    let mut fields = reading.fields(item, "a precaution")?;
+    let about = reading.required(&mut fields, "trait", "this precaution");
+    let about = about.and_then(|node| reading.text(node, "`trait`"));
+    let level = |word: &str| match word {
+        "1" => Some(1),
+        "2" => Some(2),
+        _ => None,
+    };
+    let from = reading.word_of(&mut fields, "from", level, &["1", "2"]);
+    let how = reading.words_of(&mut fields, "how");
+    reading.no_more(&fields);
+    let about = about?;
+    Some(Precaution {
+        about: Placed::new(TraitId(about.value), about.span),
+        from: from.map_or(1, |from| from.value),
+        how,
+    })
+}
+
+fn pattern(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Pattern {
+    Pattern {
+        name: name_of(&id, fields, reading),
+        about: reading.words_of(fields, "about"),
+        prime: reading.ids_of(fields, "prime"),
+        near: near(fields, reading),
+        id: Placed::new(PatternId(id.value), id.span),
+    }
+}
+
+/// `near: {single-leg: 0.6}`: the share of the same work, kept in hundredths.
+fn near(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<PatternId>, u8)> {
+    let Some(Node { kind: Kind::Map(entries), .. }) = fields.take("near") else {
+        return Vec::new();
+    };
+    entries
+        .iter()
+        .filter_map(|(name, node)| {
+            let share = reading.text(node, "a share of the same work")?;
+            match share.value.parse::<f64>() {
+                Ok(number) if (0.0..=1.0).contains(&number) => {
+                    let hundredths = (number * 100.0).round() as u8;
+                    Some((Placed::new(PatternId(name.value.clone()), name.span), hundredths))
+                }
+                _ => {
+                    let headline = format!("`{}` is not a share between 0 and 1", share.value);
+                    let help = "write a number such as `0.6`";
+                    reading.error(codes::BAD_QUANTITY, headline, share.span, help);
+                    None
+                }
+            }
+        })
+        .collect()
+}
+
+fn muscle(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Muscle {
+    Muscle {
+        name: name_of(&id, fields, reading),
+        plain: reading.words_of(fields, "plain"),
+        where_found: reading.words_of(fields, "where"),
+        also_said: reading.strings_of(fields, "also-said"),
+        id: Placed::new(MuscleId(id.value), id.span),
+    }
+}
+
+fn source(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Source {
+    Source {
+        cite: reading.words_of(fields, "cite").unwrap_or_else(|| id.value.clone()),
+        doi: reading.words_of(fields, "doi"),
+        read: reading
+            .word_of(fields, "read", ReadMark::from_word, ReadMark::WORDS)
+            .map_or(ReadMark::Memory, |mark| mark.value),
+        supports: reading.words_of(fields, "supports"),
+        id: Placed::new(SourceId(id.value), id.span),
+    }
+}
+
+fn synonyms(root: &Node, words: &mut Words, reading: &mut Reading) {
+    let Some(mut fields) = reading.fields(root, "this file") else { return };
+    for group in reading.list_of(&mut fields, "same") {
+        let items = reading.list(group, "a group of words that mean the same");
+        words.same.push(items.iter().filter_map(|item| reading.text(item, "a word")).collect());
+    }
+    reading.no_more(&fields);
+}
