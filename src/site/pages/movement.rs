@@ -5,7 +5,7 @@ use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
 use crate::gym::Gym;
-use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then};
+use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
 use serde::Serialize;
@@ -215,7 +215,7 @@ fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow 
 fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
     let plain = then.plain.clone();
     if then.names == "rung below" {
-        let below = maker.standings(&movement.id).into_iter().find_map(|standing| standing.below);
+        let below = maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
         let to = below.as_ref().map(|row| row.movement.to.clone());
         let words = below.map_or_else(
             || "the rung below".to_string(),
@@ -228,12 +228,25 @@ fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
         let link = maker.movement(&id);
         return ThenRow { words: link.text, to: Some(link.to), plain };
     }
-    let words = match then.names.split_once(' ') {
-        Some((setting, "less")) => format!("less {setting}"),
-        Some((setting, "more")) => format!("more {setting}"),
-        _ => then.names.clone(),
-    };
-    ThenRow { words, to: None, plain }
+    ThenRow { words: then_words(movement, &then.names), to: None, plain }
+}
+
+/// `hands more` as a coach says it: `hands higher`.
+fn then_words(movement: &Movement, names: &str) -> String {
+    let Some((name, way)) = names.split_once(' ') else { return names.to_string() };
+    let Some(setting) = movement.setting(name) else { return names.to_string() };
+    let more = way == "more";
+    if !more && way != "less" {
+        return names.to_string();
+    }
+    match setting.unit {
+        Unit::Centimetre | Unit::Metre if more => format!("{name} higher"),
+        Unit::Centimetre | Unit::Metre => format!("{name} lower"),
+        Unit::Second if more => format!("a longer {name}"),
+        Unit::Second => format!("a shorter {name}"),
+        Unit::Degree | Unit::Kilogram if more => format!("more {name}"),
+        Unit::Degree | Unit::Kilogram => format!("less {name}"),
+    }
 }
 
 fn named(name: &str, setting: &str) -> String {

@@ -6,7 +6,7 @@ use crate::library::{KitKind, KitNeed, Movement, Noise};
 use serde::Serialize;
 
 /// Kit, traits and noise of a movement, as `data-` attributes and as words.
-#[derive(Debug, Clone, Serialize, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, Serialize, PartialEq, Eq)]
 pub struct Needs {
     /// Needs for kit separated by spaces, each a choice separated by `|`. A need that something
     /// everybody has can meet is left out.

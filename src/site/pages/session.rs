@@ -38,7 +38,7 @@ struct ItemRow {
     rungs: Vec<RungRow>,
     movement: Option<Link>,
     setting: String,
-    needs: Option<Needs>,
+    needs: Needs,
     options: Vec<ItemRow>,
     dose: Option<String>,
     note: Option<String>,
@@ -167,7 +167,7 @@ fn item_row(maker: &Maker<'_>, item: &Item) -> ItemRow {
         rungs: Vec::new(),
         movement: None,
         setting: String::new(),
-        needs: None,
+        needs: Needs::default(),
         options: Vec::new(),
         dose: item.dose.as_ref().map(|dose| dose_words(dose, false)),
         note: item.note.clone(),
@@ -184,7 +184,7 @@ fn item_row(maker: &Maker<'_>, item: &Item) -> ItemRow {
                 settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
             row.setting = words.collect::<Vec<_>>().join(", ");
             if let Some(movement) = maker.gym.library.movements.get(&id.value) {
-                row.needs = Some(Needs::of(maker.gym, movement));
+                row.needs = Needs::of(maker.gym, movement);
                 row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
                 let each = movement.sides == Sides::Each;
                 row.dose = item.dose.as_ref().map(|dose: &Dose| dose_words(dose, each));

@@ -39,12 +39,21 @@ pub struct Standing {
     pub ladder: Link,
     /// Its goal.
     pub goal: Option<String>,
-    /// The rung below the movement's first rung.
-    pub below: Option<RungRow>,
-    /// The rung above its last rung.
-    pub above: Option<RungRow>,
+    /// The movement's own rungs on it, the lowest first, each with its neighbours.
+    pub own: Vec<Own>,
     /// Every rung, the top one first.
     pub rungs: Vec<RungRow>,
+}
+
+/// A rung of the page's own movement and its neighbours.
+#[derive(Debug, Clone, Serialize)]
+pub struct Own {
+    /// `hands 60 cm`, or nothing.
+    pub setting: String,
+    /// The rung below.
+    pub below: Option<RungRow>,
+    /// The rung above.
+    pub above: Option<RungRow>,
 }
 
 /// A step's variable as a coach says it.
@@ -123,8 +132,13 @@ impl Maker<'_> {
 
     fn standing(&self, ladder: &Ladder, movement: &crate::library::MovementId) -> Standing {
         let is_here = |rung: &Rung| rung.movement.value == *movement;
-        let first = ladder.rungs.iter().position(is_here).unwrap_or(0);
-        let last = ladder.rungs.iter().rposition(is_here).unwrap_or(0);
+        let own = ladder.rungs.iter().enumerate().filter(|(_, rung)| is_here(rung));
+        let own = own.map(|(at, rung)| Own {
+            setting: setting_words(rung),
+            below: at.checked_sub(1).and_then(|below| self.rung_row(ladder, below)),
+            above: self.rung_row(ladder, at + 1),
+        });
+        let own = own.collect();
         let mut rungs = self.rung_rows(ladder);
         for row in &mut rungs {
             row.here = ladder.rungs.get(row.number - 1).is_some_and(is_here);
@@ -132,8 +146,7 @@ impl Maker<'_> {
         Standing {
             ladder: self.ladder(&ladder.id),
             goal: ladder.goal.as_ref().map(|goal| goal.value.clone()),
-            below: first.checked_sub(1).and_then(|at| self.rung_row(ladder, at)),
-            above: self.rung_row(ladder, last + 1),
+            own,
             rungs,
         }
     }
