@@ -88,6 +88,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let library = &gym.library;
     for movement in library.movements.values() {
         site.add(&To::Movement(&movement.id), "movement.html", &movement_page(gym, movement))?;
+        site.files.insert(card_file(&movement.id), card(gym, movement).into_bytes());
     }
     for ladder in library.ladders.values() {
         site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;

@@ -27,10 +27,20 @@ pub struct FrontPage {
 #[derive(Debug, Serialize)]
 pub struct FloorPage {
     page: Frame,
+    quicks: Vec<QuickLimit>,
     ladders: Vec<LadderRow>,
     sessions: Vec<Link>,
     a_to_z: String,
     picker: String,
+}
+
+/// A limit that the coach sets with one touch: words, the traits it leaves out, the kit it lacks.
+#[derive(Debug, Serialize)]
+struct QuickLimit {
+    first: bool,
+    words: String,
+    traits: String,
+    kit: String,
 }
 
 /// The context of `home.html`.
@@ -135,11 +145,41 @@ pub fn floor_page(gym: &Gym) -> FloorPage {
     let description = "For the coach in class: the rung below, a safe swap, one cue.";
     FloorPage {
         page: maker.frame("On the floor", description).telling_to_move(),
+        quicks: quick_limits(gym),
         ladders: ladder_rows(&maker),
         sessions: session_links(&maker),
         a_to_z: maker.links.to(&To::AToZ),
         picker: maker.links.to(&To::Picker),
     }
+}
+
+/// Quick limits from the words files: kit first (`quick` of kit, one button for all that share its
+/// words), then traits (`avoid`).
+fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
+    let words = &gym.library.words;
+    let mut quicks: Vec<QuickLimit> = Vec::new();
+    for item in words.kit.values() {
+        let Some(quick) = &item.quick else { continue };
+        match quicks.iter_mut().find(|known| known.words == *quick) {
+            Some(known) => known.kit.push_str(&format!(" {}", item.id.value)),
+            None => quicks.push(QuickLimit {
+                first: false,
+                words: quick.clone(),
+                traits: String::new(),
+                kit: item.id.value.to_string(),
+            }),
+        }
+    }
+    let traits = words.traits.values().filter_map(|item| {
+        let traits = format!("{}:1", item.id.value);
+        Some(QuickLimit { first: false, words: item.avoid.clone()?, traits, kit: String::new() })
+    });
+    quicks.extend(traits);
+    let first = &gym.library.club.quick_limits;
+    let place = |quick: &QuickLimit| first.iter().position(|words| words.value == quick.words);
+    quicks.iter_mut().for_each(|quick| quick.first = place(quick).is_some());
+    quicks.sort_by_key(|quick| place(quick).unwrap_or(first.len()));
+    quicks
 }
 
 /// The member at home: movements that a household can do.

@@ -52,6 +52,8 @@ pub struct LaddersPage {
 /// A ladder in a list: its name, goal, and ends.
 #[derive(Debug, Serialize)]
 pub struct LadderRow {
+    /// Its id.
+    pub id: String,
     /// The ladder.
     pub ladder: Link,
     /// Its goal.
@@ -141,6 +143,7 @@ pub fn ladders_page(gym: &Gym) -> LaddersPage {
 /// Every ladder with its rungs, for lists.
 pub fn ladder_rows(maker: &Maker<'_>) -> Vec<LadderRow> {
     let row = |ladder: &Ladder| LadderRow {
+        id: ladder.id.to_string(),
         ladder: maker.ladder(&ladder.id),
         goal: ladder.goal.as_ref().map(|goal| goal.value.clone()),
         rungs: maker.rung_rows(ladder),

@@ -1,6 +1,7 @@
 //! Pages: for every page a struct that is its template's whole context.
 //! Never makes an address or an HTML tag: routes and templates do.
 
+mod card;
 mod caution;
 mod doors;
 mod frame;
@@ -12,6 +13,7 @@ mod needs;
 mod session;
 mod standing;
 
+pub use card::{card, card_file};
 pub use caution::{caution_page, cautions_page};
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
 pub use frame::{Frame, Link, Maker};

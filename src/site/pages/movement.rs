@@ -215,7 +215,8 @@ fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow 
 fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
     let plain = then.plain.clone();
     if then.names == "rung below" {
-        let below = maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
+        let below =
+            maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
         let to = below.as_ref().map(|row| row.movement.to.clone());
         let words = below.map_or_else(
             || "the rung below".to_string(),

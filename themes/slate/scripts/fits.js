@@ -3,8 +3,9 @@
 "use strict";
 
 /**
- * @typedef {{kit: string[] | null, limits: Record<string, number>, noise: string}} Person
- * Kit at hand (null: any), traits to leave out from a level on, and the loudest noise allowed.
+ * @typedef {{kit: string[] | null, lacks?: string[], limits: Record<string, number>, noise: string}} Person
+ * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, and the
+ * loudest noise allowed.
  * @typedef {{kit: string[][], traits: Record<string, number>, noise: string}} Needs
  * Kit needed (each need a list of things any of which serves), traits and their levels, noise.
  */
@@ -50,9 +51,11 @@ const rungbookFits = (() => {
    * @returns {{kit: string[][], traits: string[], noise: boolean}}
    */
   function misfits(person, asks) {
-    const hand = person.kit;
+    const { kit, lacks = [] } = person;
+    const has = (/** @type {string} */ one) =>
+      !lacks.includes(one) && (kit === null || kit.includes(one));
     return {
-      kit: hand === null ? [] : asks.kit.filter((need) => !need.some((one) => hand.includes(one))),
+      kit: asks.kit.filter((need) => !need.some(has)),
       traits: Object.keys(asks.traits).filter((name) => {
         const from = person.limits[name];
         return from !== undefined && asks.traits[name] >= from;
