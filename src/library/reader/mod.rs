@@ -40,20 +40,44 @@ impl std::error::Error for NoLibrary {}
 /// # Errors
 /// Only when `dir` is not a folder.
 pub fn read(dir: &Path) -> Result<Library, NoLibrary> {
+    read_as(dir, &dir.to_string_lossy())
+}
+
+/// Reads the library in `dir`; findings name its files as if the folder were called `shown`.
+///
+/// # Errors
+/// Only when `dir` is not a folder.
+pub fn read_as(dir: &Path, shown: &str) -> Result<Library, NoLibrary> {
     if !dir.is_dir() {
         return Err(NoLibrary { dir: dir.to_path_buf() });
     }
     let mut sources = Sources::default();
     let mut reading = Reading::default();
-    let files = files::read_all(dir, &dir.to_string_lossy(), &mut sources, &mut reading);
+    let files = files::read_all(dir, shown, &mut sources, &mut reading);
     let mut library = Library::default();
     for text_file in &files {
         let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
         read_file(&parts, text_file.file, &sources, &mut library, &mut reading);
     }
+    if !files.iter().any(|file| file.parts == ["club.yaml"]) {
+        no_club(shown, &mut sources, &mut reading);
+    }
     library.sources = sources;
     library.findings = reading.findings;
     Ok(library)
+}
+
+/// A library without `club.yaml`, which every page needs. Silent when the file is there and could
+/// not be read: that has been said already.
+fn no_club(shown: &str, sources: &mut Sources, reading: &mut Reading) {
+    let name = files::shown_name(shown, &["club.yaml".to_string()]);
+    if sources.ids().any(|file| sources.name(file) == name) {
+        return;
+    }
+    let file = sources.add(name, "");
+    let headline = "the library has no `club.yaml`".to_string();
+    let help = "write one with `name`, `caution-line` and `stop-signs`: every page shows them";
+    reading.error(codes::NO_CLUB, headline, Span::whole(file), help);
 }
 
 fn read_file(

@@ -150,10 +150,9 @@ fn kit(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<KitNeed> {
 }
 
 fn settings(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<SettingName>, Setting)> {
-    let Some(Node { kind: Kind::Map(entries), .. }) = fields.take("settings") else {
-        return Vec::new();
-    };
-    entries
+    let wanted = "settings by name, such as `lean: {unit: deg, from: 15, to: 75}`";
+    reading
+        .map_of(fields, "settings", wanted)
         .iter()
         .filter_map(|(name, node)| {
             check_id(&name.value, name.span, reading);
@@ -186,12 +185,8 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
 }
 
 fn traits(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<TraitId>, u8)> {
-    let Some(node) = fields.take("traits") else { return Vec::new() };
-    let Kind::Map(entries) = &node.kind else {
-        reading.wrong_shape(node, "`traits`", "keys and values, such as `{strong-grip: 1}`");
-        return Vec::new();
-    };
-    entries
+    reading
+        .map_of(fields, "traits", "traits and how much of each, such as `{strong-grip: 1}`")
         .iter()
         .filter_map(|(name, node)| {
             let level = reading.text(node, "a trait's level")?;

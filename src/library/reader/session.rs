@@ -145,8 +145,8 @@ fn weeks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<CycleWeek> {
             let sessions = reading.ids_of(&mut fields, "sessions");
             let note = reading.words_of(&mut fields, "note");
             reading.no_more(&fields);
-            let week = week?.value;
-            Some(CycleWeek { week, kind: kind.map(|k| k.value), sessions, note })
+            let Placed { value: week, span } = week?;
+            Some(CycleWeek { week, span, kind: kind.map(|k| k.value), sessions, note })
         })
         .collect()
 }
