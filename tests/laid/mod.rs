@@ -59,8 +59,13 @@ impl Laid {
     }
 
     fn change(&self, block: &Block) {
-        let Some(name) = block.words.first() else { return };
-        let path = self.path().join(name);
+        if block.words.is_empty() {
+            return;
+        }
+        // A name may hold spaces: that is one of the faults.
+        let words = if block.verb == "fill" { &block.words[..1] } else { &block.words };
+        let name = words.join(" ");
+        let path = self.path().join(&name);
         let folder = path.parent().expect("a file in a folder");
         fs::create_dir_all(folder).expect("the folder can be made");
         match block.verb.as_str() {
@@ -68,7 +73,7 @@ impl Laid {
             "bytes" => write(&path, &with_bytes(&block.text)),
             "fill" => write(&path, block.text.repeat(times(block)).as_bytes()),
             "add" => write(&path, (read(&path) + &block.text).as_bytes()),
-            "change" => write(&path, changed(&read(&path), &block.text, name).as_bytes()),
+            "change" => write(&path, changed(&read(&path), &block.text, &name).as_bytes()),
             "link" => link(&PathBuf::from(block.text.trim_end()), &path),
             "remove" => fs::remove_file(&path).expect("the file is there to remove"),
             other => panic!("no block is called `{other}`"),

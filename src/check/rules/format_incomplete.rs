@@ -30,7 +30,7 @@ fn run(gym: &Gym) -> Vec<Finding> {
         .flat_map(|(block, format)| {
             let missing = needs(block, format.value).into_iter().filter(|(_, there)| !there);
             missing.map(move |(key, _)| {
-                let headline = format!("a `{}` block needs `{key}`", format.value.word());
+                let headline = format!("the format `{}` needs `{key}`", format.value.word());
                 RULE.finding(headline, format.span).help(format!("add `{key}: ...` to the block"))
             })
         })

@@ -71,8 +71,8 @@ mod source_unused;
 mod step_unnamed;
 mod stray_file;
 mod synonym_twice;
+mod test_incomplete;
 mod test_rung_missing;
-mod test_without_stop;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
@@ -174,7 +174,7 @@ pub static RULES: &[Rule] = &[
     step_unnamed::RULE,
     test_rung_missing::RULE,
     ladder_without_test::RULE,
-    test_without_stop::RULE,
+    test_incomplete::RULE,
     ladder_without_goal::RULE,
     ladder_without_moves_up::RULE,
     ladder_without_moves_down::RULE,

@@ -40,5 +40,5 @@ fn contradiction(one: &Use<'_>) -> Option<Finding> {
         ),
         _ => return None,
     };
-    Some(RULE.finding(headline, per_side.span).also(one.named, "for this").help(help))
+    Some(RULE.finding(headline, per_side.span).also(one.named, "for this movement").help(help))
 }

@@ -41,7 +41,11 @@ fn run(gym: &Gym) -> Vec<Finding> {
 
 fn finding(name: &str, setting: &Setting, span: Span) -> Finding {
     let unit = setting.unit;
+    let help = match unit.accepted().contains(',') {
+        true => format!("write it in one of: {}", unit.accepted()),
+        false => format!("write it in {}", unit.accepted()),
+    };
     RULE.finding(format!("`{name}` is measured in {}", unit.symbol()), span)
         .also(setting.span, "measured here")
-        .help(format!("write it in one of: {}", unit.accepted()))
+        .help(help)
 }

@@ -43,11 +43,19 @@ fn names_nothing(found: &Found<'_>, known: &Known<'_>) -> Finding {
     let words = fixed.chain(near_settings.iter().map(String::as_str)).chain(known.ids());
     let help = match near(found.words, words) {
         Some(meant) => format!("did you mean `{meant}`?"),
-        None => {
-            "begin with `rung below`, `stop`, a movement, or a setting such as `lean less`".into()
-        }
+        None => format!("begin with `rung below`, {}", other_ways(found.movement)),
     };
     RULE.finding(format!("`{}` names nothing to do next", found.words), found.span).help(help)
+}
+
+/// What may stand there beside `rung below`.
+fn other_ways(movement: &Movement) -> String {
+    match movement.settings.first() {
+        Some((name, _)) => {
+            format!("`stop`, a movement, or a setting such as `{} less`", name.value)
+        }
+        None => "`stop` or a movement".to_string(),
+    }
 }
 
 fn settings_of(movement: &Movement) -> Vec<String> {
@@ -83,7 +91,7 @@ impl<'g> Rungs<'g> {
             None => "is on no ladder",
         };
         let headline = format!("there is no rung below: `{id}` {why}");
-        let help = "name a movement, a setting such as `lean less`, or `stop`";
+        let help = format!("name {}", other_ways(found.movement));
         Some(RULE.finding(headline, found.span).help(help))
     }
 }

@@ -125,10 +125,10 @@ fn stray(parts: &[&str], file: FileId, reading: &mut Reading) {
             format!("nothing reads `{}`", parts.join("/")),
             Span::whole(file),
         )
-        .help(if known.contains(&first) {
-            otherwise.to_string()
-        } else {
-            did_you_mean(first, known, otherwise)
+        .help(match parts.join("/").strip_suffix(".yml") {
+            _ if !known.contains(&first) => did_you_mean(first, known, otherwise),
+            Some(name) => format!("name it `{name}.yaml`"),
+            None => otherwise.to_string(),
         }),
     );
 }
@@ -163,15 +163,13 @@ fn check_id(id: &str, span: Span, reading: &mut Reading) {
     if is_well_formed(id) {
         return;
     }
-    let plain: String = id
-        .to_lowercase()
-        .chars()
-        .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
-        .collect();
+    let plain = id.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-");
     let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
-    let help = match words.join("-") {
-        plain if plain.is_empty() => "use lower-case letters, digits and hyphens".to_string(),
-        plain => format!("rename it to `{plain}`"),
+    // What a letter with an accent turns into is for the coach to say.
+    let help = if words.is_empty() || !id.is_ascii() {
+        "rename it with the letters a to z, digits and hyphens".to_string()
+    } else {
+        format!("rename it to `{}`", words.join("-"))
     };
     let headline = format!("`{id}` cannot be an id: an id is lower-case words joined by hyphens");
     reading.error(codes::BAD_ID, headline, span, help);
@@ -189,7 +187,12 @@ fn add<K: Ord + ToString, V>(
     let name = id.to_string();
     let same = entries.iter().find(|(known, _)| known.to_string().eq_ignore_ascii_case(&name));
     if let Some((known, earlier)) = same {
-        let headline = format!("the id `{name}` is taken by `{}`", known.to_string());
+        let known = known.to_string();
+        let headline = if known == name {
+            format!("the id `{name}` is given twice")
+        } else {
+            format!("the ids `{known}` and `{name}` differ by capital letters only")
+        };
         reading.findings.push(
             Finding::new(codes::DUPLICATE_ID, Severity::Error, headline, span)
                 .label("again here")

@@ -43,9 +43,7 @@ fn movement(
         return None;
     }
     let Some((yaml, body_start)) = front_matter(text) else {
-        let help = "start the file with a line `---`, then the keys, then a line `---`";
-        let headline = "this movement has no front matter between two lines `---`".to_string();
-        reading.error(codes::NO_FRONT_MATTER, headline, Span::whole(file), help);
+        no_front_matter(text, file, reading);
         return None;
     };
     let base = text.len() - text.trim_start_matches('\u{feff}').len();
@@ -64,6 +62,19 @@ fn movement(
     let movement = from_fields(id, folder, body, &mut fields, reading);
     reading.no_more(&fields);
     Some(movement)
+}
+
+fn no_front_matter(text: &str, file: FileId, reading: &mut Reading) {
+    let start = text.len() - text.trim_start_matches('\u{feff}').len();
+    if text[start..].lines().next().is_some_and(|line| line.trim_end() == "---") {
+        let headline = "the front matter that starts here is never closed".to_string();
+        let help = "add a line `---` after the last key";
+        reading.error(codes::NO_FRONT_MATTER, headline, Span::new(file, start, start + 3), help);
+        return;
+    }
+    let headline = "this movement has no front matter between two lines `---`".to_string();
+    let help = "start the file with a line `---`, then the keys, then a line `---`";
+    reading.error(codes::NO_FRONT_MATTER, headline, Span::whole(file), help);
 }
 
 fn from_fields(

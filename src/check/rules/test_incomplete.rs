@@ -7,7 +7,7 @@ use crate::gym::Gym;
 
 /// The rule.
 pub const RULE: Rule = Rule {
-    code: Code("test-without-stop"),
+    code: Code("test-incomplete"),
     severity: Severity::Warning,
     what: "A ladder's test does not say what is counted or when to stop.",
     why: "A test without an end is done to failure, and a count without a rule is no test.",
