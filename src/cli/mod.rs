@@ -2,7 +2,9 @@
 //! Never an `if` about movements: that belongs to a room above.
 
 mod build;
+mod check;
 mod completions;
+mod explain;
 mod man;
 mod new;
 mod say;
@@ -25,6 +27,8 @@ pub struct Command {
 #[derive(Subcommand)]
 enum Task {
     New(new::New),
+    Check(check::Check),
+    Explain(explain::Explain),
     Build(build::Build),
     Completions(completions::Completions),
     Man(man::Man),
@@ -42,6 +46,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     let outcome = match command.task {
         Task::New(task) => task.run(),
+        Task::Check(task) => task.run(),
+        Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
