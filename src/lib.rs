@@ -7,4 +7,5 @@ pub mod ladder;
 pub mod gym;
 pub mod check;
 pub mod site;
+pub mod preview;
 pub mod cli;

@@ -7,6 +7,7 @@ mod completions;
 mod explain;
 mod man;
 mod new;
+mod preview;
 mod say;
 
 use clap::{Parser, Subcommand};
@@ -30,6 +31,7 @@ enum Task {
     Check(check::Check),
     Explain(explain::Explain),
     Build(build::Build),
+    Preview(preview::Preview),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -49,6 +51,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Check(task) => task.run(),
         Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
+        Task::Preview(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };
