@@ -1,4 +1,5 @@
 //! `rungbook check`: everything that is wrong, in one run.
+//! Never changes a file.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;

@@ -1,4 +1,5 @@
 //! `rungbook explain`: what a code means, why it matters, how to mend it.
+//! Never words a rule itself: the rule table does.
 
 use super::say::{self, Outcome, Trouble};
 use crate::check;

@@ -1,4 +1,5 @@
 //! `rungbook new`: a starter library from what the binary embeds.
+//! Never writes into a folder that holds something.
 
 use super::say::{self, Outcome, Trouble};
 use rust_embed::Embed;
