@@ -5,3 +5,4 @@ pub mod finding;
 pub mod library;
 pub mod ladder;
 pub mod gym;
+pub mod swap;
