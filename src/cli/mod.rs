@@ -9,6 +9,7 @@ mod man;
 mod new;
 mod preview;
 mod say;
+mod swap;
 
 use clap::{Parser, Subcommand};
 use say::Outcome;
@@ -32,6 +33,7 @@ enum Task {
     Explain(explain::Explain),
     Build(build::Build),
     Preview(preview::Preview),
+    Swap(swap::Swap),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -52,6 +54,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
         Task::Preview(task) => task.run(),
+        Task::Swap(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

@@ -8,6 +8,7 @@ use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
+use crate::swap;
 use serde::Serialize;
 use serde_json::json;
 
@@ -107,6 +108,7 @@ struct BesideRow {
 struct SwapRow {
     link: Link,
     reason: String,
+    brings_in: Option<String>,
     needs: Needs,
 }
 
@@ -322,8 +324,19 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
     movement.beside.iter().filter_map(row).collect()
 }
 
-fn swaps(_maker: &Maker<'_>, _movement: &Movement) -> Vec<SwapRow> {
-    Vec::new()
+/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
+fn swaps(maker: &Maker<'_>, movement: &Movement) -> Vec<SwapRow> {
+    let movements = &maker.gym.library.movements;
+    let row = |candidate: swap::Candidate| {
+        let to = movements.get(&candidate.to)?;
+        Some(SwapRow {
+            link: maker.movement(&candidate.to),
+            reason: candidate.reason,
+            brings_in: candidate.brings_in,
+            needs: Needs::of(maker.gym, to),
+        })
+    };
+    swap::ranked(maker.gym, &movement.id).into_iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.
