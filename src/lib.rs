@@ -4,7 +4,9 @@
 pub mod finding;
 pub mod library;
 pub mod ladder;
+pub mod mechanics;
 pub mod gym;
+pub mod figure;
 pub mod swap;
 pub mod check;
 pub mod site;
