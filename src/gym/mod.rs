@@ -3,7 +3,7 @@
 
 mod posed;
 
-pub use posed::{Posed, pose_person};
+pub use posed::{Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::{Library, MovementId};
