@@ -200,7 +200,7 @@ fn in_plain_words(message: &str) -> (String, &'static str) {
     if message.contains("Aliases") || message.contains("alias") || message.contains("anchor") {
         return ("anchors and aliases (`&` and `*`) are not read".into(), quote);
     }
-    if message.contains("budget") || message.contains("depth") {
+    if ["budget", "depth", "recursion"].iter().any(|word| message.contains(word)) {
         let help = "split the file, or look for a bracket that is never closed";
         return ("this is nested too deep or has too many values".into(), help);
     }
