@@ -145,7 +145,7 @@ fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
         }
         Ok(node) => Some(node),
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             None
         }
     }
