@@ -5,4 +5,8 @@ pub mod finding;
 pub mod library;
 pub mod ladder;
 pub mod gym;
+pub mod swap;
 pub mod check;
+pub mod site;
+pub mod preview;
+pub mod cli;

@@ -1,1 +1,6 @@
-fn main() {}
+//! The `rungbook` command: parse, run, exit code.
+//! Never more than that: each command has a file in `cli`.
+
+fn main() -> std::process::ExitCode {
+    rungbook::cli::run(std::env::args_os())
+}

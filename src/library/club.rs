@@ -34,6 +34,8 @@ pub struct Club {
     pub hall_kit: Vec<(Placed<KitId>, u32)>,
     /// The hall's floor, in words.
     pub hall_room: Option<String>,
+    /// Quick limits that the floor shows first, by their words; the others stand behind them.
+    pub quick_limits: Vec<Placed<String>>,
     /// Advice switched off.
     pub silenced: Vec<Silenced>,
 }

@@ -51,6 +51,8 @@ pub struct KitItem {
     pub about: Option<String>,
     /// What to check before use.
     pub check: Option<String>,
+    /// The few words a coach would tap when it is lacking, such as `No bar`.
+    pub quick: Option<String>,
     /// What can go wrong.
     pub hazards: Vec<String>,
     /// What must never stand in for it.

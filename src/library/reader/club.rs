@@ -25,6 +25,7 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
         stop_signs: reading.strings_of(&mut fields, "stop-signs"),
         hall_kit,
         hall_room,
+        quick_limits: reading.texts_of(&mut fields, "quick-limits"),
         silenced: silenced(&mut fields, reading),
     };
     reading.no_more(&fields);

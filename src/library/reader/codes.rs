@@ -1,4 +1,5 @@
 //! The codes of findings that reading itself makes. `check` explains them.
+//! Never a code of a rule: those stand with their rules.
 
 use crate::finding::Code;
 

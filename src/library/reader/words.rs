@@ -90,6 +90,7 @@ fn kit_item(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) 
             .map_or(KitKind::Hall, |kind| kind.value),
         about: reading.words_of(fields, "about"),
         check: reading.words_of(fields, "check"),
+        quick: reading.words_of(fields, "quick"),
         hazards: reading.strings_of(fields, "hazards"),
         never: never(fields, reading),
         aliases: reading.strings_of(fields, "aliases"),

@@ -1,0 +1,69 @@
+//! Commands only translate: arguments in, one call, print, exit code. One file a command.
+//! Never an `if` about movements: that belongs to a room above.
+
+mod build;
+mod check;
+mod completions;
+mod explain;
+mod man;
+mod new;
+mod preview;
+mod say;
+mod swap;
+
+use clap::{Parser, Subcommand};
+use say::Outcome;
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+/// A movement library and scaling ladders for a small strength club, checked and published.
+#[derive(Parser)]
+#[command(name = "rungbook", version, about, long_about = None, propagate_version = true)]
+#[command(after_help = "Exit codes: 0 fine, 1 findings, 2 could not run.\n\
+    Start here: rungbook new my-club && cd my-club && rungbook preview")]
+pub struct Command {
+    #[command(subcommand)]
+    task: Task,
+}
+
+#[derive(Subcommand)]
+enum Task {
+    New(new::New),
+    Check(check::Check),
+    Explain(explain::Explain),
+    Build(build::Build),
+    Preview(preview::Preview),
+    Swap(swap::Swap),
+    Completions(completions::Completions),
+    Man(man::Man),
+}
+
+/// Runs the command line and returns its exit code: 0 fine, 1 findings, 2 could not run.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let command = match Command::try_parse_from(arguments) {
+        Ok(command) => command,
+        Err(help) => {
+            // Help that was asked for goes to standard output and is fine; a mistake is not.
+            let _ = help.print();
+            return ExitCode::from(if help.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let outcome = match command.task {
+        Task::New(task) => task.run(),
+        Task::Check(task) => task.run(),
+        Task::Explain(task) => task.run(),
+        Task::Build(task) => task.run(),
+        Task::Preview(task) => task.run(),
+        Task::Swap(task) => task.run(),
+        Task::Completions(task) => task.run(),
+        Task::Man(task) => task.run(),
+    };
+    ExitCode::from(match outcome {
+        Ok(Outcome::Fine) => 0,
+        Ok(Outcome::Findings) => 1,
+        Err(trouble) => {
+            say::trouble(&trouble);
+            2
+        }
+    })
+}

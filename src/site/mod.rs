@@ -1,0 +1,153 @@
+//! The site: every page rendered from a library, as files in memory and then on disk.
+//! Never shows a half-written site, never puts a roster or a clock into a page.
+
+pub mod body;
+pub mod output;
+pub mod pages;
+pub mod routes;
+pub mod theme;
+
+use crate::gym::Gym;
+use pages::*;
+use routes::To;
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+use theme::{Theme, ThemeError};
+
+/// Files of a site by their names below its folder.
+pub type Files = BTreeMap<String, Vec<u8>>;
+
+/// Renders the whole site. `tick` is called after every page, for a progress bar.
+///
+/// # Errors
+/// A template that does not fit its page.
+pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files, ThemeError> {
+    let mut site = Rendering { theme, files: theme.assets().clone(), tick: &mut tick };
+    doors(gym, &mut site)?;
+    lists(gym, &mut site)?;
+    entries(gym, &mut site)?;
+    let mut files = site.files;
+    if let Some(sitemap) = sitemap(gym, &files) {
+        files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
+    }
+    add_offline_script(&mut files, theme)?;
+    Ok(files)
+}
+
+/// How many pages [`render`] will make.
+pub fn page_count(gym: &Gym) -> usize {
+    let library = &gym.library;
+    let words = &library.words;
+    let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
+    let words = words.kit.len() + words.cautions.len() + words.patterns.len();
+    entries + library.cycles.len() + words + 14
+}
+
+struct Rendering<'a> {
+    theme: &'a Theme,
+    files: Files,
+    tick: &'a mut dyn FnMut(),
+}
+
+impl Rendering<'_> {
+    fn add<T: Serialize>(
+        &mut self,
+        to: &To<'_>,
+        template: &str,
+        page: &T,
+    ) -> Result<(), ThemeError> {
+        let html = self.theme.render(template, page)?;
+        self.files.insert(to.file(), html.into_bytes());
+        (self.tick)();
+        Ok(())
+    }
+}
+
+fn doors(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    site.add(&To::Front, "front.html", &front_page(gym))?;
+    site.add(&To::Floor, "floor.html", &floor_page(gym))?;
+    site.add(&To::Home, "home.html", &home_page(gym))?;
+    site.add(&To::Learning, "learning.html", &learning_page(gym))?;
+    site.add(&To::Picker, "picker.html", &picker_page(gym))?;
+    site.add(&To::NotFound, "404.html", &not_found_page(gym))
+}
+
+fn lists(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    site.add(&To::Movements, "movements.html", &movements_page(gym))?;
+    site.add(&To::Ladders, "ladders.html", &ladders_page(gym))?;
+    site.add(&To::KitList, "kit-list.html", &kit_list_page(gym))?;
+    site.add(&To::Cautions, "cautions.html", &cautions_page(gym))?;
+    site.add(&To::Muscles, "muscles.html", &muscles_page(gym))?;
+    site.add(&To::Sources, "sources.html", &sources_page(gym))?;
+    site.add(&To::Sessions, "sessions.html", &sessions_page(gym))?;
+    site.add(&To::AToZ, "a-to-z.html", &a_to_z_page(gym))
+}
+
+fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    let library = &gym.library;
+    for movement in library.movements.values() {
+        site.add(&To::Movement(&movement.id), "movement.html", &movement_page(gym, movement))?;
+        site.files.insert(card_file(&movement.id), card(gym, movement).into_bytes());
+    }
+    for ladder in library.ladders.values() {
+        site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;
+    }
+    for session in library.sessions.values() {
+        site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+    }
+    for cycle in library.cycles.values() {
+        site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
+    }
+    for (id, item) in &library.words.kit {
+        site.add(&To::Kit(id), "kit.html", &kit_page(gym, item))?;
+    }
+    for (id, caution) in &library.words.cautions {
+        site.add(&To::Caution(id), "caution.html", &caution_page(gym, caution))?;
+    }
+    for (id, pattern) in &library.words.patterns {
+        site.add(&To::Pattern(id), "pattern.html", &pattern_page(gym, pattern))?;
+    }
+    Ok(())
+}
+
+/// The list of pages for search engines (sitemaps.org, protocol 0.9); it needs the club's address.
+fn sitemap(gym: &Gym, files: &Files) -> Option<String> {
+    let address = gym.library.club.address.as_deref()?;
+    let mut out = String::from(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
+         <urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n",
+    );
+    let pages = files.keys().filter(|name| name.ends_with(".html") && *name != "404.html");
+    for page in pages {
+        let address = format!("{address}{page}").replace('&', "&amp;");
+        out.push_str(&format!("<url><loc>{address}</loc></url>\n"));
+    }
+    out.push_str("</urlset>\n");
+    Some(out)
+}
+
+/// The context of the service worker's template.
+#[derive(Serialize)]
+struct Offline {
+    version: String,
+    files: Vec<String>,
+}
+
+/// The service worker: knows every file of the site and a version made from their contents, so
+/// that the same content gives the same worker and any change a new one.
+fn add_offline_script(files: &mut Files, theme: &Theme) -> Result<(), ThemeError> {
+    let mut hash = Sha256::new();
+    for (name, bytes) in files.iter() {
+        hash.update((name.len() as u64).to_le_bytes());
+        hash.update(name.as_bytes());
+        hash.update((bytes.len() as u64).to_le_bytes());
+        hash.update(bytes);
+    }
+    let digest = hash.finalize();
+    let version: String = digest.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    let names = files.keys().filter(|name| *name != "sitemap.xml").cloned().collect();
+    let script = theme.render("offline-worker.js", &Offline { version, files: names })?;
+    files.insert("offline-worker.js".to_string(), script.into_bytes());
+    Ok(())
+}

@@ -1,0 +1,148 @@
+//! Cards: a movement in class view, as data for the floor's script, one small file each.
+//! Never asks the network: a card is a script file, so that it opens from disk too.
+
+use super::frame::Maker;
+use super::needs::Needs;
+use super::standing::RungRow;
+use crate::gym::Gym;
+use crate::library::{LadderId, Movement, MovementId};
+use crate::site::routes::To;
+use crate::swap;
+use serde::Serialize;
+
+#[derive(Serialize)]
+struct Card {
+    id: String,
+    name: String,
+    page: String,
+    cues: Vec<String>,
+    standard: String,
+    caution: String,
+    needs: Needs,
+    faults: Vec<FaultLine>,
+    rungs: Vec<OwnRung>,
+    swaps: Vec<SwapLine>,
+}
+
+#[derive(Serialize)]
+struct FaultLine {
+    see: String,
+    say: String,
+}
+
+/// A rung of the movement with its neighbours.
+#[derive(Serialize)]
+struct OwnRung {
+    ladder: String,
+    name: String,
+    number: usize,
+    setting: String,
+    below: Option<Neighbour>,
+    above: Option<Neighbour>,
+}
+
+#[derive(Serialize)]
+struct Neighbour {
+    id: String,
+    name: String,
+    number: usize,
+    setting: String,
+    step: String,
+    needs: Needs,
+}
+
+#[derive(Serialize)]
+struct SwapLine {
+    id: String,
+    name: String,
+    reason: String,
+    needs: Needs,
+}
+
+/// The file of a movement's card below the site's folder.
+pub fn card_file(id: &MovementId) -> String {
+    format!("cards/{id}.js")
+}
+
+/// The card of `movement` as a script that hands it to `rungbookCard`.
+pub fn card(gym: &Gym, movement: &Movement) -> String {
+    let maker = Maker::new(gym, &To::Floor);
+    let text = |text: &Option<crate::finding::Placed<String>>| {
+        text.as_ref().map_or(String::new(), |text| text.value.clone())
+    };
+    let card = Card {
+        id: movement.id.to_string(),
+        name: movement.name.value.clone(),
+        page: To::Movement(&movement.id).file(),
+        cues: movement.cues.iter().map(|cue| cue.say.value.clone()).collect(),
+        standard: text(&movement.standard),
+        caution: text(&movement.caution),
+        needs: Needs::of(gym, movement),
+        faults: movement
+            .faults
+            .iter()
+            .map(|fault| FaultLine { see: fault.see.value.clone(), say: text(&fault.say) })
+            .collect(),
+        rungs: own_rungs(&maker, movement),
+        swaps: swap_lines(gym, movement),
+    };
+    // Strings, numbers and lists of them always serialise.
+    format!("rungbookCard({});\n", serde_json::to_string(&card).unwrap_or_default())
+}
+
+fn own_rungs(maker: &Maker<'_>, movement: &Movement) -> Vec<OwnRung> {
+    let graph = &maker.gym.ladders;
+    let mut rungs = Vec::new();
+    for index in graph.rungs_of(&movement.id) {
+        for place in graph.places(index) {
+            rungs.extend(own_rung(maker, &place.ladder, place.at));
+        }
+    }
+    rungs.sort_by(|a: &OwnRung, b| (&a.ladder, a.number).cmp(&(&b.ladder, b.number)));
+    rungs
+}
+
+fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
+    let ladder = maker.gym.library.ladders.get(id)?;
+    let neighbour = |at: usize| {
+        let row = maker.rung_row(ladder, at)?;
+        Some(neighbour(row, ladder.rungs.get(at)?.movement.value.to_string()))
+    };
+    Some(OwnRung {
+        ladder: id.to_string(),
+        name: ladder.name.value.clone(),
+        number: at + 1,
+        setting: super::standing::setting_words(ladder.rungs.get(at)?),
+        below: at.checked_sub(1).and_then(neighbour),
+        above: neighbour(at + 1),
+    })
+}
+
+fn neighbour(row: RungRow, id: String) -> Neighbour {
+    Neighbour {
+        id,
+        name: row.movement.text,
+        number: row.number,
+        setting: row.setting,
+        step: row.step.unwrap_or_default(),
+        needs: row.needs,
+    }
+}
+
+/// Every swap, best first; the floor's script leaves out what does not fit now.
+fn swap_lines(gym: &Gym, movement: &Movement) -> Vec<SwapLine> {
+    let line = |candidate: swap::Candidate| {
+        let to = gym.library.movements.get(&candidate.to)?;
+        let reason = match candidate.brings_in {
+            Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
+            None => candidate.reason,
+        };
+        Some(SwapLine {
+            id: to.id.to_string(),
+            name: to.name.value.clone(),
+            reason,
+            needs: Needs::of(gym, to),
+        })
+    };
+    swap::ranked(gym, &movement.id).into_iter().filter_map(line).collect()
+}

@@ -1,0 +1,274 @@
+//! The three doors and what stands beside them: floor, home, learning, the picker, a missing page.
+//! Never a person's own data: kit and limits stay on the device.
+
+use super::frame::{Frame, Link, Maker};
+use super::kit::{KitGroup, kit_groups};
+use super::ladder::{LadderRow, ladder_rows};
+use super::lists::{PatternGroup, pattern_groups};
+use crate::gym::Gym;
+use crate::library::{Caution, Fault, KitKind, Movement, Trait};
+use crate::site::routes::To;
+use serde::Serialize;
+
+/// The context of `front.html`.
+#[derive(Debug, Serialize)]
+pub struct FrontPage {
+    page: Frame,
+    about: Option<String>,
+    floor: String,
+    home: String,
+    learning: String,
+    sessions: Vec<Link>,
+    movements: usize,
+    ladders: usize,
+}
+
+/// The context of `floor.html`.
+#[derive(Debug, Serialize)]
+pub struct FloorPage {
+    page: Frame,
+    quicks: Vec<QuickLimit>,
+    ladders: Vec<LadderRow>,
+    sessions: Vec<Link>,
+    a_to_z: String,
+    picker: String,
+}
+
+/// A limit that the coach sets with one touch: words, the traits it leaves out, the kit it lacks.
+#[derive(Debug, Serialize)]
+struct QuickLimit {
+    first: bool,
+    words: String,
+    traits: String,
+    kit: String,
+}
+
+/// The context of `home.html`.
+#[derive(Debug, Serialize)]
+pub struct HomePage {
+    page: Frame,
+    groups: Vec<PatternGroup>,
+    sessions: Vec<Link>,
+    picker: String,
+    kit_list: String,
+    cautions: String,
+}
+
+/// The context of `learning.html`.
+#[derive(Debug, Serialize)]
+pub struct LearningPage {
+    page: Frame,
+    ladders: Vec<LadderRow>,
+    faults: Vec<FaultGroup>,
+}
+
+#[derive(Debug, Serialize)]
+struct FaultGroup {
+    pattern: Link,
+    faults: Vec<FaultCard>,
+}
+
+/// A fault to name before the answer is opened.
+#[derive(Debug, Serialize)]
+struct FaultCard {
+    movement: Link,
+    see: String,
+    cause: Option<String>,
+    say: Option<String>,
+    to: String,
+}
+
+/// The context of `picker.html`.
+#[derive(Debug, Serialize)]
+pub struct PickerPage {
+    page: Frame,
+    kit: Vec<KitGroup>,
+    cautions: Vec<CautionChoice>,
+    traits: Vec<TraitChoice>,
+}
+
+#[derive(Debug, Serialize)]
+struct CautionChoice {
+    id: String,
+    name: String,
+    asks: String,
+    link: Link,
+}
+
+#[derive(Debug, Serialize)]
+struct TraitChoice {
+    id: String,
+    name: String,
+    plain: Option<String>,
+}
+
+/// The context of `404.html`.
+#[derive(Debug, Serialize)]
+pub struct NotFoundPage {
+    page: Frame,
+    front: String,
+    a_to_z: String,
+}
+
+/// The front page.
+pub fn front_page(gym: &Gym) -> FrontPage {
+    let maker = Maker::new(gym, &To::Front);
+    let club = &gym.library.club;
+    let description = club.about.clone().unwrap_or_else(|| format!("{}: movements.", club.name));
+    let facts = serde_json::json!({
+        "@context": "https://schema.org",
+        "@type": "WebSite",
+        "name": club.name,
+        "description": description,
+        "inLanguage": club.language,
+    });
+    FrontPage {
+        page: maker.frame(club.name.clone(), description).telling_to_move().with_facts(&facts),
+        about: club.about.clone(),
+        floor: maker.links.to(&To::Floor),
+        home: maker.links.to(&To::Home),
+        learning: maker.links.to(&To::Learning),
+        sessions: session_links(&maker),
+        movements: gym.library.movements.len(),
+        ladders: gym.library.ladders.len(),
+    }
+}
+
+fn session_links(maker: &Maker<'_>) -> Vec<Link> {
+    let sessions = maker.gym.library.sessions.values();
+    sessions.map(|s| maker.link(s.name.value.clone(), &To::Session(&s.id))).collect()
+}
+
+/// The coach in class.
+pub fn floor_page(gym: &Gym) -> FloorPage {
+    let maker = Maker::new(gym, &To::Floor);
+    let description = "For the coach in class: the rung below, a safe swap, one cue.";
+    FloorPage {
+        page: maker.frame("On the floor", description).telling_to_move(),
+        quicks: quick_limits(gym),
+        ladders: ladder_rows(&maker),
+        sessions: session_links(&maker),
+        a_to_z: maker.links.to(&To::AToZ),
+        picker: maker.links.to(&To::Picker),
+    }
+}
+
+/// Quick limits from the words files: kit first (`quick` of kit, one button for all that share its
+/// words), then traits (`avoid`).
+fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
+    let words = &gym.library.words;
+    let mut quicks: Vec<QuickLimit> = Vec::new();
+    for item in words.kit.values() {
+        let Some(quick) = &item.quick else { continue };
+        match quicks.iter_mut().find(|known| known.words == *quick) {
+            Some(known) => known.kit.push_str(&format!(" {}", item.id.value)),
+            None => quicks.push(QuickLimit {
+                first: false,
+                words: quick.clone(),
+                traits: String::new(),
+                kit: item.id.value.to_string(),
+            }),
+        }
+    }
+    let traits = words.traits.values().filter_map(|item| {
+        let traits = format!("{}:1", item.id.value);
+        Some(QuickLimit { first: false, words: item.avoid.clone()?, traits, kit: String::new() })
+    });
+    quicks.extend(traits);
+    let first = &gym.library.club.quick_limits;
+    let place = |quick: &QuickLimit| first.iter().position(|words| words.value == quick.words);
+    quicks.iter_mut().for_each(|quick| quick.first = place(quick).is_some());
+    quicks.sort_by_key(|quick| place(quick).unwrap_or(first.len()));
+    quicks
+}
+
+/// The member at home: movements that a household can do.
+pub fn home_page(gym: &Gym) -> HomePage {
+    let maker = Maker::new(gym, &To::Home);
+    let description = "For the member at home: your kit, your limits, your version.";
+    HomePage {
+        page: maker.frame("At home", description).telling_to_move(),
+        groups: pattern_groups(&maker, |movement| a_household_can(gym, movement)),
+        sessions: session_links(&maker),
+        picker: maker.links.to(&To::Picker),
+        kit_list: maker.links.to(&To::KitList),
+        cautions: maker.links.to(&To::Cautions),
+    }
+}
+
+fn a_household_can(gym: &Gym, movement: &Movement) -> bool {
+    let kit = &gym.library.words.kit;
+    let at_home = |id| kit.get(id).is_some_and(|item| item.kind != KitKind::Hall);
+    movement.kit.iter().all(|need| need.0.iter().any(|id| at_home(&id.value)))
+}
+
+/// The new coach: ladders to study, faults to name before opening the answer.
+pub fn learning_page(gym: &Gym) -> LearningPage {
+    let maker = Maker::new(gym, &To::Learning);
+    let patterns = gym.library.words.patterns.values();
+    let faults = patterns.map(|pattern| {
+        let movements = gym.library.movements.values();
+        let ours = movements.filter(|movement| movement.pattern.value == pattern.id.value);
+        let cards = ours.flat_map(|movement| {
+            let numbered = movement.faults.iter().enumerate();
+            numbered.map(|(at, fault)| fault_card(&maker, movement, at, fault)).collect::<Vec<_>>()
+        });
+        FaultGroup { pattern: maker.pattern(&pattern.id.value), faults: cards.collect() }
+    });
+    let faults = faults.filter(|group| !group.faults.is_empty()).collect();
+    let description = "For the new coach: ladders to know, faults to name, one cue each.";
+    LearningPage {
+        page: maker.frame("Learning to coach", description).telling_to_move(),
+        ladders: ladder_rows(&maker),
+        faults,
+    }
+}
+
+fn fault_card(maker: &Maker<'_>, movement: &Movement, at: usize, fault: &Fault) -> FaultCard {
+    FaultCard {
+        movement: maker.movement(&movement.id),
+        see: fault.see.value.clone(),
+        cause: fault.cause.clone(),
+        say: fault.say.as_ref().map(|say| say.value.clone()),
+        to: maker.links.to(&To::Fault(&movement.id, at + 1)),
+    }
+}
+
+/// The picker of kit and limits.
+pub fn picker_page(gym: &Gym) -> PickerPage {
+    let maker = Maker::new(gym, &To::Picker);
+    let words = &gym.library.words;
+    let description = "Say what kit is at hand and what to leave out; it stays on this device.";
+    PickerPage {
+        page: maker.frame("Kit and limits", description).telling_to_move(),
+        kit: kit_groups(&maker),
+        cautions: words.cautions.values().map(|c| caution_choice(&maker, c)).collect(),
+        traits: words.traits.values().map(trait_choice).collect(),
+    }
+}
+
+fn caution_choice(maker: &Maker<'_>, caution: &Caution) -> CautionChoice {
+    let asks: Vec<String> =
+        caution.precautions().map(|p| format!("{}:{}", p.about.value, p.from)).collect();
+    CautionChoice {
+        id: caution.id.value.to_string(),
+        name: caution.name.clone(),
+        asks: asks.join(" "),
+        link: maker.link("what this says", &To::Caution(&caution.id.value)),
+    }
+}
+
+fn trait_choice(item: &Trait) -> TraitChoice {
+    let id = item.id.value.to_string();
+    TraitChoice { id, name: item.name.clone(), plain: item.plain.clone() }
+}
+
+/// The page for an address that does not exist.
+pub fn not_found_page(gym: &Gym) -> NotFoundPage {
+    let maker = Maker::anywhere(gym, &To::NotFound);
+    NotFoundPage {
+        page: maker.frame("Not here", "This page does not exist."),
+        front: maker.links.to(&To::Front),
+        a_to_z: maker.links.to(&To::AToZ),
+    }
+}

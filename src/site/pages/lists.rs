@@ -1,0 +1,267 @@
+//! Lists: movements by pattern, one pattern, muscles, sources, everything from A to Z.
+//! Never ranks; search does.
+
+use super::frame::{Frame, Link, Maker, mark};
+use super::needs::Needs;
+use crate::gym::Gym;
+use crate::library::{Movement, Pattern};
+use crate::site::routes::To;
+use serde::Serialize;
+
+/// A movement in a list.
+#[derive(Debug, Serialize)]
+pub struct MovementRow {
+    /// Its name and page.
+    pub link: Link,
+    /// Other names.
+    pub aliases: Vec<String>,
+    /// What it asks for.
+    pub needs: Needs,
+    /// Its first cue.
+    pub cue: Option<String>,
+}
+
+/// Movements of one pattern.
+#[derive(Debug, Serialize)]
+pub struct PatternGroup {
+    /// The pattern.
+    pub pattern: Link,
+    /// What it is.
+    pub about: Option<String>,
+    /// Its movements by name.
+    pub movements: Vec<MovementRow>,
+}
+
+/// The context of `movements.html`.
+#[derive(Debug, Serialize)]
+pub struct MovementsPage {
+    page: Frame,
+    groups: Vec<PatternGroup>,
+    count: usize,
+}
+
+/// The context of `pattern.html`.
+#[derive(Debug, Serialize)]
+pub struct PatternPage {
+    page: Frame,
+    name: String,
+    about: Option<String>,
+    prime: Vec<Link>,
+    near: Vec<Link>,
+    ladders: Vec<Link>,
+    movements: Vec<MovementRow>,
+}
+
+/// The context of `muscles.html`.
+#[derive(Debug, Serialize)]
+pub struct MusclesPage {
+    page: Frame,
+    muscles: Vec<MuscleRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct MuscleRow {
+    id: String,
+    name: String,
+    plain: Option<String>,
+    place: Option<String>,
+    prime: Vec<Link>,
+    assist: Vec<Link>,
+}
+
+/// The context of `sources.html`.
+#[derive(Debug, Serialize)]
+pub struct SourcesPage {
+    page: Frame,
+    sources: Vec<SourceRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct SourceRow {
+    id: String,
+    cite: String,
+    doi: Option<String>,
+    mark: &'static str,
+    supports: Option<String>,
+    used_by: Vec<Link>,
+}
+
+/// The context of `a-to-z.html`.
+#[derive(Debug, Serialize)]
+pub struct AToZPage {
+    page: Frame,
+    letters: Vec<Letter>,
+}
+
+#[derive(Debug, Serialize)]
+struct Letter {
+    letter: String,
+    entries: Vec<AToZRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct AToZRow {
+    link: Link,
+    kind: &'static str,
+}
+
+/// All movements by pattern.
+pub fn movements_page(gym: &Gym) -> MovementsPage {
+    let maker = Maker::new(gym, &To::Movements);
+    let count = gym.library.movements.len();
+    let description = format!("All {count} movements by pattern.");
+    let groups = pattern_groups(&maker, |_| true);
+    MovementsPage { page: maker.frame("Movements", description).telling_to_move(), groups, count }
+}
+
+/// Movements by pattern, those that `keep` keeps.
+pub fn pattern_groups(maker: &Maker<'_>, keep: impl Fn(&Movement) -> bool) -> Vec<PatternGroup> {
+    let library = &maker.gym.library;
+    let group = |pattern: &Pattern| PatternGroup {
+        pattern: maker.pattern(&pattern.id.value),
+        about: pattern.about.clone(),
+        movements: library
+            .movements
+            .values()
+            .filter(|m| m.pattern.value == pattern.id.value && keep(m))
+            .map(|m| movement_row(maker, m))
+            .collect(),
+    };
+    let groups = library.words.patterns.values().map(group);
+    groups.filter(|group| !group.movements.is_empty()).collect()
+}
+
+fn movement_row(maker: &Maker<'_>, movement: &Movement) -> MovementRow {
+    MovementRow {
+        link: maker.movement(&movement.id),
+        aliases: movement.aliases.iter().map(|alias| alias.value.clone()).collect(),
+        needs: Needs::of(maker.gym, movement),
+        cue: movement.cues.first().map(|cue| cue.say.value.clone()),
+    }
+}
+
+/// The page of one pattern.
+pub fn pattern_page(gym: &Gym, pattern: &Pattern) -> PatternPage {
+    let maker = Maker::new(gym, &To::Pattern(&pattern.id.value));
+    let description = format!("{}: its movements and ladders.", pattern.name);
+    let ladders = gym.library.ladders.values();
+    let ours = |ladder: &&crate::library::Ladder| {
+        ladder.pattern.as_ref().is_some_and(|id| id.value == pattern.id.value)
+    };
+    let movements = gym.library.movements.values();
+    PatternPage {
+        page: maker.frame(pattern.name.clone(), description).telling_to_move(),
+        name: pattern.name.clone(),
+        about: pattern.about.clone(),
+        prime: pattern.prime.iter().map(|id| maker.muscle(&id.value)).collect(),
+        near: pattern.near.iter().map(|(id, _)| maker.pattern(&id.value)).collect(),
+        ladders: ladders.filter(ours).map(|ladder| maker.ladder(&ladder.id)).collect(),
+        movements: movements
+            .filter(|m| m.pattern.value == pattern.id.value)
+            .map(|m| movement_row(&maker, m))
+            .collect(),
+    }
+}
+
+/// All muscles and the movements that work them.
+pub fn muscles_page(gym: &Gym) -> MusclesPage {
+    let maker = Maker::new(gym, &To::Muscles);
+    let muscles = gym.library.words.muscles.values().map(|muscle| {
+        let working = |prime: bool| {
+            let movements = gym.library.movements.values();
+            let works = movements.filter(|movement| {
+                let list = if prime { &movement.muscles.prime } else { &movement.muscles.assist };
+                list.iter().any(|id| id.value == muscle.id.value)
+            });
+            works.map(|movement| maker.movement(&movement.id)).collect()
+        };
+        MuscleRow {
+            id: muscle.id.value.to_string(),
+            name: muscle.name.clone(),
+            plain: muscle.plain.clone(),
+            place: muscle.where_found.clone(),
+            prime: working(true),
+            assist: working(false),
+        }
+    });
+    let muscles = muscles.collect();
+    MusclesPage {
+        page: maker.frame("Muscles", "Muscles and the movements that work them."),
+        muscles,
+    }
+}
+
+/// All sources, what each supports, and which entries use it.
+pub fn sources_page(gym: &Gym) -> SourcesPage {
+    let maker = Maker::new(gym, &To::Sources);
+    let sources = gym.library.words.sources.values().map(|source| SourceRow {
+        id: source.id.value.to_string(),
+        cite: source.cite.clone(),
+        doi: source.doi.clone(),
+        mark: mark(source.read),
+        supports: source.supports.clone(),
+        used_by: used_by(&maker, &source.id.value),
+    });
+    let sources = sources.collect();
+    let description = "Where every claim comes from, and how each source was read.";
+    SourcesPage { page: maker.frame("Sources", description), sources }
+}
+
+fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
+    let library = &maker.gym.library;
+    let cites = |list: &[crate::finding::Placed<crate::library::SourceId>]| {
+        list.iter().any(|source| source.value == *id)
+    };
+    let movements =
+        library.movements.values().filter(|m| cites(&m.sources)).map(|m| maker.movement(&m.id));
+    let ladders =
+        library.ladders.values().filter(|l| cites(&l.sources)).map(|l| maker.ladder(&l.id));
+    let cautions = library.words.cautions.values().filter(|c| cites(&c.sources));
+    let cautions = cautions.map(|c| maker.link(c.name.clone(), &To::Caution(&c.id.value)));
+    let kit = library.words.kit.values().filter(|k| cites(&k.sources));
+    let kit = kit.map(|k| maker.kit(&k.id.value));
+    let sessions = library.sessions.values().filter(|s| cites(&s.sources));
+    let sessions = sessions.map(|s| maker.link(s.name.value.clone(), &To::Session(&s.id)));
+    cautions.chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
+}
+
+/// Every entry by its first letter: the way in without scripts.
+pub fn a_to_z_page(gym: &Gym) -> AToZPage {
+    let maker = Maker::new(gym, &To::AToZ);
+    let mut rows = Vec::new();
+    let library = &gym.library;
+    for movement in library.movements.values() {
+        rows.push((maker.movement(&movement.id), "movement"));
+        let to = maker.links.to(&To::Movement(&movement.id));
+        for alias in &movement.aliases {
+            let text = format!("{} (see {})", alias.value, movement.name.value);
+            rows.push((Link { text, to: to.clone() }, "movement"));
+        }
+    }
+    rows.extend(library.ladders.keys().map(|id| (maker.ladder(id), "ladder")));
+    rows.extend(library.words.kit.keys().map(|id| (maker.kit(id), "kit")));
+    rows.extend(library.words.cautions.values().map(|caution| {
+        (maker.link(caution.name.clone(), &To::Caution(&caution.id.value)), "caution")
+    }));
+    rows.extend(library.words.patterns.keys().map(|id| (maker.pattern(id), "pattern")));
+    rows.extend(library.words.muscles.keys().map(|id| (maker.muscle(id), "muscle")));
+    rows.extend(library.sessions.values().map(|session| {
+        (maker.link(session.name.value.clone(), &To::Session(&session.id)), "session")
+    }));
+    rows.sort_by_key(|(link, kind)| (link.text.to_lowercase(), *kind));
+    let page = maker.frame("A to Z", "Every entry from A to Z.");
+    AToZPage { page, letters: by_letter(rows) }
+}
+
+fn by_letter(rows: Vec<(Link, &'static str)>) -> Vec<Letter> {
+    let mut letters: Vec<Letter> = Vec::new();
+    for (link, kind) in rows {
+        let first =
+            link.text.chars().next().map_or(String::new(), |c| c.to_uppercase().to_string());
+        match letters.last_mut() {
+            Some(letter) if letter.letter == first => letter.entries.push(AToZRow { link, kind }),
+            _ => letters.push(Letter { letter: first, entries: vec![AToZRow { link, kind }] }),
+        }
+    }
+    letters
+}

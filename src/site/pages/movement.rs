@@ -1,0 +1,366 @@
+//! The page of one movement: standard, cues, faults, rungs, swaps, cautions, sources.
+//! Never computes a swap or a rung; it lays out what other rooms found.
+
+use super::frame::{Frame, Link, Maker, SourceLink};
+use super::needs::{Needs, kit_words};
+use super::standing::Standing;
+use crate::gym::Gym;
+use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
+use crate::site::body;
+use crate::site::routes::To;
+use crate::swap;
+use serde::Serialize;
+use serde_json::json;
+
+/// The context of `movement.html`.
+#[derive(Debug, Serialize)]
+pub struct MovementPage {
+    page: Frame,
+    id: String,
+    name: String,
+    aliases: Vec<String>,
+    pattern: Link,
+    facts: Vec<Fact>,
+    standard: Option<String>,
+    caution: Option<String>,
+    cues: Vec<CueRow>,
+    faults: Vec<FaultRow>,
+    prime: Vec<Link>,
+    assist: Vec<Link>,
+    kit: Vec<Vec<Link>>,
+    kit_checks: Vec<KitCheck>,
+    settings: Vec<SettingRow>,
+    traits: Vec<TraitRow>,
+    situations: Vec<SituationRow>,
+    standings: Vec<Standing>,
+    beside: Vec<BesideRow>,
+    swaps: Vec<SwapRow>,
+    needs: Needs,
+    no_figure: Option<String>,
+    body: String,
+    sources: Vec<SourceLink>,
+}
+
+#[derive(Debug, Serialize)]
+struct Fact {
+    what: &'static str,
+    value: String,
+}
+
+#[derive(Debug, Serialize)]
+struct CueRow {
+    say: String,
+    when: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct FaultRow {
+    see: String,
+    cause: Option<String>,
+    say: Option<String>,
+    then: Option<ThenRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct ThenRow {
+    words: String,
+    to: Option<String>,
+    plain: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct KitCheck {
+    kit: Link,
+    check: String,
+}
+
+#[derive(Debug, Serialize)]
+struct SettingRow {
+    name: String,
+    means: String,
+    range: String,
+    usual: Option<String>,
+    harder: Option<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+struct TraitRow {
+    link: Link,
+    level: &'static str,
+}
+
+#[derive(Debug, Serialize)]
+struct SituationRow {
+    link: Link,
+    leave_out: bool,
+    asks: String,
+    how: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct BesideRow {
+    link: Link,
+    because: Option<String>,
+    needs: Needs,
+}
+
+#[derive(Debug, Serialize)]
+struct SwapRow {
+    link: Link,
+    reason: String,
+    brings_in: Option<String>,
+    needs: Needs,
+}
+
+/// The page of `movement`.
+pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
+    let maker = Maker::new(gym, &To::Movement(&movement.id));
+    let description = movement.standard.as_ref().map_or_else(
+        || format!("{}: cues, faults, rungs and swaps.", movement.name.value),
+        |standard| format!("{}: {}", movement.name.value, standard.value),
+    );
+    let frame = maker.frame(movement.name.value.clone(), description);
+    MovementPage {
+        page: frame.telling_to_move().with_facts(&facts_for_machines(gym, movement)),
+        id: movement.id.to_string(),
+        name: movement.name.value.clone(),
+        aliases: movement.aliases.iter().map(|alias| alias.value.clone()).collect(),
+        pattern: maker.pattern(&movement.pattern.value),
+        facts: facts(movement),
+        standard: movement.standard.as_ref().map(|text| text.value.clone()),
+        caution: movement.caution.as_ref().map(|text| text.value.clone()),
+        cues: cues(movement),
+        faults: movement.faults.iter().map(|fault| fault_row(&maker, movement, fault)).collect(),
+        prime: movement.muscles.prime.iter().map(|id| maker.muscle(&id.value)).collect(),
+        assist: movement.muscles.assist.iter().map(|id| maker.muscle(&id.value)).collect(),
+        kit: kit(&maker, movement),
+        kit_checks: kit_checks(&maker, movement),
+        settings: movement.settings.iter().map(|(name, s)| setting_row(&name.value.0, s)).collect(),
+        traits: movement
+            .traits
+            .iter()
+            .map(|(id, level)| TraitRow {
+                link: maker.a_trait(&id.value),
+                level: level_words(*level),
+            })
+            .collect(),
+        situations: situations(&maker, movement),
+        standings: maker.standings(&movement.id),
+        beside: beside(&maker, movement),
+        swaps: swaps(&maker, movement),
+        needs: Needs::of(gym, movement),
+        no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
+        body: body::to_html(&movement.body.markdown, &maker.links),
+        sources: maker.sources(movement.sources.iter().map(|id| &id.value)),
+    }
+}
+
+fn facts(movement: &Movement) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    let mut add = |what, value: String| facts.push(Fact { what, value });
+    if let Some(purpose) = movement.purpose {
+        add("For", purpose.word().to_string());
+    }
+    let counts = match movement.counts {
+        Counts::Reps => "repetitions",
+        Counts::Seconds => "seconds",
+        Counts::Metres => "metres",
+        Counts::Contacts => "foot contacts",
+    };
+    add("Counted in", counts.to_string());
+    let sides = match movement.sides {
+        Sides::Together => "both together",
+        Sides::Each => "one, then the other: plan twice the time",
+        Sides::Alternating => "turn about",
+    };
+    add("Sides", sides.to_string());
+    if let Some(pace) = movement.pace {
+        add("Pace", format!("{pace} a repetition"));
+    }
+    if let Some(room) = room_words(movement) {
+        add("Room", room);
+    }
+    let noise = match movement.room.noise {
+        Some(Noise::Quiet) | None => "quiet",
+        Some(Noise::Some) => "some noise",
+        Some(Noise::Loud) => "loud",
+    };
+    add("Noise", noise.to_string());
+    facts
+}
+
+fn room_words(movement: &Movement) -> Option<String> {
+    let room = &movement.room;
+    match (room.length, room.width) {
+        (Some(length), Some(width)) => Some(format!("{length} by {width}")),
+        (Some(only), None) | (None, Some(only)) => Some(only.to_string()),
+        (None, None) => None,
+    }
+}
+
+fn cues(movement: &Movement) -> Vec<CueRow> {
+    let row =
+        |cue: &crate::library::Cue| CueRow { say: cue.say.value.clone(), when: cue.when.clone() };
+    movement.cues.iter().map(row).collect()
+}
+
+fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow {
+    FaultRow {
+        see: fault.see.value.clone(),
+        cause: fault.cause.clone(),
+        say: fault.say.as_ref().map(|say| say.value.clone()),
+        then: fault.then.as_ref().map(|then| then_row(maker, movement, &then.value)),
+    }
+}
+
+/// What to do then, with a link where it names a movement or the rung below.
+fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
+    let plain = then.plain.clone();
+    if then.names == "rung below" {
+        let below =
+            maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
+        let to = below.as_ref().map(|row| row.movement.to.clone());
+        let words = below.map_or_else(
+            || "the rung below".to_string(),
+            |row| format!("the rung below: {}", named(&row.movement.text, &row.setting)),
+        );
+        return ThenRow { words, to, plain };
+    }
+    let id = crate::library::MovementId(then.names.clone());
+    if maker.gym.library.movements.contains_key(&id) {
+        let link = maker.movement(&id);
+        return ThenRow { words: link.text, to: Some(link.to), plain };
+    }
+    ThenRow { words: then_words(movement, &then.names), to: None, plain }
+}
+
+/// `hands more` as a coach says it: `hands higher`.
+fn then_words(movement: &Movement, names: &str) -> String {
+    let Some((name, way)) = names.split_once(' ') else { return names.to_string() };
+    let Some(setting) = movement.setting(name) else { return names.to_string() };
+    let more = way == "more";
+    if !more && way != "less" {
+        return names.to_string();
+    }
+    match setting.unit {
+        Unit::Centimetre | Unit::Metre if more => format!("{name} higher"),
+        Unit::Centimetre | Unit::Metre => format!("{name} lower"),
+        Unit::Second if more => format!("a longer {name}"),
+        Unit::Second => format!("a shorter {name}"),
+        Unit::Degree | Unit::Kilogram if more => format!("more {name}"),
+        Unit::Degree | Unit::Kilogram => format!("less {name}"),
+    }
+}
+
+fn named(name: &str, setting: &str) -> String {
+    if setting.is_empty() { name.to_string() } else { format!("{name}, {setting}") }
+}
+
+fn kit(maker: &Maker<'_>, movement: &Movement) -> Vec<Vec<Link>> {
+    let need = |need: &crate::library::KitNeed| {
+        need.0.iter().map(|id| maker.kit(&id.value)).collect::<Vec<_>>()
+    };
+    movement.kit.iter().map(need).collect()
+}
+
+fn kit_checks(maker: &Maker<'_>, movement: &Movement) -> Vec<KitCheck> {
+    let ids = movement.kit.iter().flat_map(|need| &need.0);
+    ids.filter_map(|id| {
+        let item = maker.gym.library.words.kit.get(&id.value)?;
+        Some(KitCheck { kit: maker.kit(&id.value), check: item.check.clone()? })
+    })
+    .collect()
+}
+
+fn setting_row(name: &str, setting: &Setting) -> SettingRow {
+    let harder = match setting.harder {
+        Some(Harder::More) => Some("more asks more"),
+        Some(Harder::Less) => Some("less asks more"),
+        None => None,
+    };
+    SettingRow {
+        name: name.to_string(),
+        means: setting.means.clone(),
+        range: format!("{} to {}", setting.from, setting.to),
+        usual: setting.usual.as_ref().map(|usual| usual.value.to_string()),
+        harder,
+    }
+}
+
+fn level_words(level: u8) -> &'static str {
+    if level >= 2 { "a lot" } else { "some" }
+}
+
+/// The situations that say something about a trait of this movement, what to leave out first.
+fn situations(maker: &Maker<'_>, movement: &Movement) -> Vec<SituationRow> {
+    let mut rows = Vec::new();
+    for caution in maker.gym.library.words.cautions.values() {
+        let link = maker.link(caution.name.clone(), &To::Caution(&caution.id.value));
+        let lists = [(true, &caution.leave_out), (false, &caution.change)];
+        for (leave_out, precaution) in
+            lists.iter().flat_map(|(out, list)| list.iter().map(|p| (*out, p)))
+        {
+            if movement.trait_level(&precaution.about.value) >= precaution.from {
+                let asks = maker.trait_name(&precaution.about.value).to_lowercase();
+                let how = precaution.how.clone();
+                rows.push(SituationRow { link: link.clone(), leave_out, asks, how });
+            }
+        }
+    }
+    rows.sort_by_key(|row| !row.leave_out);
+    rows
+}
+
+fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
+    let movements = &maker.gym.library.movements;
+    let row = |beside: &crate::library::Beside| {
+        let other = movements.get(&beside.to.value)?;
+        Some(BesideRow {
+            link: maker.movement(&beside.to.value),
+            because: beside.because.clone(),
+            needs: Needs::of(maker.gym, other),
+        })
+    };
+    movement.beside.iter().filter_map(row).collect()
+}
+
+/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
+fn swaps(maker: &Maker<'_>, movement: &Movement) -> Vec<SwapRow> {
+    let movements = &maker.gym.library.movements;
+    let row = |candidate: swap::Candidate| {
+        let to = movements.get(&candidate.to)?;
+        Some(SwapRow {
+            link: maker.movement(&candidate.to),
+            reason: candidate.reason,
+            brings_in: candidate.brings_in,
+            needs: Needs::of(maker.gym, to),
+        })
+    };
+    swap::ranked(maker.gym, &movement.id).into_iter().filter_map(row).collect()
+}
+
+/// The movement in schema.org terms: a `HowTo` with its tools and steps.
+fn facts_for_machines(gym: &Gym, movement: &Movement) -> serde_json::Value {
+    let steps: Vec<_> = movement
+        .standard
+        .iter()
+        .map(|standard| json!({"@type": "HowToStep", "name": "Standard", "text": standard.value}))
+        .chain(movement.cues.iter().map(|cue| json!({"@type": "HowToTip", "text": cue.say.value})))
+        .collect();
+    let mut facts = json!({
+        "@context": "https://schema.org",
+        "@type": "HowTo",
+        "name": movement.name.value,
+        "inLanguage": gym.library.club.language,
+        "step": steps,
+    });
+    if !movement.aliases.is_empty() {
+        let names: Vec<_> = movement.aliases.iter().map(|alias| &alias.value).collect();
+        facts["alternateName"] = json!(names);
+    }
+    if !movement.kit.is_empty() {
+        let tool = json!({"@type": "HowToTool", "name": kit_words(gym, &movement.kit)});
+        facts["tool"] = json!([tool]);
+    }
+    facts
+}

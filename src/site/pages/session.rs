@@ -1,0 +1,266 @@
+//! The pages of sessions and cycles: blocks in order, three rungs an item, weeks.
+//! Never does their arithmetic; the room `plan` will.
+
+use super::frame::{Frame, Link, Maker, SourceLink};
+use super::needs::Needs;
+use super::standing::{RungRow, dose_words};
+use crate::gym::Gym;
+use crate::library::{
+    Block, Cycle, CycleWeek, Dose, Format, Item, ItemWork, Quantity, Session, Sides, WeekKind,
+};
+use crate::site::routes::To;
+use serde::Serialize;
+
+/// The context of `session.html`.
+#[derive(Debug, Serialize)]
+pub struct SessionPage {
+    page: Frame,
+    name: String,
+    about: Option<String>,
+    focus: Option<Link>,
+    length: Option<String>,
+    blocks: Vec<BlockRow>,
+    cycles: Vec<Link>,
+    sources: Vec<SourceLink>,
+}
+
+#[derive(Debug, Serialize)]
+struct BlockRow {
+    name: String,
+    purpose: Option<String>,
+    format: Option<String>,
+    items: Vec<ItemRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct ItemRow {
+    ladder: Option<Link>,
+    rungs: Vec<RungRow>,
+    movement: Option<Link>,
+    setting: String,
+    needs: Needs,
+    options: Vec<ItemRow>,
+    dose: Option<String>,
+    note: Option<String>,
+    cue: Option<String>,
+}
+
+/// The context of `sessions.html`.
+#[derive(Debug, Serialize)]
+pub struct SessionsPage {
+    page: Frame,
+    cycles: Vec<CycleRow>,
+    sessions: Vec<SessionRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct CycleRow {
+    link: Link,
+    about: Option<String>,
+    weeks: usize,
+}
+
+#[derive(Debug, Serialize)]
+struct SessionRow {
+    link: Link,
+    about: Option<String>,
+    length: Option<String>,
+}
+
+/// The context of `cycle.html`.
+#[derive(Debug, Serialize)]
+pub struct CyclePage {
+    page: Frame,
+    name: String,
+    about: Option<String>,
+    focus: Vec<Link>,
+    days: Vec<String>,
+    weeks: Vec<WeekRow>,
+    sources: Vec<SourceLink>,
+}
+
+#[derive(Debug, Serialize)]
+struct WeekRow {
+    number: u32,
+    kind: Option<&'static str>,
+    sessions: Vec<Link>,
+    note: Option<String>,
+}
+
+/// The page of `session`.
+pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
+    let maker = Maker::new(gym, &To::Session(&session.id));
+    let description = session
+        .about
+        .clone()
+        .unwrap_or_else(|| format!("{}: its blocks in order.", session.name.value));
+    let holds = |cycle: &&Cycle| {
+        let mut weeks = cycle.weeks.iter();
+        weeks.any(|week| week.sessions.iter().any(|id| id.value == session.id))
+    };
+    let cycles = gym.library.cycles.values().filter(holds);
+    SessionPage {
+        page: maker.frame(session.name.value.clone(), description).telling_to_move(),
+        name: session.name.value.clone(),
+        about: session.about.clone(),
+        focus: session.focus.as_ref().map(|id| maker.pattern(&id.value)),
+        length: session.length.map(clock_words),
+        blocks: session.blocks.iter().map(|block| block_row(&maker, block)).collect(),
+        cycles: cycles.map(|c| maker.link(c.name.value.clone(), &To::Cycle(&c.id))).collect(),
+        sources: maker.sources(session.sources.iter().map(|id| &id.value)),
+    }
+}
+
+fn block_row(maker: &Maker<'_>, block: &Block) -> BlockRow {
+    BlockRow {
+        name: block.name.value.clone(),
+        purpose: block.purpose.clone(),
+        format: block.format.as_ref().map(|format| format_words(format.value, block)),
+        items: block.items.iter().map(|item| item_row(maker, item)).collect(),
+    }
+}
+
+/// A block's format as a coach reads it out.
+fn format_words(format: Format, block: &Block) -> String {
+    let window = block.window.map(clock_words);
+    let rounds = block.rounds.map(|rounds| match rounds.to {
+        1 => "1 round".to_string(),
+        _ => format!("{rounds} rounds"),
+    });
+    let start = match format {
+        Format::Rounds => rounds.clone().unwrap_or_else(|| "Rounds".to_string()),
+        Format::TimedSets => "Sets inside a window".to_string(),
+        Format::MostRounds => "As many rounds as possible".to_string(),
+        Format::EveryMinute => "Every minute, on the minute".to_string(),
+        Format::Intervals => "Intervals".to_string(),
+        Format::Descending => match (block.from, block.to) {
+            (Some(from), Some(to)) => format!("Counting down from {from} to {to}"),
+            _ => "Counting down".to_string(),
+        },
+        Format::ForTime => "For time, as fast as form allows".to_string(),
+        Format::Holds => "Holds in sequence".to_string(),
+    };
+    let mut parts = vec![start];
+    if format != Format::Rounds {
+        parts.extend(rounds);
+    }
+    parts.extend(block.work.map(|work| format!("{} work", clock_words(work))));
+    parts.extend(block.rest.map(|rest| format!("{} rest", clock_words(rest))));
+    parts.extend(window.map(|window| format!("{window} window")));
+    parts.extend(block.cap.map(|cap| format!("cap {}", clock_words(cap))));
+    parts.join(", ")
+}
+
+/// `12 min`, `90 s`.
+fn clock_words(time: Quantity) -> String {
+    let seconds = time.number().round() as i64;
+    if seconds >= 120 && seconds % 60 == 0 {
+        format!("{} min", seconds / 60)
+    } else {
+        time.to_string()
+    }
+}
+
+fn item_row(maker: &Maker<'_>, item: &Item) -> ItemRow {
+    let mut row = ItemRow {
+        ladder: None,
+        rungs: Vec::new(),
+        movement: None,
+        setting: String::new(),
+        needs: Needs::default(),
+        options: Vec::new(),
+        dose: item.dose.as_ref().map(|dose| dose_words(dose, false)),
+        note: item.note.clone(),
+        cue: None,
+    };
+    match &item.work {
+        ItemWork::Ladder(id) => {
+            row.ladder = Some(maker.ladder(&id.value));
+            row.rungs = three_rungs(maker, &id.value);
+        }
+        ItemWork::Movement(id, settings) => {
+            row.movement = Some(maker.movement(&id.value));
+            let words =
+                settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
+            row.setting = words.collect::<Vec<_>>().join(", ");
+            if let Some(movement) = maker.gym.library.movements.get(&id.value) {
+                row.needs = Needs::of(maker.gym, movement);
+                row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
+                let each = movement.sides == Sides::Each;
+                row.dose = item.dose.as_ref().map(|dose: &Dose| dose_words(dose, each));
+            }
+        }
+        ItemWork::Options(options) => {
+            row.options = options.iter().map(|option| item_row(maker, option)).collect();
+        }
+    }
+    row
+}
+
+/// Three rungs of a ladder for a mixed class: the lowest, the middle, the top.
+fn three_rungs(maker: &Maker<'_>, id: &crate::library::LadderId) -> Vec<RungRow> {
+    let Some(ladder) = maker.gym.library.ladders.get(id) else { return Vec::new() };
+    let top = ladder.rungs.len().saturating_sub(1);
+    let mut at = vec![0, top / 2, top];
+    at.dedup();
+    at.into_iter().filter_map(|at| maker.rung_row(ladder, at)).collect()
+}
+
+/// The list of sessions and cycles.
+pub fn sessions_page(gym: &Gym) -> SessionsPage {
+    let maker = Maker::new(gym, &To::Sessions);
+    let library = &gym.library;
+    SessionsPage {
+        page: maker.frame("Sessions", "Sessions and the cycles they belong to.").telling_to_move(),
+        cycles: library
+            .cycles
+            .values()
+            .map(|cycle| CycleRow {
+                link: maker.link(cycle.name.value.clone(), &To::Cycle(&cycle.id)),
+                about: cycle.about.clone(),
+                weeks: cycle.weeks.len(),
+            })
+            .collect(),
+        sessions: library
+            .sessions
+            .values()
+            .map(|session| SessionRow {
+                link: maker.link(session.name.value.clone(), &To::Session(&session.id)),
+                about: session.about.clone(),
+                length: session.length.map(clock_words),
+            })
+            .collect(),
+    }
+}
+
+/// The page of `cycle`.
+pub fn cycle_page(gym: &Gym, cycle: &Cycle) -> CyclePage {
+    let maker = Maker::new(gym, &To::Cycle(&cycle.id));
+    let description = cycle
+        .about
+        .clone()
+        .unwrap_or_else(|| format!("{}: {} weeks.", cycle.name.value, cycle.weeks.len()));
+    CyclePage {
+        page: maker.frame(cycle.name.value.clone(), description).telling_to_move(),
+        name: cycle.name.value.clone(),
+        about: cycle.about.clone(),
+        focus: cycle.focus.iter().map(|id| maker.ladder(&id.value)).collect(),
+        days: cycle.days.iter().map(|day| day.value.clone()).collect(),
+        weeks: cycle.weeks.iter().map(|week| week_row(&maker, week)).collect(),
+        sources: maker.sources(cycle.sources.iter().map(|id| &id.value)),
+    }
+}
+
+fn week_row(maker: &Maker<'_>, week: &CycleWeek) -> WeekRow {
+    let session = |id: &crate::finding::Placed<crate::library::SessionId>| {
+        let known = maker.gym.library.sessions.get(&id.value);
+        let name = known.map_or(id.value.to_string(), |session| session.name.value.clone());
+        maker.link(name, &To::Session(&id.value))
+    };
+    WeekRow {
+        number: week.week,
+        kind: week.kind.map(WeekKind::word),
+        sessions: week.sessions.iter().map(session).collect(),
+        note: week.note.clone(),
+    }
+}

@@ -1,0 +1,153 @@
+//! Where a movement stands on a ladder, and rungs as pages show them.
+//! Never orders rungs; the ladder does.
+
+use super::frame::{Link, Maker};
+use super::needs::Needs;
+use crate::library::{Change, Dose, Ladder, Rung};
+use crate::site::routes::To;
+use serde::Serialize;
+
+/// One rung as a page shows it.
+#[derive(Debug, Clone, Serialize)]
+pub struct RungRow {
+    /// Its number, from 1 at the bottom.
+    pub number: usize,
+    /// Its movement.
+    pub movement: Link,
+    /// Its place on the ladder's page.
+    pub on_ladder: String,
+    /// `lean 45 deg`, or nothing.
+    pub setting: String,
+    /// What the step up to it changes, in words; nothing on the first rung.
+    pub step: Option<String>,
+    /// Why that asks more.
+    pub because: Option<String>,
+    /// A dose of its own.
+    pub dose: Option<String>,
+    /// What it asks for.
+    pub needs: Needs,
+    /// True for the rung that the page is about.
+    pub here: bool,
+    /// True for the rung that the test uses.
+    pub tested: bool,
+}
+
+/// Where the page's movement stands on one ladder.
+#[derive(Debug, Clone, Serialize)]
+pub struct Standing {
+    /// The ladder.
+    pub ladder: Link,
+    /// Its goal.
+    pub goal: Option<String>,
+    /// The movement's own rungs on it, the lowest first, each with its neighbours.
+    pub own: Vec<Own>,
+    /// Every rung, the top one first.
+    pub rungs: Vec<RungRow>,
+}
+
+/// A rung of the page's own movement and its neighbours.
+#[derive(Debug, Clone, Serialize)]
+pub struct Own {
+    /// `hands 60 cm`, or nothing.
+    pub setting: String,
+    /// The rung below.
+    pub below: Option<RungRow>,
+    /// The rung above.
+    pub above: Option<RungRow>,
+}
+
+/// A step's variable as a coach says it.
+pub fn step_words(change: Change) -> &'static str {
+    match change {
+        Change::Weight => "more weight",
+        Change::Share => "more of the body carried",
+        Change::Lever => "a longer lever",
+        Change::Range => "more range",
+        Change::Base => "a smaller base",
+        Change::Limbs => "two limbs to one",
+        Change::Tempo => "slower, or a pause",
+        Change::Assistance => "less help",
+        Change::Impact => "more impact",
+        Change::Skill => "more skill",
+    }
+}
+
+/// The settings of a rung in words: `lean 45 deg`.
+pub fn setting_words(rung: &Rung) -> String {
+    let words: Vec<String> = rung
+        .settings
+        .iter()
+        .map(|(name, value)| format!("{} {}", name.value, value.value))
+        .collect();
+    words.join(", ")
+}
+
+/// A dose in a coach's words.
+pub fn dose_words(dose: &Dose, each_side: bool) -> String {
+    let mut dose = dose.clone();
+    if each_side && dose.per_side.is_none() {
+        let span = crate::finding::Span::default();
+        dose.per_side = Some(crate::finding::Placed::new(true, span));
+    }
+    dose.to_string()
+}
+
+impl Maker<'_> {
+    /// The rung at `at` (from 0) of a ladder.
+    pub fn rung_row(&self, ladder: &Ladder, at: usize) -> Option<RungRow> {
+        let rung = ladder.rungs.get(at)?;
+        let movement = self.gym.library.movements.get(&rung.movement.value)?;
+        let tested = ladder.test.as_ref().is_some_and(|test| test.rung.value as usize == at + 1);
+        let each = movement.sides == crate::library::Sides::Each;
+        Some(RungRow {
+            number: at + 1,
+            movement: self.movement(&rung.movement.value),
+            on_ladder: self.links.to(&To::Rung(&ladder.id, at + 1)),
+            setting: setting_words(rung),
+            step: rung.changes.as_ref().map(|change| step_words(change.value).to_string()),
+            because: rung.because.clone(),
+            dose: rung.dose.as_ref().map(|dose| dose_words(dose, each)),
+            needs: Needs::of(self.gym, movement),
+            here: false,
+            tested,
+        })
+    }
+
+    /// Every rung of a ladder, the top one first.
+    pub fn rung_rows(&self, ladder: &Ladder) -> Vec<RungRow> {
+        (0..ladder.rungs.len()).rev().filter_map(|at| self.rung_row(ladder, at)).collect()
+    }
+
+    /// Where `movement` stands on every ladder that holds it.
+    pub fn standings(&self, movement: &crate::library::MovementId) -> Vec<Standing> {
+        let holds = |ladder: &&Ladder| ladder.rungs.iter().any(|r| r.movement.value == *movement);
+        self.gym
+            .library
+            .ladders
+            .values()
+            .filter(holds)
+            .map(|l| self.standing(l, movement))
+            .collect()
+    }
+
+    fn standing(&self, ladder: &Ladder, movement: &crate::library::MovementId) -> Standing {
+        let is_here = |rung: &Rung| rung.movement.value == *movement;
+        let own = ladder.rungs.iter().enumerate().filter(|(_, rung)| is_here(rung));
+        let own = own.map(|(at, rung)| Own {
+            setting: setting_words(rung),
+            below: at.checked_sub(1).and_then(|below| self.rung_row(ladder, below)),
+            above: self.rung_row(ladder, at + 1),
+        });
+        let own = own.collect();
+        let mut rungs = self.rung_rows(ladder);
+        for row in &mut rungs {
+            row.here = ladder.rungs.get(row.number - 1).is_some_and(is_here);
+        }
+        Standing {
+            ladder: self.ladder(&ladder.id),
+            goal: ladder.goal.as_ref().map(|goal| goal.value.clone()),
+            own,
+            rungs,
+        }
+    }
+}

@@ -1,0 +1,202 @@
+//! Routes: the one maker of addresses. Every page has a flat file name; every link is relative.
+//! Never reads the library: it turns ids into addresses and nothing else.
+
+use crate::library::{
+    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId, SourceId,
+    TraitId,
+};
+
+/// Where a link goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum To<'a> {
+    /// The front page with its three doors.
+    Front,
+    /// The coach in class.
+    Floor,
+    /// The member at home.
+    Home,
+    /// The new coach.
+    Learning,
+    /// The picker of kit and limits.
+    Picker,
+    /// Every entry from A to Z.
+    AToZ,
+    /// The page for an address that does not exist.
+    NotFound,
+    /// All movements.
+    Movements,
+    /// One movement.
+    Movement(&'a MovementId),
+    /// A fault of a movement, from 1.
+    Fault(&'a MovementId, usize),
+    /// A cue of a movement, from 1.
+    Cue(&'a MovementId, usize),
+    /// All ladders.
+    Ladders,
+    /// One ladder.
+    Ladder(&'a LadderId),
+    /// A rung of a ladder, from 1.
+    Rung(&'a LadderId, usize),
+    /// All kit.
+    KitList,
+    /// One piece of kit.
+    Kit(&'a KitId),
+    /// All cautions and traits.
+    Cautions,
+    /// One caution.
+    Caution(&'a CautionId),
+    /// A trait, on the page of cautions.
+    Trait(&'a TraitId),
+    /// One pattern.
+    Pattern(&'a PatternId),
+    /// All muscles.
+    Muscles,
+    /// A muscle, on the page of muscles.
+    Muscle(&'a MuscleId),
+    /// All sources.
+    Sources,
+    /// A source, on the page of sources.
+    Source(&'a SourceId),
+    /// Sessions and cycles.
+    Sessions,
+    /// One session.
+    Session(&'a SessionId),
+    /// One cycle.
+    Cycle(&'a CycleId),
+}
+
+impl To<'_> {
+    /// The file of the page, below the site's folder.
+    pub fn file(&self) -> String {
+        match self {
+            To::Front => "index.html".into(),
+            To::Floor => "floor.html".into(),
+            To::Home => "home.html".into(),
+            To::Learning => "learning.html".into(),
+            To::Picker => "kit-and-limits.html".into(),
+            To::AToZ => "a-to-z.html".into(),
+            To::NotFound => "404.html".into(),
+            To::Movements => "movements/index.html".into(),
+            To::Movement(id) | To::Fault(id, _) | To::Cue(id, _) => format!("movements/{id}.html"),
+            To::Ladders => "ladders/index.html".into(),
+            To::Ladder(id) | To::Rung(id, _) => format!("ladders/{id}.html"),
+            To::KitList => "kit/index.html".into(),
+            To::Kit(id) => format!("kit/{id}.html"),
+            To::Cautions | To::Trait(_) => "cautions/index.html".into(),
+            To::Caution(id) => format!("cautions/{id}.html"),
+            To::Pattern(id) => format!("patterns/{id}.html"),
+            To::Muscles | To::Muscle(_) => "muscles.html".into(),
+            To::Sources | To::Source(_) => "sources.html".into(),
+            To::Sessions => "sessions/index.html".into(),
+            To::Session(id) => format!("sessions/{id}.html"),
+            To::Cycle(id) => format!("cycles/{id}.html"),
+        }
+    }
+
+    /// The place on the page, if the link goes to one.
+    fn fragment(&self) -> Option<String> {
+        match self {
+            To::Fault(_, number) => Some(format!("fault-{number}")),
+            To::Cue(_, number) => Some(format!("cue-{number}")),
+            To::Rung(_, number) => Some(format!("rung-{number}")),
+            To::Trait(id) => Some(format!("trait-{id}")),
+            To::Muscle(id) => Some(id.to_string()),
+            To::Source(id) => Some(id.to_string()),
+            _ => None,
+        }
+    }
+
+    /// The address below the site's folder, with its fragment.
+    pub fn address(&self) -> String {
+        match self.fragment() {
+            Some(fragment) => format!("{}#{fragment}", self.file()),
+            None => self.file(),
+        }
+    }
+}
+
+/// Links from one page: knows the way back to the site's folder.
+#[derive(Debug, Clone)]
+pub struct Links {
+    root: String,
+}
+
+impl Links {
+    /// Links from the page whose file is `file`.
+    pub fn from(file: &str) -> Links {
+        Links { root: "../".repeat(file.matches('/').count()) }
+    }
+
+    /// Links from a page that may be shown at any address, such as the one for a missing page:
+    /// `path` is the path of the club's address, such as `/book/`.
+    pub fn from_anywhere(path: &str) -> Links {
+        Links { root: path.to_string() }
+    }
+
+    /// The way to the site's folder: empty, `../`, or a path.
+    pub fn root(&self) -> &str {
+        &self.root
+    }
+
+    /// A relative link.
+    pub fn to(&self, to: &To<'_>) -> String {
+        self.to_file(&to.address())
+    }
+
+    /// A relative link to a file below the site's folder.
+    pub fn to_file(&self, file: &str) -> String {
+        format!("{}{file}", self.root)
+    }
+}
+
+/// What a link in an entry's body names, as the coach writes it: `towel-row`, `ladders/row`,
+/// `kit/straps`, `cautions/sore-wrist`. Outside addresses are nothing of ours.
+pub fn from_written(written: &str) -> Option<Written> {
+    let target = written.split('#').next().unwrap_or_default();
+    let written = match target.split_once('/') {
+        None => Written::Movement(target.into()),
+        Some(("movements", id)) => Written::Movement(id.into()),
+        Some(("ladders", id)) => Written::Ladder(id.into()),
+        Some(("kit", id)) => Written::Kit(id.into()),
+        Some(("cautions", id)) => Written::Caution(id.into()),
+        Some(("patterns", id)) => Written::Pattern(id.into()),
+        Some(("muscles", id)) => Written::Muscle(id.into()),
+        Some(("sources", id)) => Written::Source(id.into()),
+        Some(("sessions", id)) => Written::Session(id.into()),
+        Some(("cycles", id)) => Written::Cycle(id.into()),
+        _ => return None,
+    };
+    Some(written)
+}
+
+/// The target of a link in a body.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Written {
+    Movement(MovementId),
+    Ladder(LadderId),
+    Kit(KitId),
+    Caution(CautionId),
+    Pattern(PatternId),
+    Muscle(MuscleId),
+    Source(SourceId),
+    Session(SessionId),
+    Cycle(CycleId),
+}
+
+impl Written {
+    /// The route to it.
+    pub fn to(&self) -> To<'_> {
+        match self {
+            Written::Movement(id) => To::Movement(id),
+            Written::Ladder(id) => To::Ladder(id),
+            Written::Kit(id) => To::Kit(id),
+            Written::Caution(id) => To::Caution(id),
+            Written::Pattern(id) => To::Pattern(id),
+            Written::Muscle(id) => To::Muscle(id),
+            Written::Source(id) => To::Source(id),
+            Written::Session(id) => To::Session(id),
+            Written::Cycle(id) => To::Cycle(id),
+        }
+    }
+}

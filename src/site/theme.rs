@@ -1,0 +1,129 @@
+//! The theme: templates, styles and scripts, embedded in the binary and open to a club's own.
+//! Never knows what a page is about; a club's file of the same name stands before ours.
+
+use rust_embed::Embed;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::path::{Path, PathBuf};
+use tera::Tera;
+use walkdir::WalkDir;
+
+/// The theme that the binary brings. Its templates are also known as `slate/<name>`, so that a
+/// club's `movement.html` can say `{% extends "slate/movement.html" %}` and override one block.
+#[derive(Embed)]
+#[folder = "themes/slate"]
+struct Slate;
+
+const OWN_PREFIX: &str = "slate/";
+
+/// Templates ready to render, and the files that every site carries.
+pub struct Theme {
+    tera: Tera,
+    assets: BTreeMap<String, Vec<u8>>,
+}
+
+/// Why a theme cannot be used: a sentence, and where.
+#[derive(Debug)]
+pub struct ThemeError {
+    /// What is wrong, with the template's name, line and column where they are known.
+    pub sentence: String,
+}
+
+impl fmt::Display for ThemeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence)
+    }
+}
+
+impl std::error::Error for ThemeError {}
+
+impl From<tera::Error> for ThemeError {
+    fn from(error: tera::Error) -> Self {
+        ThemeError { sentence: error.to_string() }
+    }
+}
+
+impl Theme {
+    /// Our theme, with the files of `own` before ours where they have the same name.
+    ///
+    /// # Errors
+    /// A template that cannot be understood, or a folder that cannot be read.
+    pub fn open(own: Option<&Path>) -> Result<Theme, ThemeError> {
+        let mut templates: Vec<(String, String)> = Vec::new();
+        let mut assets = BTreeMap::new();
+        for name in Slate::iter() {
+            let Some(file) = Slate::get(&name) else { continue };
+            sort_in(&name, file.data.into_owned(), OWN_PREFIX, &mut templates, &mut assets)?;
+        }
+        if let Some(dir) = own {
+            for (name, bytes) in own_files(dir)? {
+                sort_in(&name, bytes, "", &mut templates, &mut assets)?;
+            }
+        }
+        let mut tera = Tera::default();
+        tera.set_fallback_prefixes([OWN_PREFIX])?;
+        tera.autoescape_on(vec![".html", ".xml"]);
+        tera.add_raw_templates(templates)?;
+        Ok(Theme { tera, assets })
+    }
+
+    /// Renders a template with a page's context.
+    ///
+    /// # Errors
+    /// A name that the context does not have, or a filter misused; with the place.
+    pub fn render<T: serde::Serialize>(
+        &self,
+        template: &str,
+        page: &T,
+    ) -> Result<String, ThemeError> {
+        let context = tera::Context::from_serialize(page)?;
+        Ok(self.tera.render(template, &context)?)
+    }
+
+    /// Styles, scripts and pictures, by their names below the site's folder.
+    pub fn assets(&self) -> &BTreeMap<String, Vec<u8>> {
+        &self.assets
+    }
+}
+
+/// Templates to one side, everything else to the other.
+fn sort_in(
+    name: &str,
+    bytes: Vec<u8>,
+    prefix: &str,
+    templates: &mut Vec<(String, String)>,
+    assets: &mut BTreeMap<String, Vec<u8>>,
+) -> Result<(), ThemeError> {
+    let Some(template) = name.strip_prefix("templates/") else {
+        assets.insert(name.to_string(), bytes);
+        return Ok(());
+    };
+    let text = String::from_utf8(bytes)
+        .map_err(|_| ThemeError { sentence: format!("the template `{name}` is not UTF-8 text") })?;
+    templates.push((format!("{prefix}{template}"), text));
+    Ok(())
+}
+
+fn own_files(dir: &Path) -> Result<Vec<(String, Vec<u8>)>, ThemeError> {
+    let mut files = Vec::new();
+    for entry in WalkDir::new(dir).sort_by_file_name() {
+        let entry = entry.map_err(|error| cannot_read(error.path().unwrap_or(dir)))?;
+        if !entry.file_type().is_file() {
+            continue;
+        }
+        let bytes = std::fs::read(entry.path()).map_err(|_| cannot_read(entry.path()))?;
+        let below = entry.path().strip_prefix(dir).unwrap_or(entry.path());
+        files.push((slashed(below), bytes));
+    }
+    Ok(files)
+}
+
+fn cannot_read(path: &Path) -> ThemeError {
+    ThemeError { sentence: format!("`{}` of the theme could not be read", path.display()) }
+}
+
+fn slashed(path: &Path) -> String {
+    let parts: PathBuf = path.into();
+    let parts = parts.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
+    parts.collect::<Vec<_>>().join("/")
+}

@@ -1,0 +1,192 @@
+// The coach in class: opens cards in place, quick limits for now only, keeps the screen awake.
+// Quick limits live in this page's memory: not stored, not in the address, gone on leaving.
+"use strict";
+
+(() => {
+  const { needs, misfits, together } = rungbookFits;
+  const LAST = "rungbook-floor-last";
+  const floor = document.querySelector("[data-floor]");
+  const place = document.querySelector("[data-card]");
+  const lists = document.querySelector("[data-lists]");
+  const quick = document.querySelector("[data-quick]");
+  if (!(floor instanceof HTMLElement && place instanceof HTMLElement)) return;
+  if (!(lists instanceof HTMLElement && quick instanceof HTMLElement)) return;
+
+  /** @type {Map<string, Card>} */
+  const cards = new Map();
+  /** @type {{id: string, rung: string} | null} */
+  let shown = null;
+  /** Kit and limits picked for this device. @type {Person} */
+  let picked = { kit: null, limits: {}, noise: "loud" };
+  /** @type {WakeLockSentinel | null} */
+  let awake = null;
+
+  const buttons = () =>
+    Array.from(quick.querySelectorAll("button")).filter((one) => !("clear" in one.dataset));
+  const pressed = () => buttons().filter((one) => one.getAttribute("aria-pressed") === "true");
+
+  /** Picked kit and limits, and the quick limits on top. @returns {Person} */
+  function person() {
+    const asks = pressed().map((one) => one.dataset.asks || "");
+    const levels = Object.entries(picked.limits).map(([name, level]) => `${name}:${level}`);
+    const lacks = pressed().flatMap((one) => (one.dataset.lacks || "").split(" ").filter(Boolean));
+    return { ...picked, lacks, limits: together([...asks, levels.join(" ")]) };
+  }
+
+  /** @param {string} id */
+  const spoken = (id) => id.replaceAll("-", " ");
+
+  /** @param {AskedFor} asked */
+  function why(asked) {
+    const found = misfits(person(), needs(asked));
+    const parts = [];
+    if (found.traits.length) parts.push(`asks for ${found.traits.map(spoken).join(", ")}`);
+    if (found.kit.length) {
+      parts.push(`needs ${found.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
+    }
+    if (found.noise) parts.push("too loud");
+    return parts.join("; ");
+  }
+
+  /** Cards arrive as scripts, which load from disk too. @param {Card} card */
+  window.rungbookCard = (card) => {
+    cards.set(card.id, card);
+    if (shown?.id === card.id) draw();
+  };
+
+  function draw() {
+    const card = shown && cards.get(shown.id);
+    if (!shown || !card || !(place instanceof HTMLElement)) return;
+    rungbookFloorCard.draw(place, card, shown.rung, why);
+    place.hidden = false;
+  }
+
+  /** @param {string} id */
+  function fetchCard(id) {
+    if (cards.has(id)) return;
+    const script = document.createElement("script");
+    script.src = `${floor instanceof HTMLElement ? floor.dataset.cards : ""}${id}.js`;
+    script.onerror = () => location.assign(`${document.body.dataset.root || ""}movements/${id}.html`);
+    document.head.append(script);
+  }
+
+  /** @param {string} id @param {string} rung */
+  function open(id, rung) {
+    shown = { id, rung };
+    if (lists instanceof HTMLElement) lists.hidden = true;
+    fetchCard(id);
+    draw();
+    place instanceof HTMLElement && place.focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+    try {
+      localStorage.setItem(LAST, JSON.stringify(shown));
+    } catch {
+      // A full or forbidden storage only means that the way back is not remembered.
+    }
+    keepAwake();
+  }
+
+  function close() {
+    shown = null;
+    if (place instanceof HTMLElement) place.hidden = true;
+    if (lists instanceof HTMLElement) lists.hidden = false;
+    showLast();
+    awake?.release().catch(() => {});
+    awake = null;
+  }
+
+  async function keepAwake() {
+    if (awake || !("wakeLock" in navigator) || document.visibilityState !== "visible") return;
+    try {
+      awake = await navigator.wakeLock.request("screen");
+      awake.addEventListener("release", () => (awake = null));
+    } catch {
+      // The browser may refuse, for example on a low battery; nothing else depends on it.
+    }
+  }
+
+  /** `#strap-row` or `#strap-row/row/2`. */
+  function fromAddress() {
+    const [id, ladder, number] = decodeURIComponent(location.hash.slice(1)).split("/");
+    if (!/^[a-z0-9-]+$/.test(id || "")) return close();
+    open(id, ladder && number ? `${ladder}/${number}` : "");
+  }
+
+  /** One touch back to where the coach was. */
+  function showLast() {
+    const line = document.querySelector("[data-last]");
+    if (!(line instanceof HTMLElement)) return;
+    try {
+      const last = JSON.parse(localStorage.getItem(LAST) || "null");
+      if (!last || !/^[a-z0-9-]+$/.test(last.id)) return;
+      const link = document.createElement("a");
+      link.className = "button";
+      link.href = `#${last.id}${last.rung ? `/${last.rung}` : ""}`;
+      link.textContent = `Back to ${spoken(last.id)}`;
+      line.replaceChildren(link);
+      line.hidden = false;
+    } catch {
+      line.hidden = true;
+    }
+  }
+
+  function applyQuick() {
+    const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
+    if (clear instanceof HTMLElement) clear.hidden = pressed().length === 0;
+    for (const rung of lists instanceof HTMLElement ? lists.querySelectorAll(".rail > li") : []) {
+      if (!(rung instanceof HTMLElement)) continue;
+      const words = why(/** @type {AskedFor} */ (/** @type {unknown} */ (rung.dataset)));
+      let note = rung.querySelector(".misfit-why");
+      if (!words) note?.remove();
+      else if (note) note.textContent = words;
+      else {
+        note = document.createElement("span");
+        note.className = "misfit-why";
+        note.textContent = words;
+        rung.append(note);
+      }
+      rung.classList.toggle("misfit", words !== "");
+    }
+    draw();
+  }
+
+  // Any link to a movement on this page opens its card here, and the back button goes back.
+  document.addEventListener("click", (event) => {
+    if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    const link = event.target instanceof Element ? event.target.closest("a") : null;
+    if (!link || link.classList.contains("whole-page")) return;
+    const match = /^(?:\.\/)?movements\/([a-z0-9-]+)\.html(?:#.*)?$/.exec(link.getAttribute("href") || "");
+    if (!match || match[1] === "index") return;
+    event.preventDefault();
+    location.hash = `${match[1]}${link.dataset.rung ? `/${link.dataset.rung}` : ""}`;
+  });
+
+  place.addEventListener("click", (event) => {
+    if (event.target instanceof HTMLElement && "close" in event.target.dataset) location.hash = "";
+  });
+
+  quick.addEventListener("click", (event) => {
+    const button = event.target instanceof Element ? event.target.closest("button") : null;
+    if (!button) return;
+    if ("clear" in button.dataset) {
+      pressed().forEach((one) => one.setAttribute("aria-pressed", "false"));
+    } else {
+      const on = button.getAttribute("aria-pressed") === "true";
+      button.setAttribute("aria-pressed", String(!on));
+    }
+    applyQuick();
+  });
+
+  document.addEventListener("rungbook-person", (event) => {
+    picked = /** @type {CustomEvent<Person>} */ (event).detail;
+    applyQuick();
+  });
+  document.addEventListener("visibilitychange", () => {
+    if (shown) keepAwake();
+  });
+  window.addEventListener("hashchange", fromAddress);
+
+  quick.hidden = false;
+  showLast();
+  if (location.hash.length > 1) fromAddress();
+})();
