@@ -2,9 +2,12 @@
 //! Never an `if` about movements: that belongs to a room above.
 
 mod build;
+mod check;
 mod completions;
+mod explain;
 mod man;
 mod new;
+mod preview;
 mod say;
 
 use clap::{Parser, Subcommand};
@@ -25,7 +28,10 @@ pub struct Command {
 #[derive(Subcommand)]
 enum Task {
     New(new::New),
+    Check(check::Check),
+    Explain(explain::Explain),
     Build(build::Build),
+    Preview(preview::Preview),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -42,7 +48,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     let outcome = match command.task {
         Task::New(task) => task.run(),
+        Task::Check(task) => task.run(),
+        Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
+        Task::Preview(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

@@ -4,9 +4,12 @@
 /// The candidate nearest to `word`, if one is near enough to suggest. Ties go to the first.
 pub fn near<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = word.to_lowercase();
-    let allowed = (word.chars().count() / 3).max(1);
+    let length = word.chars().count();
+    let allowed = (length / 3).max(1);
     candidates
         .into_iter()
+        // A different length alone is a distance: most of a long list is passed over cheaply.
+        .filter(|candidate| candidate.chars().count().abs_diff(length) <= allowed)
         .map(|candidate| (strsim::damerau_levenshtein(&word, &candidate.to_lowercase()), candidate))
         .filter(|(distance, _)| *distance <= allowed)
         .min_by_key(|(distance, _)| *distance)

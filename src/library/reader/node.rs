@@ -169,6 +169,7 @@ impl Placing<'_> {
 
 fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usize) -> Finding {
     let at = error.location().map_or(0, |l| byte_at(yaml, l.line() as usize, l.column() as usize));
+    let at = tab_before(yaml, at).unwrap_or(at);
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
     let message = error.to_string();
     let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
@@ -181,6 +182,13 @@ fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usi
     )
     .label("here")
     .help(help)
+}
+
+/// The tab among the spaces before `at`, which the crate places one letter too far on.
+fn tab_before(yaml: &str, at: usize) -> Option<usize> {
+    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
+    let indent = &yaml[line..at];
+    indent.chars().all(char::is_whitespace).then(|| indent.find('\t'))?.map(|tab| line + tab)
 }
 
 /// The YAML crate's message in the coach's words, with a next step.
