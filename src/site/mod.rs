@@ -24,6 +24,8 @@ pub type Files = BTreeMap<String, Vec<u8>>;
 /// A template that does not fit its page.
 pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files, ThemeError> {
     let mut site = Rendering { theme, files: theme.assets().clone(), tick: &mut tick };
+    let sheet = format!("{}\n", crate::figure::style::SHEET);
+    site.files.insert("styles/figure.css".to_string(), sheet.into_bytes());
     doors(gym, &mut site)?;
     lists(gym, &mut site)?;
     entries(gym, &mut site)?;
