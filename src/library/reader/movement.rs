@@ -50,7 +50,7 @@ fn movement(
     let root = match node::parse(yaml, file, base) {
         Ok(root) => root,
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             return None;
         }
     };
