@@ -2,7 +2,7 @@
 //! Static, never about speed; a pose in full swing says `balance: free` and is left alone.
 
 use crate::mechanics::joints::Side;
-use crate::mechanics::marks::LimbMark;
+use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::mass::centre_of_mass;
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
@@ -84,6 +84,10 @@ fn edges(contact: &Contact, at: f64, pose: &SolvedPose, figure: &SolvedFigure) -
         }
         Part::Foot => vec![at - 0.05, at + 0.05],
         Part::Knee => vec![at - 0.05, at + 0.05, mark(LimbMark::Ankle)],
+        // A trunk laid back rests on the lower back too.
+        Part::Seat if pose.body.mark(Mark::Waist).y < 0.09 * pose.body.stature => {
+            vec![pose.body.mark(Mark::Waist).along(level), at + 0.14]
+        }
         Part::Seat => vec![at - 0.12, at + 0.14],
         Part::Back | Part::Chest => vec![at - 0.14, at + 0.14],
         Part::Forearm => vec![mark(LimbMark::Elbow), mark(LimbMark::Wrist)],
