@@ -4,6 +4,7 @@
 mod build;
 mod check;
 mod completions;
+mod demand;
 mod explain;
 mod find;
 mod man;
@@ -36,6 +37,7 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Demand(demand::Demand),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -58,6 +60,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Demand(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };
