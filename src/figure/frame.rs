@@ -39,9 +39,24 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
         }
         _ => {}
     }
+    if figure.recipe.pause && index + 1 == figure.poses.len() {
+        paper.lay(held_still(paper.bounds));
+    }
     let mut ground = ground(figure, &camera, paper.bounds, kit_bounds);
     ground.lay(paper);
     ground
+}
+
+/// Two short bars over a key pose that is held for a moment.
+fn held_still(body: Bounds) -> Paper {
+    let mut paper = Paper::default();
+    let (x, y) = ((body.min.x + body.max.x) / 2.0, body.min.y - 20.0);
+    for side in [-4.0, 4.0] {
+        let ends = [super::camera::spot(x + side, y), super::camera::spot(x + side, y + 14.0)];
+        paper.reach(&ends.map(|end| round(end, 2.0)));
+        paper.draw(Ink::Arrow, super::outline::line(&ends));
+    }
+    paper
 }
 
 fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Sitter<'a> {

@@ -17,6 +17,7 @@ pub fn telling(figure: &SolvedFigure) -> String {
         let name = match (i, many) {
             (0, 1) => "Held",
             (0, _) => "Start",
+            (i, n) if i + 1 == n && figure.recipe.pause => "End, held still",
             (i, n) if i + 1 == n => "End",
             _ => "Then",
         };

@@ -10,11 +10,12 @@
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
 //! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
+//! | `pause` | `end`: the last key pose is held for a moment and marked |
 //! | `arrow` | `hands`, `hips`, `near knee`, … `forward`, `around`, `none`; left out: chosen from the movement |
 
 use super::keypose::{KeyPose, read as read_pose};
 use super::number::{Kind, Settings, number};
-use super::props::{Held, Line, SceneItem, read_held, read_line, read_scene};
+use super::props::{Held, Item, Line, SceneItem, read_held, read_line, read_scene};
 use super::spelling::hint;
 use crate::mechanics::node::{PoseCode, PoseNode, PoseProblem};
 use crate::mechanics::space::Plane;
@@ -124,6 +125,8 @@ pub struct Recipe {
     pub lines: Vec<Line>,
     /// Things nobody touches.
     pub scene: Vec<SceneItem>,
+    /// Whether the last key pose is held for a moment, marked as such.
+    pub pause: bool,
     /// The arrow of movement.
     pub arrow: Arrow,
     /// `start`, `between` and `end`, in order; at least one.
@@ -132,8 +135,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-const KEYS: [&str; 11] = [
-    "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow", "note",
+const KEYS: [&str; 12] = [
+    "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow",
+    "pause", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -155,6 +159,7 @@ pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, 
         lines: Vec::new(),
         scene: Vec::new(),
         arrow: Arrow::Chosen,
+        pause: false,
         poses: Vec::new(),
         at,
     };
@@ -230,10 +235,15 @@ fn frame_key(
         match key {
             "view" => recipe.view = known(&VIEWS, text, "no view", at)?,
             "shape" => recipe.shape = Some(known(&SHAPES, text, "no shape", at)?),
-            "holds" => recipe.held = Some(read_held(text, settings, at)?),
+            // A weight setting at 0 kg holds nothing.
+            "holds" => {
+                let held = read_held(text, settings, at)?;
+                recipe.held = (held.item == Item::Stick || held.total() > 0.0).then_some(held);
+            }
             "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
             "arrow" => recipe.arrow = arrow(text),
+            "pause" => recipe.pause = known(&[("end", true)], text, "no key pose to pause in", at)?,
             _ => {}
         }
     }
