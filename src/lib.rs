@@ -4,8 +4,11 @@
 pub mod finding;
 pub mod library;
 pub mod ladder;
+pub mod mechanics;
 pub mod gym;
+pub mod figure;
 pub mod swap;
+pub mod search;
 pub mod check;
 pub mod site;
 pub mod preview;

@@ -14,7 +14,7 @@ mod laid;
 
 use laid::{Laid, blocks};
 use rungbook::check;
-use rungbook::finding::{Finding, Paint, render};
+use rungbook::finding::{Finding, Paint, render, summary};
 use rungbook::gym::Gym;
 use std::collections::BTreeSet;
 use std::fs;
@@ -114,4 +114,18 @@ fn explain_knows_every_code_and_the_near_spelling() {
     let unknown = check::explain("ladder-lop").expect_err("no such code");
     assert!(unknown.contains("did you mean `ladder-loop`?"), "{unknown}");
     assert_eq!(check::rule_facts().len(), check::rules().len());
+}
+
+#[test]
+fn everything_wrong_with_the_broken_library_is_said_in_one_run() {
+    let path = pages_folder().with_file_name("libraries").join("broken.txt");
+    let gym = Gym::open(Laid::on("broken", "").read());
+    let findings = check::run(&gym);
+    let shown = render(&findings, &gym.library.sources, Paint::Plain) + &summary(&findings) + "\n";
+    if std::env::var_os("RUNGBOOK_BLESS").is_some() {
+        fs::write(&path, &shown).expect("the snapshot can be written");
+    }
+    let codes: BTreeSet<&str> = findings.iter().map(|finding| finding.code.0).collect();
+    assert!(codes.len() >= 15, "only {codes:?}");
+    assert_eq!(shown, fs::read_to_string(path).expect("the snapshot"));
 }

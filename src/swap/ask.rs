@@ -2,11 +2,11 @@
 //! Never suggests giving up a limit.
 
 use super::Why;
-use super::fits::{kit_name, trait_name};
+use super::fits::{OFF_UNTIL_SAID, kit_name, trait_name};
 use super::reason::listed;
 use crate::gym::Gym;
 use crate::library::{KitId, Noise, TraitId};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The filters in the order in which they are spoken of; a candidate is taken out by the first
 /// that it meets.
@@ -87,10 +87,8 @@ fn clause(gym: &Gym, filter: Filter, (number, one): &(String, bool), out: &[&Vec
             format!("{number} {has} something you leave out ({what})")
         }
         Filter::Kit => {
-            let needs: BTreeSet<&Vec<KitId>> = whys().filter_map(kit).collect();
-            let words: Vec<String> = needs.into_iter().map(|any| any_of(gym, any)).collect();
-            let needs = verb("needs", "need");
-            format!("{number} {needs} kit you do not have ({})", words.join("; "))
+            let (needs, what) = (verb("needs", "need"), kit_lacking(gym, whys().filter_map(kit)));
+            format!("{number} {needs} kit you do not have ({what})")
         }
         Filter::Room => format!("{number} {} more room than you have", verb("needs", "need")),
         Filter::Noise => {
@@ -109,6 +107,16 @@ fn kit(why: &Why) -> Option<&Vec<KitId>> {
     if let Why::Kit(any) = why { Some(any) } else { None }
 }
 
-fn any_of(gym: &Gym, any: &[KitId]) -> String {
-    any.iter().map(|id| kit_name(gym, id)).collect::<Vec<_>>().join(" or ")
+/// The kit that is lacking, what would help the most movements first; of many only a few.
+fn kit_lacking<'w>(gym: &Gym, needs: impl Iterator<Item = &'w Vec<KitId>>) -> String {
+    const SAID: usize = 5;
+    let mut helps: BTreeMap<&KitId, usize> = BTreeMap::new();
+    let suggested = |id: &&KitId| !OFF_UNTIL_SAID.contains(&id.as_str());
+    needs.flatten().filter(suggested).for_each(|id| *helps.entry(id).or_default() += 1);
+    let mut helps: Vec<(&KitId, usize)> = helps.into_iter().collect();
+    // A stable sort keeps ids in order among equals.
+    helps.sort_by_key(|(_, movements)| std::cmp::Reverse(*movements));
+    let such_as = if helps.len() > SAID { "such as " } else { "" };
+    let names: Vec<String> = helps.iter().take(SAID).map(|(id, _)| kit_name(gym, id)).collect();
+    format!("{such_as}{}", listed(&names))
 }

@@ -147,22 +147,27 @@ fn fit(dose: &mut Dose, window: Quantity, set: u32) -> String {
     let seconds = |time: Quantity| fewest_one(time.micro / MICRO);
     let fits = sets_that_fit(seconds(window), set, dose.rest.map_or(0, seconds));
     let planned = dose.sets;
+    let time = in_minutes(seconds(window));
     if fits == 0 {
-        return format!("not one set fits into {window}: do fewer, or choose another");
+        return format!("not one set fits into {time}: do fewer, or choose another");
     }
     let cut = each_end(planned.unwrap_or(Count { from: fits, to: fits }), |n| n.min(fits));
     dose.sets = Some(cut);
+    let verb = if fits == 1 { "fits" } else { "fit" };
     match planned {
         Some(planned) if planned.to > fits => {
-            format!("{} into {window} of the {planned} planned", sets(fits))
+            format!("only {fits} of the {planned} sets {verb} into {time}")
         }
-        Some(_) => format!("fits into {window}"),
-        None => format!("{} into {window}", sets(fits)),
+        Some(_) => format!("fits into {time}"),
+        None => format!("{fits} {verb} into {time}"),
     }
 }
 
-fn sets(fits: u32) -> String {
-    if fits == 1 { "one set fits".to_string() } else { format!("{fits} sets fit") }
+fn in_minutes(seconds: u32) -> String {
+    match seconds % 60 {
+        0 => format!("{} min", seconds / 60),
+        _ => format!("{seconds} s"),
+    }
 }
 
 fn in_words(dose: &Dose, asked: bool) -> String {

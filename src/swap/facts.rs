@@ -1,16 +1,13 @@
 //! Facts: what checks ask about swaps: movements with no swap at home, and traits that a written
 //! link brings in without a word. Never words a finding; the checks do.
 
+use super::fits::OFF_UNTIL_SAID;
 use super::links::FirstChoice;
 use super::{Person, alike, allows, brings};
 use crate::finding::Span;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, Ladder, LadderId, Movement, MovementId, Trait, TraitId};
-use std::collections::BTreeSet;
-
-/// Household kit that is never suggested until a person says that they have it and trust it:
-/// falls from door-frame bars are reported.
-const OFF_UNTIL_SAID: [&str; 1] = ["doorframe-bar"];
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Movements that cannot be done at home and for which no swap can: a member there is left with
 /// nothing. At home means with no kit, with what nobody lacks (`kind: anywhere`), or with any
@@ -66,15 +63,15 @@ pub struct UnsaidTraits {
 /// say) stands in the link's own words or in the target's name or caution line. In the order of
 /// movements, then of ladders.
 pub fn unsaid_traits(gym: &Gym) -> Vec<UnsaidTraits> {
-    let mut found = Vec::new();
-    for movement in gym.library.movements.values() {
-        found.extend(links_of(movement).filter_map(|link| link.unsaid(gym)));
-    }
-    for ladder in gym.library.ladders.values() {
-        found.extend(steps_of(ladder).filter_map(|link| link.unsaid(gym)));
-    }
-    found
+    let traits = gym.library.words.traits.iter();
+    let telling: TellingWords = traits.map(|(id, known)| (id, of_trait(known))).collect();
+    let beside = gym.library.movements.values().flat_map(links_of);
+    let steps = gym.library.ladders.values().flat_map(steps_of);
+    beside.chain(steps).filter_map(|link| link.unsaid(gym, &telling)).collect()
 }
+
+/// The words that point at each trait.
+type TellingWords<'g> = BTreeMap<&'g TraitId, BTreeSet<String>>;
 
 /// A link as it is written.
 struct Link<'g> {
@@ -86,18 +83,18 @@ struct Link<'g> {
 }
 
 impl Link<'_> {
-    fn unsaid(&self, gym: &Gym) -> Option<UnsaidTraits> {
+    fn unsaid(&self, gym: &Gym, of_traits: &TellingWords<'_>) -> Option<UnsaidTraits> {
         let movements = &gym.library.movements;
         let (from, to) = (movements.get(self.from)?, movements.get(&self.to)?);
+        let new = |(id, level): &(TraitId, u8)| *level == 2 && from.trait_level(id) == 0;
+        let mut traits: Vec<_> = brings(from, to).into_iter().filter(new).collect();
+        if traits.is_empty() {
+            return None;
+        }
         let caution = to.caution.as_ref().map(|caution| caution.value.as_str());
         let said = telling([Some(to.name.value.as_str()), self.words, caution]);
-        let unsaid = |(id, level): &(TraitId, u8)| {
-            let known = gym.library.words.traits.get(id);
-            *level == 2
-                && from.trait_level(id) == 0
-                && known.is_some_and(|known| !mentions(&said, &of_trait(known)))
-        };
-        let traits: Vec<_> = brings(from, to).into_iter().filter(unsaid).collect();
+        // An unknown trait has no words of its own, and another check names it.
+        traits.retain(|(id, _)| of_traits.get(id).is_some_and(|words| words.is_disjoint(&said)));
         (!traits.is_empty()).then(|| UnsaidTraits {
             from: from.id.clone(),
             to: to.id.clone(),
@@ -159,8 +156,4 @@ fn telling<'t>(texts: impl IntoIterator<Item = Option<&'t str>>) -> BTreeSet<Str
         .filter(|word| word.chars().count() >= 4 && !OF_ANY_SENTENCE.contains(&word.as_str()))
         .map(|word| word.chars().take(5).collect())
         .collect()
-}
-
-fn mentions(said: &BTreeSet<String>, of_trait: &BTreeSet<String>) -> bool {
-    said.intersection(of_trait).next().is_some()
 }

@@ -5,6 +5,10 @@ use super::{Person, Space};
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId};
 
+/// Household kit that is never suggested until a person says that they have it and trust it:
+/// falls from door-frame bars are reported.
+pub const OFF_UNTIL_SAID: [&str; 1] = ["doorframe-bar"];
+
 /// Why a movement is not for a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Why {
@@ -114,8 +118,11 @@ pub fn kit_name(gym: &Gym, id: &KitId) -> String {
     named.map_or_else(|| id.as_str().replace('-', " "), |named| lowered(&named.name))
 }
 
-/// The text with its first letter small.
+/// The text with its first letter small, if it is one of A to Z.
 pub fn lowered(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    let mut text = text.to_string();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_lowercase();
+    }
+    text
 }

@@ -1,8 +1,9 @@
 //! Links: what the coach has already said about two movements, on ladders and under `beside`.
 //! Never a score; the weights decide what a link is worth.
 
+use super::score::Effort;
 use crate::gym::Gym;
-use crate::library::{Beside, Ladder, LadderId, Movement, MovementId};
+use crate::library::{Beside, Ladder, LadderId, Movement, MovementId, PatternId};
 use std::collections::BTreeMap;
 
 /// Where a movement stands from another on a ladder that holds both.
@@ -30,7 +31,10 @@ pub struct FirstChoice<'g> {
     pub gym: &'g Gym,
     /// The movement itself.
     pub movement: &'g Movement,
+    /// How hard each of its muscles works, with the sum.
+    pub effort: Effort<'g>,
     on_ladders: BTreeMap<&'g MovementId, OnLadder>,
+    near: BTreeMap<&'g PatternId, u32>,
 }
 
 impl<'g> FirstChoice<'g> {
@@ -45,7 +49,13 @@ impl<'g> FirstChoice<'g> {
                 }
             }
         }
-        FirstChoice { gym, movement, on_ladders }
+        let effort = Effort::of(&movement.muscles);
+        FirstChoice { gym, movement, effort, on_ladders, near: near(gym, &movement.pattern.value) }
+    }
+
+    /// The share of the same work that a pattern does, in thousandths.
+    pub fn near(&self, pattern: &PatternId) -> u32 {
+        self.near.get(pattern).copied().unwrap_or(0)
     }
 
     /// Where `to` stands on the ladder that has the two nearest to each other.
@@ -62,6 +72,22 @@ impl<'g> FirstChoice<'g> {
     pub fn said_back(&self, to: &Movement) -> bool {
         to.beside.iter().any(|link| link.to.value == self.movement.id)
     }
+}
+
+/// Every pattern that does some of the same work, itself included. Either pattern's entry may say
+/// it; where both do, the first choice's own counts.
+fn near<'g>(gym: &'g Gym, own: &'g PatternId) -> BTreeMap<&'g PatternId, u32> {
+    let mut shares = BTreeMap::new();
+    for (other, pattern) in &gym.library.words.patterns {
+        let said = pattern.near.iter().filter(|(id, _)| id.value == *own);
+        shares.extend(said.map(|(_, hundredths)| (other, 10 * u32::from(*hundredths))));
+    }
+    if let Some(pattern) = gym.library.words.patterns.get(own) {
+        let said = pattern.near.iter();
+        shares.extend(said.map(|(id, hundredths)| (&id.value, 10 * u32::from(*hundredths))));
+    }
+    shares.insert(own, 1000);
+    shares
 }
 
 /// Every other movement of a ladder and how far it stands from `from`.

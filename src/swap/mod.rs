@@ -115,7 +115,7 @@ pub fn swaps(gym: &Gym, from: &MovementId, person: &Person, dose: Option<&Dose>)
     let movements = &gym.library.movements;
     let Some(first) = movements.get(from) else {
         let why = movement_called(gym, from.as_str()).err().unwrap_or_default();
-        return Answer::AskYourCoach { why: format!("{}.", reason::raised(&why)) };
+        return Answer::AskYourCoach { why: reason::raised(&why) };
     };
     let mut left = Vec::new();
     let mut out = Vec::new();

@@ -3,6 +3,7 @@
 
 use super::fits::{kit_name, lowered, trait_name};
 use super::links::{FirstChoice, OnLadder};
+use super::score::level;
 use crate::gym::Gym;
 use crate::library::{Counts, Movement, MuscleId, Plane, Purpose, Sides, TraitId};
 
@@ -108,19 +109,13 @@ fn pattern(gym: &Gym, from: &Movement, to: &Movement) -> String {
 
 /// What the two share and where they part, by the prime movers alone.
 fn movers(gym: &Gym, from: &Movement, to: &Movement) -> Option<String> {
-    let primes = |movement: &Movement| -> Vec<MuscleId> {
-        movement.muscles.prime.iter().map(|id| id.value.clone()).collect()
-    };
     let (first, second) = (primes(from), primes(to));
     if first.is_empty() || second.is_empty() {
         return None;
     }
-    let apart = |of: &[MuscleId], others: &[MuscleId]| -> Vec<MuscleId> {
-        of.iter().filter(|id| !others.contains(id)).cloned().collect()
-    };
-    let (missing, extra) = (apart(&first, &second), apart(&second, &first));
-    let shared = apart(&first, &missing);
-    let the = |ids: &[MuscleId]| the_muscles(gym, ids);
+    let (shared, missing): (Vec<_>, Vec<_>) = first.iter().partition(|id| second.contains(id));
+    let extra: Vec<_> = second.iter().copied().filter(|id| !first.contains(id)).collect();
+    let the = |ids: &[&MuscleId]| the_muscles(gym, ids);
     Some(match (shared.len(), missing.is_empty(), extra.is_empty()) {
         (0, ..) => format!("other muscles: {}", the(&second)),
         (_, true, true) if first[0] == second[0] => "same prime movers".to_string(),
@@ -134,6 +129,10 @@ fn movers(gym: &Gym, from: &Movement, to: &Movement) -> Option<String> {
         }
         _ => format!("shares the work of {}, less from {}", the(&shared), the(&missing)),
     })
+}
+
+fn primes(movement: &Movement) -> Vec<&MuscleId> {
+    movement.muscles.prime.iter().map(|id| &id.value).collect()
 }
 
 /// What else differs, the most costly first; more than three cannot be said in one breath, and
@@ -178,8 +177,7 @@ fn arms(movement: &Movement) -> bool {
 
 fn counted(from: &Movement, to: &Movement) -> Option<&'static str> {
     let held = |movement: &Movement| {
-        movement.counts == Counts::Seconds
-            && movement.trait_level(&TraitId::from("maximal-hold")) > 0
+        movement.counts == Counts::Seconds && level(movement, "maximal-hold") > 0
     };
     if from.counts == to.counts {
         return None;
@@ -218,12 +216,11 @@ fn purpose(from: &Movement, to: &Movement) -> Option<String> {
 
 /// More of a trait is not said here: `Brings in` says it of every trait.
 fn less(from: &Movement, to: &Movement, name: &str) -> bool {
-    let id = TraitId::from(name);
-    to.trait_level(&id) < from.trait_level(&id)
+    level(to, name) < level(from, name)
 }
 
 /// `the lats and the biceps`; of more than three only the first two, so that it can be said.
-fn the_muscles(gym: &Gym, ids: &[MuscleId]) -> String {
+fn the_muscles(gym: &Gym, ids: &[&MuscleId]) -> String {
     let known = &gym.library.words.muscles;
     let name = |id: &MuscleId| {
         let muscle = known.get(id);
@@ -250,8 +247,11 @@ fn a(word: &str) -> &'static str {
     if word.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
 }
 
-/// The text with its first letter large.
+/// The text with its first letter large, if it is one of a to z.
 pub fn raised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    let mut text = text.to_string();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
 }

@@ -6,8 +6,7 @@ use super::weights::{
     ASSIST, FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, PRIME,
     WEIGHTS, counts, purposes, sides,
 };
-use crate::gym::Gym;
-use crate::library::{Movement, Muscles, PatternId, TraitId};
+use crate::library::{Movement, Muscles};
 
 /// How alike two movements are. Every part runs from 0 to 1000; nothing where it is not known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,13 +54,13 @@ impl Score {
     /// The score of `to` as a swap for the first choice, if it does the same work at all.
     pub fn of(first: &FirstChoice<'_>, to: &Movement) -> Option<Score> {
         let from = first.movement;
-        let pattern = patterns(first.gym, from, to);
+        let pattern = first.near(&to.pattern.value);
         let said = first.said(&to.id).is_some();
         // What must match must match, unless the coach has said that the two do like work.
         if !said && pattern < PATTERN_FLOOR {
             return None;
         }
-        let movers = muscles(&from.muscles, &to.muscles);
+        let movers = first.effort.shared_with(&to.muscles);
         let purpose = from.purpose.zip(to.purpose).map(|(a, b)| purposes(a, b));
         if !said && (movers.is_some_and(|m| m < MOVERS_FLOOR) || purpose == Some(0)) {
             return None;
@@ -96,46 +95,48 @@ impl Score {
     }
 }
 
-/// The share of the same work by pattern; either pattern's entry may say it.
-fn patterns(gym: &Gym, from: &Movement, to: &Movement) -> u32 {
-    let (from, to) = (&from.pattern.value, &to.pattern.value);
-    if from == to {
-        return 1000;
-    }
-    let near = |a: &PatternId, b: &PatternId| {
-        let near = &gym.library.words.patterns.get(a)?.near;
-        near.iter().find(|(id, _)| id.value == *b).map(|(_, hundredths)| u32::from(*hundredths))
-    };
-    10 * near(from, to).or_else(|| near(to, from)).unwrap_or(0)
+/// How hard each muscle of a movement works, by its place in the entry's lists.
+pub struct Effort<'m> {
+    muscles: Vec<(&'m str, u32)>,
+    sum: u32,
 }
 
-/// Twice the work shared, over the work of both: 1000 when the lists are the same, in order.
-fn muscles(from: &Muscles, to: &Muscles) -> Option<u32> {
-    let (from, to) = (effort(from), effort(to));
-    if from.is_empty() || to.is_empty() {
-        return None;
+impl<'m> Effort<'m> {
+    /// The effort that an entry's lists describe.
+    pub fn of(muscles: &'m Muscles) -> Effort<'m> {
+        let muscles: Vec<(&str, u32)> = efforts(muscles).collect();
+        Effort { sum: muscles.iter().map(|(_, effort)| effort).sum(), muscles }
     }
-    let sum = |efforts: &[(&str, u32)]| efforts.iter().map(|(_, effort)| effort).sum::<u32>();
-    let shared: u32 = from
-        .iter()
-        .filter_map(|(muscle, a)| {
-            to.iter().find(|(other, _)| other == muscle).map(|(_, b)| a.min(b))
-        })
-        .sum();
-    Some(2000 * shared / (sum(&from) + sum(&to)))
+
+    /// Twice the work shared, over the work of both: 1000 when the lists are the same, in order.
+    /// Nothing when either entry names no muscle.
+    pub fn shared_with(&self, to: &Muscles) -> Option<u32> {
+        let (mut shared, mut sum) = (0, 0);
+        for (muscle, b) in efforts(to) {
+            let a = self.muscles.iter().find(|(other, _)| *other == muscle);
+            shared += a.map_or(0, |(_, a)| *a.min(&b));
+            sum += b;
+        }
+        (self.sum > 0 && sum > 0).then(|| 2000 * shared / (self.sum + sum))
+    }
 }
 
-/// How hard each muscle works, by its place in the entry's lists.
-fn effort(muscles: &Muscles) -> Vec<(&str, u32)> {
+fn efforts(muscles: &Muscles) -> impl Iterator<Item = (&str, u32)> {
     let by_place = |at: usize| PRIME[at.min(PRIME.len() - 1)];
-    let prime = muscles.prime.iter().enumerate().map(|(at, id)| (id.value.as_str(), by_place(at)));
-    prime.chain(muscles.assist.iter().map(|id| (id.value.as_str(), ASSIST))).collect()
+    let prime = muscles.prime.iter().enumerate();
+    let prime = prime.map(move |(at, id)| (id.value.as_str(), by_place(at)));
+    prime.chain(muscles.assist.iter().map(|id| (id.value.as_str(), ASSIST)))
 }
 
 fn levels(from: &Movement, to: &Movement, name: &str) -> u32 {
-    let id = TraitId::from(name);
-    let apart = u32::from(from.trait_level(&id).abs_diff(to.trait_level(&id)));
+    let apart = u32::from(level(from, name).abs_diff(level(to, name)));
     1000_u32.saturating_sub(PER_LEVEL * apart)
+}
+
+/// How much of a trait a movement has, by the trait's id as text.
+pub fn level(movement: &Movement, name: &str) -> u8 {
+    let found = movement.traits.iter().find(|(id, _)| id.value.as_str() == name);
+    found.map_or(0, |(_, level)| *level)
 }
 
 /// How near the effort is. Measured demands will come from poses; until then only a ladder that

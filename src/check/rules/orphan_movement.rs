@@ -2,6 +2,7 @@
 //! Never invents a link.
 
 use crate::check::Rule;
+use crate::check::unknown::something_is_unread;
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -20,6 +21,9 @@ beside: []        (and no ladder has it)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
+    if something_is_unread(library) {
+        return Vec::new(); // The ladder that holds it may be the file that could not be read.
+    }
     let orphans = gym.ladders.dead_ends(library).into_iter();
     orphans
         .filter_map(|id| library.movements.get(id))

@@ -20,7 +20,8 @@ name: Strap row        (and neither `figure` nor `no-figure`)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let movements = gym.library.movements.values();
-    let bare = movements.filter(|movement| !movement.has_figure && movement.no_figure.is_none());
+    let bare =
+        movements.filter(|movement| movement.figure.is_none() && movement.no_figure.is_none());
     bare.map(|movement| {
         RULE.finding(format!("`{}` has no picture", movement.id), movement.name.span)
             .help("add `figure: ...`, or `no-figure: ...` with the reason")

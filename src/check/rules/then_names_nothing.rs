@@ -7,7 +7,7 @@ use crate::check::unknown::{Known, something_is_unread};
 use crate::finding::{Code, Finding, Severity, near};
 use crate::gym::Gym;
 use crate::library::{Movement, MovementId};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The rule.
 pub const RULE: Rule = Rule {
@@ -29,8 +29,9 @@ fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
     let known = Known::files(library, "movement", "movements");
     let rungs = Rungs::of(gym);
+    let all_is_read = !something_is_unread(library);
     let findings = then::all(gym).into_iter().filter_map(|found| match found.then {
-        Then::RungBelow if !something_is_unread(library) => rungs.nothing_below(&found),
+        Then::RungBelow if all_is_read => rungs.nothing_below(&found),
         Then::Words(words) if !known.has(words) => Some(names_nothing(&found, &known)),
         _ => None,
     });
@@ -63,29 +64,22 @@ fn settings_of(movement: &Movement) -> Vec<String> {
     names.flat_map(|name| [format!("{name} less"), format!("{name} more")]).collect()
 }
 
-/// Movements that some ladder has, and those of them that stand above another rung.
-struct Rungs<'g> {
-    above_one: BTreeMap<&'g MovementId, bool>,
-    lowest: BTreeSet<&'g MovementId>,
-}
+/// Movements that some ladder has, and whether they stand above another rung.
+struct Rungs<'g>(BTreeMap<&'g MovementId, bool>);
 
 impl<'g> Rungs<'g> {
     fn of(gym: &'g Gym) -> Rungs<'g> {
-        let mut rungs = Rungs { above_one: BTreeMap::new(), lowest: BTreeSet::new() };
-        for ladder in gym.library.ladders.values() {
-            for (at, rung) in ladder.rungs.iter().enumerate() {
-                *rungs.above_one.entry(&rung.movement.value).or_default() |= at > 0;
-                if at == 0 {
-                    rungs.lowest.insert(&rung.movement.value);
-                }
-            }
+        let mut above_one: BTreeMap<&MovementId, bool> = BTreeMap::new();
+        let ladders = gym.library.ladders.values();
+        for (at, rung) in ladders.flat_map(|ladder| ladder.rungs.iter().enumerate()) {
+            *above_one.entry(&rung.movement.value).or_default() |= at > 0;
         }
-        rungs
+        Rungs(above_one)
     }
 
     fn nothing_below(&self, found: &Found<'_>) -> Option<Finding> {
         let id = &found.movement.id;
-        let why = match self.above_one.get(id) {
+        let why = match self.0.get(id) {
             Some(true) => return None,
             Some(false) => "is the lowest rung of its ladder",
             None => "is on no ladder",

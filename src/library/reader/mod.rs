@@ -145,7 +145,7 @@ fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
         }
         Ok(node) => Some(node),
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             None
         }
     }
@@ -176,7 +176,7 @@ fn check_id(id: &str, span: Span, reading: &mut Reading) {
 }
 
 /// Adds an entry; a second one with the same id (letter case apart) is a finding and is left out.
-fn add<K: Ord + ToString, V>(
+fn add<K: Ord + AsRef<str>, V>(
     entries: &mut BTreeMap<K, V>,
     id: K,
     entry: V,
@@ -184,10 +184,10 @@ fn add<K: Ord + ToString, V>(
     first: impl Fn(&V) -> Span,
     reading: &mut Reading,
 ) {
-    let name = id.to_string();
-    let same = entries.iter().find(|(known, _)| known.to_string().eq_ignore_ascii_case(&name));
+    let name = id.as_ref();
+    let same = entries.iter().find(|(known, _)| known.as_ref().eq_ignore_ascii_case(name));
     if let Some((known, earlier)) = same {
-        let known = known.to_string();
+        let known = known.as_ref();
         let headline = if known == name {
             format!("the id `{name}` is given twice")
         } else {

@@ -50,7 +50,7 @@ fn movement(
     let root = match node::parse(yaml, file, base) {
         Ok(root) => root,
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             return None;
         }
     };
@@ -123,7 +123,7 @@ fn from_fields(
         faults: faults(fields, reading),
         caution: reading.text_of(fields, "caution"),
         beside: beside(fields, reading),
-        has_figure: fields.take("figure").is_some(),
+        figure: fields.take("figure").cloned(),
         no_figure: reading.text_of(fields, "no-figure"),
         sources: reading.ids_of(fields, "sources"),
         id,

@@ -26,7 +26,7 @@ pub fn read_session(
     let session = Session {
         id: id.clone(),
         file: span,
-        name: name_of(&mut fields, &id.to_string(), "this session", reading),
+        name: name_of(&mut fields, id.as_ref(), "this session", reading),
         focus: reading.id_of(&mut fields, "focus"),
         length: reading.quantity_of(&mut fields, "length", Unit::Second).map(|q| q.value),
         about: reading.words_of(&mut fields, "about"),
@@ -52,7 +52,7 @@ pub fn read_cycle(
     let cycle = Cycle {
         id: id.clone(),
         file: span,
-        name: name_of(&mut fields, &id.to_string(), "this cycle", reading),
+        name: name_of(&mut fields, id.as_ref(), "this cycle", reading),
         about: reading.words_of(&mut fields, "about"),
         focus: reading.ids_of(&mut fields, "focus"),
         days: reading.texts_of(&mut fields, "days"),

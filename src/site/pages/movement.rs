@@ -4,6 +4,7 @@
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
+use crate::figure;
 use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
@@ -36,9 +37,17 @@ pub struct MovementPage {
     beside: Vec<BesideRow>,
     swaps: Vec<SwapRow>,
     needs: Needs,
+    figure: Option<FigureRow>,
     no_figure: Option<String>,
     body: String,
     sources: Vec<SourceLink>,
+}
+
+/// A drawn figure: one picture with its words inside.
+#[derive(Debug, Serialize)]
+struct FigureRow {
+    svg: String,
+    words: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -149,10 +158,17 @@ pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
         beside: beside(&maker, movement),
         swaps: swaps(&maker, movement),
         needs: Needs::of(gym, movement),
+        figure: figure_row(gym, movement),
         no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
         body: body::to_html(&movement.body.markdown, &maker.links),
         sources: maker.sources(movement.sources.iter().map(|id| &id.value)),
     }
+}
+
+fn figure_row(gym: &Gym, movement: &Movement) -> Option<FigureRow> {
+    let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
+    let drawn = figure::draw(solved, &movement.name.value, "fig");
+    Some(FigureRow { svg: drawn.strip, words: drawn.words })
 }
 
 fn facts(movement: &Movement) -> Vec<Fact> {

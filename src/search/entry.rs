@@ -1,0 +1,275 @@
+//! Entries: what can be found, and its words by where they stand on the page.
+//! Never ranks and never cuts a text into words.
+
+use super::{HitKind, HitPart};
+use crate::gym::Gym;
+use crate::library::{
+    Caution, Fault, ItemWork, KitItem, KitKind, Ladder, Movement, Muscle, Noise, Pattern, Rung,
+    Session, Trait,
+};
+use pulldown_cmark::{Event, Parser};
+
+/// Something that a question may ask to do without.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Without {
+    /// A piece of kit, by its id.
+    Kit(String),
+    /// A trait, by its id.
+    Trait(String),
+    /// Any kit at all.
+    AnyKit,
+}
+
+/// One page that can be found.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    /// What it is.
+    pub kind: HitKind,
+    /// Its id.
+    pub id: String,
+    /// The name shown.
+    pub name: String,
+    /// Other names, and what people say and type.
+    pub also: Vec<String>,
+    /// Short phrases that stand at a place of their own on the page.
+    pub parts: Vec<(HitPart, String)>,
+    /// Pattern, muscles, kit: words that many entries share.
+    pub about: String,
+    /// All the rest that a person reads.
+    pub text: String,
+    /// What it cannot do without or brings with it.
+    pub needs: Vec<Without>,
+    /// The page that answers "without this".
+    pub answers: Option<Without>,
+}
+
+impl Entry {
+    fn new(kind: HitKind, id: &str, name: &str) -> Entry {
+        Entry {
+            kind,
+            id: id.to_string(),
+            name: name.to_string(),
+            also: Vec::new(),
+            parts: Vec::new(),
+            about: String::new(),
+            text: String::new(),
+            needs: Vec::new(),
+            answers: None,
+        }
+    }
+}
+
+/// Every entry of the gym. Their order decides between equal scores: movements come first, because
+/// a coach on the floor asks for a movement more often than for anything else.
+pub fn entries(gym: &Gym) -> Vec<Entry> {
+    let words = &gym.library.words;
+    let mut entries: Vec<Entry> =
+        gym.library.movements.values().map(|m| movement(gym, m)).collect();
+    entries.extend(gym.library.ladders.values().map(|l| ladder(gym, l)));
+    entries.extend(words.cautions.values().map(|c| caution(gym, c)));
+    entries.extend(words.kit.values().map(kit));
+    entries.extend(words.traits.values().map(trait_));
+    entries.extend(words.patterns.values().map(|p| pattern(gym, p)));
+    entries.extend(words.muscles.values().map(muscle));
+    entries.extend(gym.library.sessions.values().map(|s| session(gym, s)));
+    entries
+}
+
+/// Texts one below the other, so that no phrase runs from one into the next.
+fn lines<'a>(texts: impl IntoIterator<Item = &'a str>) -> String {
+    texts.into_iter().collect::<Vec<_>>().join("\n")
+}
+
+fn movement(gym: &Gym, movement: &Movement) -> Entry {
+    let mut entry = Entry::new(HitKind::Movement, movement.id.as_str(), &movement.name.value);
+    entry.also = movement.aliases.iter().map(|alias| alias.value.clone()).collect();
+    let faults = movement.faults.iter().zip(1..);
+    entry.parts = faults.map(|(f, n)| (HitPart::Fault(n), f.see.value.clone())).collect();
+    let cues = movement.cues.iter().zip(1..);
+    entry.parts.extend(cues.map(|(c, n)| (HitPart::Cue(n), c.say.value.clone())));
+    entry.about = lines(movement_about(gym, movement));
+    entry.text = movement_text(movement);
+    entry.needs = movement_needs(gym, movement);
+    entry
+}
+
+/// Pattern, muscles, kit and purpose, and for what lack another entry sends people here.
+fn movement_about<'g>(gym: &'g Gym, movement: &'g Movement) -> Vec<&'g str> {
+    let words = &gym.library.words;
+    let mut about: Vec<&str> = Vec::new();
+    about.extend(words.patterns.get(&movement.pattern.value).map(|p| p.name.as_str()));
+    let muscles = movement.muscles.prime.iter().chain(&movement.muscles.assist);
+    about.extend(muscles.filter_map(|m| words.muscles.get(&m.value)).map(|m| m.name.as_str()));
+    let kit = movement.kit.iter().flat_map(|need| &need.0);
+    about.extend(kit.filter_map(|id| words.kit.get(&id.value)).map(|item| item.name.as_str()));
+    if movement.kit.is_empty() {
+        about.push(NO_KIT[0]);
+    }
+    about.extend(movement.purpose.map(|purpose| purpose.word()));
+    about.extend(movement.room.noise.filter(|noise| *noise != Noise::Some).map(|n| n.word()));
+    for other in gym.library.movements.values() {
+        let here = other.beside.iter().filter(|beside| beside.to.value == movement.id);
+        about.extend(here.filter_map(|beside| beside.because.as_deref()));
+    }
+    about
+}
+
+/// How people ask for work without any kit.
+pub const NO_KIT: [&str; 4] = ["no kit", "no equipment", "no gear", "nothing to use"];
+
+fn movement_text(movement: &Movement) -> String {
+    let mut text: Vec<&str> = Vec::new();
+    text.extend(movement.standard.as_ref().map(|standard| standard.value.as_str()));
+    text.extend(movement.cues.iter().filter_map(|cue| cue.when.as_deref()));
+    text.extend(movement.faults.iter().flat_map(fault_text));
+    text.extend(movement.caution.as_ref().map(|caution| caution.value.as_str()));
+    text.extend(movement.settings.iter().map(|(_, setting)| setting.means.as_str()));
+    text.extend(movement.beside.iter().filter_map(|beside| beside.because.as_deref()));
+    let body = plain(&movement.body.markdown);
+    text.push(&body);
+    lines(text)
+}
+
+fn fault_text(fault: &Fault) -> impl Iterator<Item = &str> {
+    let say = fault.say.as_ref().map(|say| say.value.as_str());
+    let then = fault.then.as_ref().and_then(|then| then.value.plain.as_deref());
+    [fault.cause.as_deref(), say, then].into_iter().flatten()
+}
+
+/// The words of a Markdown text, without its marks and addresses.
+fn plain(markdown: &str) -> String {
+    let mut text = String::new();
+    for event in Parser::new(markdown) {
+        match event {
+            Event::Text(words) | Event::Code(words) => text.push_str(&words),
+            Event::SoftBreak => text.push(' '),
+            Event::HardBreak | Event::End(_) => text.push('\n'),
+            _ => {}
+        }
+    }
+    text
+}
+
+/// What the movement cannot do without, and the traits it has: "no bar" and "no jumping" leave it
+/// out. Kit that anything else may stand in for is no need.
+fn movement_needs(gym: &Gym, movement: &Movement) -> Vec<Without> {
+    let lacked = |id| gym.library.words.kit.get(id).is_none_or(|k| k.kind != KitKind::Anywhere);
+    let kit = movement.kit.iter().filter(|need| need.0.iter().all(|id| lacked(&id.value)));
+    let only = kit.clone().filter(|need| need.0.len() == 1).flat_map(|need| &need.0);
+    let mut needs: Vec<Without> = only.map(|id| Without::Kit(id.to_string())).collect();
+    needs.extend(kit.take(1).map(|_| Without::AnyKit));
+    needs.extend(movement.traits.iter().map(|(id, _)| Without::Trait(id.to_string())));
+    needs
+}
+
+/// What people ask a ladder for; the same words on every ladder.
+const LADDER_ABOUT: &str =
+    "ladder\neasier\nharder\nrung below\nrung above\ncan't do it yet\nfirst one";
+
+fn ladder(gym: &Gym, ladder: &Ladder) -> Entry {
+    let mut entry = Entry::new(HitKind::Ladder, ladder.id.as_str(), &ladder.name.value);
+    entry.also = vec![format!("{} ladder", ladder.name.value)];
+    let rungs = ladder.rungs.iter().zip(1..);
+    entry.parts = rungs.map(|(rung, n)| (HitPart::Rung(n), rung_words(gym, rung))).collect();
+    let pattern = ladder.pattern.as_ref().and_then(|p| gym.library.words.patterns.get(&p.value));
+    let pattern = pattern.map(|pattern| pattern.name.as_str());
+    entry.about = lines(pattern.into_iter().chain([LADDER_ABOUT]));
+    let mut text: Vec<&str> = Vec::new();
+    text.extend(ladder.goal.as_ref().map(|goal| goal.value.as_str()));
+    text.extend(ladder.about.as_deref());
+    text.extend(ladder.moves_up.as_ref().map(|up| up.value.as_str()));
+    text.extend(ladder.moves_down.as_deref());
+    text.extend(
+        ladder.test.iter().flat_map(|test| [&test.count, &test.stop]).flatten().map(|s| &**s),
+    );
+    text.extend(ladder.rungs.iter().filter_map(|rung| rung.because.as_deref()));
+    entry.text = lines(text);
+    entry
+}
+
+/// A rung as a person says it: `Strap row, lean 45 deg`.
+fn rung_words(gym: &Gym, rung: &Rung) -> String {
+    let id = &rung.movement.value;
+    let name = gym.library.movements.get(id).map_or(id.as_str(), |m| m.name.value.as_str());
+    let settings = rung.settings.iter();
+    settings.fold(name.to_string(), |words, (setting, value)| {
+        format!("{words}, {} {}", setting.as_str().replace('-', " "), value.value)
+    })
+}
+
+fn caution(gym: &Gym, caution: &Caution) -> Entry {
+    let mut entry = Entry::new(HitKind::Caution, caution.id.value.as_str(), &caution.name);
+    entry.also = caution.also_said.clone();
+    let traits = caution.precautions().filter_map(|p| gym.library.words.traits.get(&p.about.value));
+    entry.about = lines(traits.map(|trait_| trait_.name.as_str()));
+    let mut text: Vec<&str> = caution.precautions().filter_map(|p| p.how.as_deref()).collect();
+    text.extend(caution.says.as_deref());
+    text.extend(caution.clinician.as_deref());
+    text.extend(caution.stop.iter().map(String::as_str));
+    entry.text = lines(text);
+    entry
+}
+
+fn kit(item: &KitItem) -> Entry {
+    let mut entry = Entry::new(HitKind::Kit, item.id.value.as_str(), &item.name);
+    entry.also = item.aliases.clone();
+    let mut text: Vec<&str> = Vec::new();
+    text.extend(item.about.as_deref());
+    text.extend(item.check.as_deref());
+    text.extend(item.hazards.iter().map(String::as_str));
+    text.extend(item.never.iter().flat_map(|never| [never.what.as_str(), never.because.as_str()]));
+    entry.text = lines(text);
+    entry.answers = Some(Without::Kit(item.id.value.to_string()));
+    entry
+}
+
+fn trait_(trait_: &Trait) -> Entry {
+    let mut entry = Entry::new(HitKind::Trait, trait_.id.value.as_str(), &trait_.name);
+    entry.also =
+        trait_.avoid.iter().chain(&trait_.plain).chain(&trait_.also_said).cloned().collect();
+    entry.text = trait_.about.clone().unwrap_or_default();
+    entry.answers = Some(Without::Trait(trait_.id.value.to_string()));
+    entry
+}
+
+fn pattern(gym: &Gym, pattern: &Pattern) -> Entry {
+    let mut entry = Entry::new(HitKind::Pattern, pattern.id.value.as_str(), &pattern.name);
+    let muscles = pattern.prime.iter().filter_map(|m| gym.library.words.muscles.get(&m.value));
+    entry.about = lines(muscles.map(|muscle| muscle.name.as_str()));
+    entry.text = pattern.about.clone().unwrap_or_default();
+    entry
+}
+
+fn muscle(muscle: &Muscle) -> Entry {
+    let mut entry = Entry::new(HitKind::Muscle, muscle.id.value.as_str(), &muscle.name);
+    entry.also = muscle.plain.iter().chain(&muscle.also_said).cloned().collect();
+    entry.text = muscle.where_found.clone().unwrap_or_default();
+    entry
+}
+
+fn session(gym: &Gym, session: &Session) -> Entry {
+    let mut entry = Entry::new(HitKind::Session, session.id.as_str(), &session.name.value);
+    let focus = session.focus.as_ref().and_then(|p| gym.library.words.patterns.get(&p.value));
+    entry.about = lines(focus.map(|pattern| pattern.name.as_str()).into_iter().chain(["session"]));
+    let mut text: Vec<&str> = session.about.as_deref().into_iter().collect();
+    for block in &session.blocks {
+        text.push(&block.name.value);
+        text.extend(block.purpose.as_deref());
+        for item in &block.items {
+            text.extend(item.note.as_deref());
+            text.extend(item_name(gym, &item.work));
+        }
+    }
+    entry.text = lines(text);
+    entry
+}
+
+fn item_name<'g>(gym: &'g Gym, work: &ItemWork) -> Option<&'g str> {
+    match work {
+        ItemWork::Ladder(id) => gym.library.ladders.get(&id.value).map(|l| l.name.value.as_str()),
+        ItemWork::Movement(id, _) => {
+            gym.library.movements.get(&id.value).map(|m| m.name.value.as_str())
+        }
+        ItemWork::Options(_) => None,
+    }
+}

@@ -1,0 +1,174 @@
+//! Search: one ranking, two readers. tantivy ranks for the command; the index it exports lets the
+//! browser rank the same entries with the same scores.
+//! Never touches a disk: the index stands in memory and the export is bytes.
+
+mod entry;
+mod fold;
+mod leaf;
+mod pack;
+mod question;
+mod ranking;
+mod spot;
+mod vocabulary;
+
+use crate::gym::Gym;
+use entry::Entry;
+pub use entry::Without;
+use leaf::Leaf;
+use ranking::Ranking;
+use std::fmt;
+use vocabulary::Vocabulary;
+
+/// What kind of entry was found. Their order is the order of equal answers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum HitKind {
+    /// A movement.
+    Movement,
+    /// A ladder.
+    Ladder,
+    /// A caution.
+    Caution,
+    /// A piece of kit.
+    Kit,
+    /// A trait.
+    Trait,
+    /// A pattern.
+    Pattern,
+    /// A muscle.
+    Muscle,
+    /// A session.
+    Session,
+}
+
+impl HitKind {
+    /// Every kind, in order.
+    pub const ALL: [HitKind; 8] = [
+        HitKind::Movement,
+        HitKind::Ladder,
+        HitKind::Caution,
+        HitKind::Kit,
+        HitKind::Trait,
+        HitKind::Pattern,
+        HitKind::Muscle,
+        HitKind::Session,
+    ];
+
+    /// What it is called on a page.
+    pub fn word(self) -> &'static str {
+        spot::kind_words(self)
+    }
+}
+
+/// Where on the page the words are; numbers start at 1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum HitPart {
+    /// The page as a whole.
+    Page,
+    /// A fault.
+    Fault(usize),
+    /// A cue.
+    Cue(usize),
+    /// A rung.
+    Rung(usize),
+}
+
+/// One answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hit {
+    /// What it is.
+    pub kind: HitKind,
+    /// Its id.
+    pub id: String,
+    /// The name shown.
+    pub name: String,
+    /// Where on its page the words are.
+    pub part: HitPart,
+    /// What was found there, in a few plain words: `fault: Hips sag`.
+    pub matched: String,
+    /// How well it answers; only comparable within one question.
+    pub score: f32,
+}
+
+/// Why an index could not be made or asked.
+#[derive(Debug)]
+pub struct SearchError {
+    why: String,
+}
+
+impl SearchError {
+    fn new(why: &str) -> SearchError {
+        SearchError { why: why.to_string() }
+    }
+}
+
+impl fmt::Display for SearchError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the search index could not be made: {}", self.why)
+    }
+}
+
+impl std::error::Error for SearchError {}
+
+impl From<tantivy::TantivyError> for SearchError {
+    fn from(error: tantivy::TantivyError) -> SearchError {
+        SearchError { why: error.to_string() }
+    }
+}
+
+/// Everything that can be found in a gym.
+pub struct Index {
+    entries: Vec<Entry>,
+    leaves: Vec<Leaf>,
+    vocabulary: Vocabulary,
+    ranking: Ranking,
+    averages: Vec<f32>,
+}
+
+impl Index {
+    /// Indexes the gym, in memory.
+    ///
+    /// # Errors
+    /// When tantivy cannot hold the library.
+    pub fn build(gym: &Gym) -> Result<Index, SearchError> {
+        let entries = entry::entries(gym);
+        let vocabulary = Vocabulary::of(gym, &entries);
+        let leaves: Vec<Leaf> = entries.iter().map(|entry| Leaf::of(&vocabulary, entry)).collect();
+        let ranking = Ranking::of(&leaves)?;
+        let averages = ranking.averages()?;
+        Ok(Index { entries, leaves, vocabulary, ranking, averages })
+    }
+
+    /// The best `limit` answers to what was typed, best first. The last word may be unfinished.
+    /// Nothing typed, or nothing found, is an empty list.
+    pub fn find(&self, words: &str, limit: usize) -> Vec<Hit> {
+        let question = question::ask(&self.vocabulary, words);
+        // The index stands in memory and was asked once when it was made: no answer is not a fault.
+        let ranked = self.ranking.rank(&question).unwrap_or_default();
+        let hit = |(at, score): (usize, f32)| {
+            let (entry, leaf) = (&self.entries[at], &self.leaves[at]);
+            let (part, matched) = spot::spot(&self.vocabulary, &question, entry, leaf);
+            Hit {
+                kind: entry.kind,
+                id: entry.id.clone(),
+                name: entry.name.clone(),
+                part,
+                matched,
+                score,
+            }
+        };
+        ranked.into_iter().take(limit).map(hit).collect()
+    }
+
+    /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives
+    /// the address of an answer's page or of the part it is about, as it stands below the site's
+    /// folder. The same library and addresses give the same bytes.
+    pub fn export(&self, address: impl Fn(&Hit) -> String) -> Vec<u8> {
+        let contents = pack::Contents {
+            entries: &self.entries,
+            leaves: &self.leaves,
+            vocabulary: &self.vocabulary,
+            averages: &self.averages,
+        };
+        pack::pack(&contents, address)
+    }
+}
