@@ -5,6 +5,7 @@ pub mod finding;
 pub mod library;
 pub mod ladder;
 pub mod gym;
+pub mod placing;
 pub mod site;
 pub mod check {
     pub fn run(g: &crate::gym::Gym) -> Vec<crate::finding::Finding> {
