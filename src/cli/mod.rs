@@ -5,6 +5,7 @@ mod build;
 mod completions;
 mod man;
 mod new;
+mod place;
 mod say;
 
 use clap::{Parser, Subcommand};
@@ -25,6 +26,7 @@ pub struct Command {
 #[derive(Subcommand)]
 enum Task {
     New(new::New),
+    Place(place::Place),
     Build(build::Build),
     Completions(completions::Completions),
     Man(man::Man),
@@ -42,6 +44,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     let outcome = match command.task {
         Task::New(task) => task.run(),
+        Task::Place(task) => task.run(),
         Task::Build(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
