@@ -1,5 +1,5 @@
 //! `rungbook preview`: the site in a browser of this machine, new after every save.
-//! Never writes a site.
+//! Never watches or serves anything itself: the room `preview` does.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::preview::{self, Door, PreviewError, Showing, USUAL_PORT, Wanted};
