@@ -116,6 +116,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     for cycle in library.cycles.values() {
         site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;

@@ -1,5 +1,6 @@
 // What the classic scripts of a page share, for the type checker alone; no browser reads this.
 interface Window {
   rungbookCard: (card: Card) => void;
+  rungbookSession: (session: Steps) => void;
 }
 declare const module: { exports: unknown } | undefined;
