@@ -5,6 +5,7 @@ mod build;
 mod check;
 mod completions;
 mod explain;
+mod find;
 mod man;
 mod new;
 mod preview;
@@ -33,6 +34,7 @@ enum Task {
     Explain(explain::Explain),
     Build(build::Build),
     Preview(preview::Preview),
+    Find(find::Find),
     Swap(swap::Swap),
     Completions(completions::Completions),
     Man(man::Man),
@@ -54,6 +56,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
         Task::Preview(task) => task.run(),
+        Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),

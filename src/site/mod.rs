@@ -8,6 +8,7 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
+use crate::search::{Hit, HitKind, HitPart};
 use pages::*;
 use routes::To;
 use serde::Serialize;
@@ -35,6 +36,24 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     }
     add_offline_script(&mut files, theme)?;
     Ok(files)
+}
+
+/// The address of what was found, below the site's folder.
+pub fn search_address(hit: &Hit) -> String {
+    let id = hit.id.as_str();
+    match (hit.kind, hit.part) {
+        (HitKind::Movement, HitPart::Fault(number)) => To::Fault(&id.into(), number).address(),
+        (HitKind::Movement, HitPart::Cue(number)) => To::Cue(&id.into(), number).address(),
+        (HitKind::Movement, _) => To::Movement(&id.into()).address(),
+        (HitKind::Ladder, HitPart::Rung(number)) => To::Rung(&id.into(), number).address(),
+        (HitKind::Ladder, _) => To::Ladder(&id.into()).address(),
+        (HitKind::Caution, _) => To::Caution(&id.into()).address(),
+        (HitKind::Kit, _) => To::Kit(&id.into()).address(),
+        (HitKind::Trait, _) => To::Trait(&id.into()).address(),
+        (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
+        (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
+        (HitKind::Session, _) => To::Session(&id.into()).address(),
+    }
 }
 
 /// How many pages [`render`] will make.

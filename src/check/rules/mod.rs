@@ -30,6 +30,7 @@ mod format_incomplete;
 mod id_not_file_name;
 mod kit_unused;
 mod kit_without_check;
+mod kit_free_dead_end;
 mod ladder_loop;
 mod ladder_without_goal;
 mod ladder_without_moves_down;
@@ -70,6 +71,7 @@ mod silenced_without_reason;
 mod source_unused;
 mod step_unnamed;
 mod stray_file;
+mod swap_brings_trait;
 mod synonym_twice;
 mod test_incomplete;
 mod test_rung_missing;
@@ -166,6 +168,8 @@ pub static RULES: &[Rule] = &[
     body_image::RULE,
     broken_link::RULE,
     unreachable_page::RULE,
+    kit_free_dead_end::RULE,
+    swap_brings_trait::RULE,
     ladder_loop::RULE,
     one_rung_ladder::RULE,
     same_rung_twice::RULE,
