@@ -1,6 +1,8 @@
 //! Folding: from what a person typed or wrote to plain small words, the same for entries and questions.
 //! Never stems and never drops a word.
 
+use std::ops::Range;
+
 /// Letters with a mark, and the plain letters that stand for them. The browser gets this table with
 /// the index, because its own way of dropping marks differs on rare letters.
 pub const FOLDS: &[(&str, &str)] = &[
@@ -29,21 +31,40 @@ pub const SILENT: &str = "'’‘`´";
 
 /// The plain words of `text`, in order.
 pub fn words(text: &str) -> Vec<String> {
-    let mut words = Vec::new();
+    spans(text).into_iter().map(|(_, word)| word).collect()
+}
+
+/// The plain words of `text` and where each stands in it.
+pub fn spans(text: &str) -> Vec<(Range<usize>, String)> {
+    let mut spans = Vec::new();
     let mut word = String::new();
-    for letter in text.chars().flat_map(char::to_lowercase) {
-        if let Some((_, plain)) = FOLDS.iter().find(|(marked, _)| marked.contains(letter)) {
-            word.push_str(plain);
-        } else if letter.is_alphanumeric() {
-            word.push(letter);
+    let mut start = 0;
+    let mut end = 0;
+    for (at, letter) in text.char_indices() {
+        let before = word.len();
+        if word.is_empty() {
+            start = at;
+        }
+        letter.to_lowercase().for_each(|small| fold(small, &mut word));
+        if word.len() > before {
+            end = at + letter.len_utf8();
         } else if !SILENT.contains(letter) && !word.is_empty() {
-            words.push(std::mem::take(&mut word));
+            spans.push((start..end, std::mem::take(&mut word)));
         }
     }
     if !word.is_empty() {
-        words.push(word);
+        spans.push((start..end, word));
     }
-    words
+    spans
+}
+
+/// Adds what a small letter stands for; nothing if it is no letter and no digit.
+fn fold(letter: char, word: &mut String) {
+    match FOLDS.iter().find(|(marked, _)| marked.contains(letter)) {
+        Some((_, plain)) => word.push_str(plain),
+        None if letter.is_alphanumeric() => word.push(letter),
+        None => {}
+    }
 }
 
 /// True when `text` breaks off inside its last word, so that the word may still grow.

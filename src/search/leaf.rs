@@ -143,6 +143,12 @@ impl Leaf {
         self.parts[..self.own_parts].iter().flatten().copied().collect()
     }
 
+    /// The stems of its names and of all its parts.
+    pub fn in_phrases(&self) -> BTreeSet<Token> {
+        let phrases = [&self.name].into_iter().chain(&self.also).chain(&self.parts);
+        phrases.flatten().copied().collect()
+    }
+
     /// Every pair in its names and parts.
     pub fn pairs(&self) -> BTreeSet<Pair> {
         let pairs = self.phrases().flat_map(|phrase| phrase.windows(2));

@@ -5,6 +5,7 @@
 mod entry;
 mod fold;
 mod leaf;
+mod pack;
 mod question;
 mod ranking;
 mod spot;
@@ -40,6 +41,18 @@ pub enum HitKind {
 }
 
 impl HitKind {
+    /// Every kind, in order.
+    pub const ALL: [HitKind; 8] = [
+        HitKind::Movement,
+        HitKind::Ladder,
+        HitKind::Caution,
+        HitKind::Kit,
+        HitKind::Trait,
+        HitKind::Pattern,
+        HitKind::Muscle,
+        HitKind::Session,
+    ];
+
     /// What it is called on a page.
     pub fn word(self) -> &'static str {
         spot::kind_words(self)
@@ -108,6 +121,7 @@ pub struct Index {
     leaves: Vec<Leaf>,
     vocabulary: Vocabulary,
     ranking: Ranking,
+    averages: Vec<f32>,
 }
 
 impl Index {
@@ -120,7 +134,8 @@ impl Index {
         let vocabulary = Vocabulary::of(gym, &entries);
         let leaves: Vec<Leaf> = entries.iter().map(|entry| Leaf::of(&vocabulary, entry)).collect();
         let ranking = Ranking::of(&leaves)?;
-        Ok(Index { entries, leaves, vocabulary, ranking })
+        let averages = ranking.averages()?;
+        Ok(Index { entries, leaves, vocabulary, ranking, averages })
     }
 
     /// The best `limit` answers to what was typed, best first. The last word may be unfinished.
@@ -142,5 +157,18 @@ impl Index {
             }
         };
         ranked.into_iter().take(limit).map(hit).collect()
+    }
+
+    /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives
+    /// the address of an answer's page or of the part it is about, as it stands below the site's
+    /// folder. The same library and addresses give the same bytes.
+    pub fn export(&self, address: impl Fn(&Hit) -> String) -> Vec<u8> {
+        let contents = pack::Contents {
+            entries: &self.entries,
+            leaves: &self.leaves,
+            vocabulary: &self.vocabulary,
+            averages: &self.averages,
+        };
+        pack::pack(&contents, address)
     }
 }

@@ -23,7 +23,7 @@ pub const ALL: f32 = 1.0;
 
 /// Scores nearer to each other than one part in this many count as equal, and the order of the
 /// entries decides: the browser's arithmetic may differ in the last bit.
-const STEPS: f32 = 4096.0;
+pub const STEPS: f32 = 4096.0;
 
 /// A tantivy index in memory.
 pub struct Ranking {

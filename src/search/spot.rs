@@ -65,12 +65,15 @@ pub fn kind_words(kind: HitKind) -> &'static str {
     }
 }
 
+/// What the sorts of parts are called, and whether their number is said: fault, cue, rung.
+pub const PART_WORDS: [(&str, bool); 3] = [("fault", false), ("cue", false), ("rung", true)];
+
 /// What a part of a page is called.
 fn part_words(part: HitPart) -> String {
     match part {
         HitPart::Page => String::new(),
-        HitPart::Fault(_) => "fault".to_string(),
-        HitPart::Cue(_) => "cue".to_string(),
-        HitPart::Rung(number) => format!("rung {number}"),
+        HitPart::Fault(_) => PART_WORDS[0].0.to_string(),
+        HitPart::Cue(_) => PART_WORDS[1].0.to_string(),
+        HitPart::Rung(number) => format!("{} {number}", PART_WORDS[2].0),
     }
 }

@@ -173,7 +173,12 @@ fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usi
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
     let message = error.to_string();
     let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
-    let (headline, help) = in_plain_words(message);
+    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
+    let half_merged = ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|m| yaml[line..].starts_with(m));
+    let (headline, help) = match half_merged {
+        true => ("a merge was left half done here".into(), "keep one side and delete the marker lines"),
+        false => in_plain_words(message),
+    };
     Finding::new(
         codes::YAML_SYNTAX,
         Severity::Error,

@@ -1,0 +1,324 @@
+//! The exported index: everything that the browser needs to give the same answers as the command.
+//! Never differs from run to run; never holds a member's data or an address of another host.
+//!
+//! # The format, version 1
+//!
+//! Whole numbers are written seven bits a byte, lowest first, the high bit set on all but the last
+//! byte. A text is its length in bytes, then UTF-8. A float is four bytes, lowest first.
+//!
+//! 1. `RUNG1`.
+//! 2. Floats: the boost of each field of `leaf::FIELDS`; the mean tokens of each and of pairs; then
+//!    the boost of pairs, the gain of saying all, and how surely a prefix, one slip, two slips and
+//!    another way to say the same are meant; the steps in which scores differ.
+//! 3. Folds: how many, then letters and what stands for them; the silent letters.
+//! 4. Endings: how many, then the ending and what it stands instead of; how many double, and which.
+//! 5. Words, sorted by UTF-16 units: how many; for each, the units shared with the one before; for
+//!    each, the units of the rest; all the rests as one text; for each, its stem: 0 none, 1 the next
+//!    new stem, else two more than the number of stems made since; for each, its endings times two,
+//!    plus one if an entry has the word.
+//! 6. Words in phrases: how many, then their places among the words, the most frequent first.
+//! 7. Meanings: how many; for each, twice the number of its phrases, plus one for "without"; for each
+//!    phrase, how many stems and which.
+//! 8. Kinds: how many; for each, its word, how many entries, and what stands before and after an id
+//!    in their addresses. Parts (fault, cue, rung): word, 1 if its number is shown, and what stands
+//!    before and after its number in an address.
+//! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs; 1 if its
+//!    id is not its name with hyphens; 1 if its addresses are written out.
+//! 10. The length in bytes of all phrases; the phrases of each entry in that order, its name first
+//!     (see `phrases`).
+//! 11. What was promised under 9: ids, and addresses of the page and of each part.
+//! 12. For each stem, then each meaning, the length in bytes of its lists; then the lists. A stem has
+//!     the entries that are *about* it, and those that mention it anywhere else than in a phrase or
+//!     there. A meaning has the entries that *say* it; for "without", those that are about it; those
+//!     that mention it otherwise; and for "without", those that it rules out (see `bits`).
+
+pub mod bits;
+mod phrases;
+
+use super::entry::Entry;
+use super::leaf::{FIELDS, Leaf, PAIR_BOOST};
+use super::question::{PREFIX, SAME, SLIPS};
+use super::ranking::{ALL, STEPS};
+use super::vocabulary::{DOUBLING, ENDINGS, Token, Vocabulary};
+use super::{Hit, HitKind, HitPart, fold, spot};
+use bits::{Bits, floats, number, text};
+use phrases::Phrases;
+
+/// What is packed.
+pub struct Contents<'i> {
+    /// The entries, all of one kind together.
+    pub entries: &'i [Entry],
+    /// Their tokens.
+    pub leaves: &'i [Leaf],
+    /// The words.
+    pub vocabulary: &'i Vocabulary,
+    /// The mean number of tokens in each field and of pairs.
+    pub averages: &'i [f32],
+}
+
+/// Packs an index; `address` gives the address of a page or of a part of one.
+pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> Vec<u8> {
+    let mut bytes = b"RUNG1".to_vec();
+    numbers(&mut bytes, contents.averages);
+    rules(&mut bytes);
+    words(&mut bytes, contents.vocabulary);
+    let texts = contents.entries.iter().flat_map(phrases_of).map(|(phrase, _)| phrase);
+    let phrases = Phrases::of(contents.vocabulary, texts);
+    number(&mut bytes, phrases.by_frequency.len());
+    phrases.by_frequency.iter().for_each(|at| number(&mut bytes, *at));
+    meanings(&mut bytes, contents.vocabulary);
+    pages(&mut bytes, contents.entries, &phrases, &address);
+    lists(&mut bytes, contents);
+    bytes
+}
+
+fn numbers(bytes: &mut Vec<u8>, averages: &[f32]) {
+    floats(bytes, &FIELDS.map(|facts| facts.boost));
+    floats(bytes, averages);
+    floats(bytes, &[PAIR_BOOST, ALL, PREFIX, SLIPS[0], SLIPS[1], SAME, STEPS]);
+}
+
+fn rules(bytes: &mut Vec<u8>) {
+    number(bytes, fold::FOLDS.len());
+    for (marked, plain) in fold::FOLDS {
+        text(bytes, marked);
+        text(bytes, plain);
+    }
+    text(bytes, fold::SILENT);
+    number(bytes, ENDINGS.len());
+    for (ending, instead) in ENDINGS {
+        text(bytes, ending);
+        text(bytes, instead);
+    }
+    number(bytes, DOUBLING.len());
+    DOUBLING.iter().for_each(|ending| text(bytes, ending));
+}
+
+fn words(bytes: &mut Vec<u8>, vocabulary: &Vocabulary) {
+    let surfaces = &vocabulary.surfaces;
+    number(bytes, surfaces.len());
+    let (mut shared, mut rests, mut all) = (Vec::new(), Vec::new(), Vec::new());
+    let mut before: Vec<u16> = Vec::new();
+    for surface in surfaces {
+        let units: Vec<u16> = surface.text.encode_utf16().collect();
+        let same = units.iter().zip(&before).take_while(|(one, other)| one == other).count();
+        number(&mut shared, same);
+        number(&mut rests, units.len() - same);
+        all.extend_from_slice(&units[same..]);
+        before = units;
+    }
+    bytes.extend(shared);
+    bytes.extend(rests);
+    text(bytes, &String::from_utf16_lossy(&all));
+    let mut made: Token = 0;
+    for surface in surfaces {
+        match surface.stem {
+            None => number(bytes, 0),
+            Some(stem) if stem == made => {
+                made += 1;
+                number(bytes, 1);
+            }
+            Some(stem) => number(bytes, (made - stem) as usize + 1),
+        }
+    }
+    for surface in surfaces {
+        number(bytes, usize::from(surface.endings) * 2 + usize::from(surface.written));
+    }
+}
+
+fn meanings(bytes: &mut Vec<u8>, vocabulary: &Vocabulary) {
+    number(bytes, vocabulary.meanings.len());
+    for meaning in &vocabulary.meanings {
+        number(bytes, meaning.phrases.len() * 2 + usize::from(meaning.without.is_some()));
+        for phrase in &meaning.phrases {
+            number(bytes, phrase.len());
+            phrase.iter().for_each(|stem| number(bytes, *stem as usize));
+        }
+    }
+}
+
+/// Every phrase of an entry, and whether it is expected to begin with a capital.
+fn phrases_of(entry: &Entry) -> impl Iterator<Item = (&str, bool)> {
+    let also = entry.also.iter().map(|also| (also.as_str(), false));
+    let parts = entry.parts.iter().map(|(_, part)| (part.as_str(), true));
+    std::iter::once((entry.name.as_str(), true)).chain(also).chain(parts)
+}
+
+/// What stands before and after an id or a number in an address.
+type Frame = (String, String);
+
+fn pages(
+    bytes: &mut Vec<u8>,
+    entries: &[Entry],
+    phrases: &Phrases<'_>,
+    address: &dyn Fn(&Hit) -> String,
+) {
+    let kinds: Vec<Frame> =
+        HitKind::ALL.iter().map(|kind| kind_frame(*kind, entries, address)).collect();
+    number(bytes, kinds.len());
+    for (kind, (before, after)) in HitKind::ALL.iter().zip(&kinds) {
+        text(bytes, kind.word());
+        number(bytes, entries.iter().filter(|entry| entry.kind == *kind).count());
+        text(bytes, before);
+        text(bytes, after);
+    }
+    let parts: Vec<Frame> = [0, 1, 2].map(|sort| part_frame(sort, entries, address)).to_vec();
+    for (sort, (before, after)) in parts.iter().enumerate() {
+        let (word, numbered) = spot::PART_WORDS[sort];
+        text(bytes, word);
+        number(bytes, usize::from(numbered));
+        text(bytes, before);
+        text(bytes, after);
+    }
+    let (mut written, mut out) = (Vec::new(), Vec::new());
+    for entry in entries {
+        let count =
+            |sort| entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort)).count();
+        number(bytes, entry.also.len());
+        [0, 1, 2].iter().for_each(|sort| number(bytes, count(*sort)));
+        phrases_of(entry)
+            .for_each(|(phrase, capital)| phrases.write(&mut written, phrase, capital));
+        let odd_id = entry.id != fold::words(&entry.name).join("-");
+        number(bytes, usize::from(odd_id));
+        if odd_id {
+            text(&mut out, &entry.id);
+        }
+        let page = &kinds[entry.kind as usize];
+        let odd = !follows(entry, page, &parts, address);
+        number(bytes, usize::from(odd));
+        if odd {
+            places(entry).for_each(|part| text(&mut out, &address(&hit(entry, part))));
+        }
+    }
+    number(bytes, written.len());
+    bytes.extend(written);
+    bytes.extend(out);
+}
+
+/// The page, then each of its parts.
+fn places(entry: &Entry) -> impl Iterator<Item = HitPart> {
+    std::iter::once(HitPart::Page).chain(entry.parts.iter().map(|(part, _)| *part))
+}
+
+/// An answer as the maker of addresses wants to see it.
+fn hit(entry: &Entry, part: HitPart) -> Hit {
+    Hit {
+        kind: entry.kind,
+        id: entry.id.clone(),
+        name: entry.name.clone(),
+        part,
+        matched: String::new(),
+        score: 0.0,
+    }
+}
+
+/// Fault, cue, rung: the sorts of parts as they stand in the format.
+fn sort_of(part: HitPart) -> Option<usize> {
+    match part {
+        HitPart::Page => None,
+        HitPart::Fault(_) => Some(0),
+        HitPart::Cue(_) => Some(1),
+        HitPart::Rung(_) => Some(2),
+    }
+}
+
+/// What stands round the ids of a kind, judged by its first entry.
+fn kind_frame(kind: HitKind, entries: &[Entry], address: &dyn Fn(&Hit) -> String) -> Frame {
+    let first = entries.iter().find(|entry| entry.kind == kind);
+    first
+        .and_then(|entry| frame(&address(&hit(entry, HitPart::Page)), &entry.id))
+        .unwrap_or_default()
+}
+
+/// What stands round the numbers of a sort of part, judged by the first entry that has one.
+fn part_frame(sort: usize, entries: &[Entry], address: &dyn Fn(&Hit) -> String) -> Frame {
+    let mut all = entries.iter().flat_map(|entry| places(entry).map(move |part| (entry, part)));
+    let first = all.find(|(_, part)| sort_of(*part) == Some(sort));
+    let framed = first.and_then(|(entry, part)| {
+        let page = address(&hit(entry, HitPart::Page));
+        frame(address(&hit(entry, part)).strip_prefix(&page)?, &number_of(part).to_string())
+    });
+    framed.unwrap_or_default()
+}
+
+/// What stands before and after the last `inner` of an address.
+fn frame(address: &str, inner: &str) -> Option<Frame> {
+    let (before, after) = address.rsplit_once(inner)?;
+    Some((before.to_string(), after.to_string()))
+}
+
+fn number_of(part: HitPart) -> usize {
+    match part {
+        HitPart::Page => 0,
+        HitPart::Fault(number) | HitPart::Cue(number) | HitPart::Rung(number) => number,
+    }
+}
+
+/// Whether all addresses of an entry are what its kind and its parts let one expect.
+fn follows(
+    entry: &Entry,
+    (before, after): &Frame,
+    parts: &[Frame],
+    address: &dyn Fn(&Hit) -> String,
+) -> bool {
+    let page = format!("{before}{}{after}", entry.id);
+    places(entry).all(|part| {
+        let expected = match sort_of(part).map(|sort| &parts[sort]) {
+            None => page.clone(),
+            Some((before, after)) => format!("{page}{before}{}{after}", number_of(part)),
+        };
+        address(&hit(entry, part)) == expected
+    })
+}
+
+/// The entries of one token, by how they have it.
+#[derive(Default, Clone)]
+struct Lists {
+    same: Vec<usize>,
+    about: Vec<usize>,
+    mention: Vec<usize>,
+    ruled_out: Vec<usize>,
+}
+
+fn lists(bytes: &mut Vec<u8>, contents: &Contents<'_>) {
+    let stems = contents.vocabulary.stems.len();
+    let by_token = by_token(contents);
+    let below = contents.leaves.len();
+    let mut all = Vec::new();
+    for (token, lists) in by_token.iter().enumerate() {
+        let is_stem = token < stems;
+        let is_without = contents.vocabulary.is_without(token as Token);
+        let mut bits = Bits::default();
+        if !is_stem {
+            bits.list(&lists.same, below);
+        }
+        if is_stem || is_without {
+            bits.list(&lists.about, below);
+        }
+        bits.list(&lists.mention, below);
+        if is_without {
+            bits.list(&lists.ruled_out, below);
+        }
+        let packed = bits.into_bytes();
+        number(bytes, packed.len());
+        all.extend(packed);
+    }
+    bytes.extend(all);
+}
+
+fn by_token(contents: &Contents<'_>) -> Vec<Lists> {
+    let tokens = contents.vocabulary.stems.len() + contents.vocabulary.meanings.len();
+    let mut lists = vec![Lists::default(); tokens];
+    for (at, leaf) in contents.leaves.iter().enumerate() {
+        let in_phrases = leaf.in_phrases();
+        leaf.same.iter().for_each(|token| lists[*token as usize].same.push(at));
+        leaf.about.iter().for_each(|token| lists[*token as usize].about.push(at));
+        leaf.needs.iter().for_each(|token| lists[*token as usize].ruled_out.push(at));
+        let known = |token: &&Token| {
+            in_phrases.contains(token) || leaf.about.contains(token) || leaf.same.contains(token)
+        };
+        let mentions = leaf.text.iter().filter(|token| !known(token));
+        mentions.for_each(|token| lists[*token as usize].mention.push(at));
+    }
+    lists
+}

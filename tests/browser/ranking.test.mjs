@@ -1,0 +1,73 @@
+// One ranking, two readers: the script gives the answers of the command, which are tantivy's.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { searchScripts } from "./search-scripts.mjs";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const LIMIT = 30;
+
+/** What people type: every labelled question, each on its way there, and with a letter missing. */
+function questions() {
+  const yaml = readFileSync(join(root, "tests/queries.yaml"), "utf8");
+  const asked = [...yaml.matchAll(/\{ask: (.*?), find:/g)].map(([, words]) => words);
+  const typing = asked.flatMap((words) => [words.slice(0, 1), words.slice(0, 4), words.slice(0, -2)]);
+  const slips = asked.map((words, at) => {
+    const letter = (at * 7) % words.length;
+    return words.slice(0, letter) + words.slice(letter + 1);
+  });
+  const odd = ["", " ", "a", "the", "zzzzqqqq", "NO BAR", "Zoë's", "push-up ", "no", "without", "60 cm", "lat\u00e9ral"];
+  return [...new Set([...asked, ...typing, ...slips, ...odd])];
+}
+
+let folder = "";
+/** @type {{ask: string, hits: Record<string, unknown>[]}[]} */
+let command = [];
+/** @type {any} */
+let ranking;
+/** @type {any} */
+let rungbookRanking;
+
+before(() => {
+  folder = mkdtempSync(join(tmpdir(), "rungbook-search-"));
+  const [index, answers] = [join(folder, "index"), join(folder, "answers.json")];
+  const run = ["run", "--quiet", "--locked", "--example", "search_answers", "--", "content", index, answers];
+  execFileSync("cargo", run, { cwd: root, input: questions().join("\n"), stdio: ["pipe", "inherit", "inherit"] });
+  command = JSON.parse(readFileSync(answers, "utf8"));
+  ({ rungbookRanking } = searchScripts());
+  ranking = rungbookRanking.open(new Uint8Array(readFileSync(index)));
+});
+
+after(() => rmSync(folder, { recursive: true, force: true }));
+
+test("enough is asked", () => {
+  assert.ok(command.length >= 200, `${command.length} questions`);
+  const answered = command.filter(({ hits }) => hits.length > 0);
+  assert.ok(answered.length >= 200, `${answered.length} questions with an answer`);
+});
+
+test("same order, same places, same words, same addresses", () => {
+  for (const { ask, hits } of command) {
+    const mine = rungbookRanking.find(ranking, ask, LIMIT);
+    const plain = (/** @type {any} */ { score, ...rest }) => ({ ...rest });
+    assert.deepEqual(mine.map(plain), hits.map(plain), ask);
+  }
+});
+
+test("scores within a millionth", () => {
+  for (const { ask, hits } of command) {
+    const mine = rungbookRanking.find(ranking, ask, LIMIT);
+    hits.forEach((/** @type {any} */ hit, at) => {
+      const apart = Math.abs(mine[at].score - hit.score) / hit.score;
+      assert.ok(apart <= 1e-6, `${ask}: ${hit.id} ${mine[at].score} and ${hit.score}`);
+    });
+  }
+});
+
+test("a file that is no index is refused", () => {
+  assert.throws(() => rungbookRanking.open(new Uint8Array([1, 2, 3, 4, 5, 6])), /not a search index/);
+});

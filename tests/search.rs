@@ -1,0 +1,108 @@
+//! Search over the starter library: labelled questions, the two readers, and the same bytes twice.
+
+use rungbook::gym::Gym;
+use rungbook::library::reader;
+use rungbook::search::{Hit, HitPart, Index};
+use serde::Deserialize;
+use std::collections::BTreeMap;
+use std::path::Path;
+
+fn starter() -> Index {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let library = reader::read(&content).expect("the starter library is there");
+    Index::build(&Gym::open(library)).expect("it can be indexed")
+}
+
+#[derive(Deserialize)]
+struct Labelled {
+    ask: String,
+    find: Vec<String>,
+    part: Option<String>,
+}
+
+fn labelled() -> BTreeMap<String, Vec<Labelled>> {
+    serde_yaml::from_str(include_str!("queries.yaml")).expect("queries.yaml reads")
+}
+
+/// `movement/plank`, as the labels write it.
+fn label(hit: &Hit) -> String {
+    format!("{:?}/{}", hit.kind, hit.id).to_lowercase()
+}
+
+fn answers(hit: &Hit, labelled: &Labelled) -> bool {
+    let part = match hit.part {
+        HitPart::Page => "page",
+        HitPart::Fault(_) => "fault",
+        HitPart::Cue(_) => "cue",
+        HitPart::Rung(_) => "rung",
+    };
+    labelled.find.contains(&label(hit)) && labelled.part.as_deref().is_none_or(|p| p == part)
+}
+
+#[derive(Default, Clone, Copy)]
+struct Tally {
+    asked: f64,
+    first: f64,
+    in_five: f64,
+    reciprocal: f64,
+}
+
+impl Tally {
+    fn add(&mut self, rank: Option<usize>) {
+        self.asked += 1.0;
+        self.first += f64::from(rank == Some(1));
+        self.in_five += f64::from(rank.is_some_and(|rank| rank <= 5));
+        self.reciprocal += rank.map_or(0.0, |rank| 1.0 / rank as f64);
+    }
+
+    fn row(&self, name: &str) -> String {
+        let share = |part: f64| part / self.asked;
+        format!(
+            "{name:<12} {:>4} {:>6.3} {:>6.3} {:>6.3}",
+            self.asked,
+            share(self.first),
+            share(self.in_five),
+            share(self.reciprocal)
+        )
+    }
+}
+
+/// The issue asks for 0.90 at 1 and 0.99 at 5. `cargo test --test search -- --nocapture labelled`
+/// prints the table.
+#[test]
+fn labelled_questions_find_their_entries() {
+    let index = starter();
+    let mut halves = [Tally::default(); 2];
+    println!("{:<12} {:>4} {:>6} {:>6} {:>6}", "kind", "n", "at 1", "at 5", "mrr");
+    for (kind, questions) in labelled() {
+        let mut of_kind = [Tally::default(); 2];
+        for (at, question) in questions.iter().enumerate() {
+            let hits = index.find(&question.ask, 20);
+            let rank = hits.iter().position(|hit| answers(hit, question)).map(|at| at + 1);
+            halves[at % 2].add(rank);
+            of_kind[at % 2].add(rank);
+            if at % 2 == 0 && rank != Some(1) {
+                let seen: Vec<String> = hits
+                    .iter()
+                    .take(5)
+                    .map(|h| format!("{} {:?} {:.1}", label(h), h.part, h.score))
+                    .collect();
+                println!("  {} -> {rank:?}: {}", question.ask, seen.join(", "));
+            }
+        }
+        println!("{}\n{}", of_kind[0].row(&kind), of_kind[1].row("  held back"));
+    }
+    println!("{}\n{}", halves[0].row("all, tuned"), halves[1].row("all, held"));
+    for half in halves {
+        assert!(half.first / half.asked >= 0.90, "first answers");
+        assert!(half.in_five / half.asked >= 0.99, "in the first five");
+    }
+}
+
+#[test]
+fn the_export_is_the_same_twice() {
+    let address = |hit: &Hit| format!("{:?}/{}.html", hit.kind, hit.id);
+    let once = starter().export(address);
+    assert!(once.starts_with(b"RUNG1"));
+    assert_eq!(once, starter().export(address));
+}

@@ -1,0 +1,305 @@
+// What a person typed, turned into what may be meant: the browser's twin of src/search/question.rs,
+// fold.rs and vocabulary.rs. Never ranks, never touches the page.
+"use strict";
+
+/**
+ * @typedef {ReturnType<typeof rungbookIndexFile.read>} SearchIndex
+ * @typedef {{token: number, sure: number, namesOnly: boolean}} Choice
+ * What may be meant, and how surely.
+ * @typedef {{words: Choice[][], whole: Choice[]}} Unit
+ * Words judged together: each by itself, or all as one.
+ * @typedef {{one: number, other: number, sure: number}} Pair
+ * @typedef {{units: Unit[], pairs: Pair[][], without: number[]}} Question
+ * @typedef {Map<number, number>} Sure how surely each token is meant
+ * @typedef {{text: string, choices: Choice[], stems: Sure}} Said
+ */
+
+const rungbookQuestion = (() => {
+  const SMALL = -1;
+  const { fround } = Math;
+  const letterOrDigit = /[\p{Alphabetic}\p{N}]/u;
+
+  /** The plain words of a text. @param {SearchIndex} index @param {string} text */
+  function fold({ rules }, text) {
+    /** @type {string[]} */
+    const words = [];
+    let word = "";
+    for (const letter of text) {
+      let plain = "";
+      for (const small of letter.toLowerCase()) {
+        plain += rules.folds.get(small) ?? (letterOrDigit.test(small) ? small : "");
+      }
+      if (plain === "" && !rules.silent.includes(letter) && word !== "") {
+        words.push(word);
+        word = "";
+      }
+      word += plain;
+    }
+    return word === "" ? words : [...words, word];
+  }
+
+  /** Whether the last word may still grow. @param {SearchIndex} index @param {string} text */
+  function isOpen({ rules }, text) {
+    const last = [...text].pop();
+    return last !== undefined && (letterOrDigit.test(last) || rules.silent.includes(last));
+  }
+
+  /** The first word not before this one. @param {string[]} texts @param {string} word */
+  function lowerBound(texts, word) {
+    let [low, high] = [0, texts.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (texts[middle] < word) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  /** The place of a word, or -1. @param {SearchIndex} index @param {string} word */
+  function surface({ words }, word) {
+    const at = lowerBound(words.texts, word);
+    return words.texts[at] === word ? at : -1;
+  }
+
+  /**
+   * The stem of a word, as written or with another ending; SMALL, or nothing if it is unknown.
+   * @param {SearchIndex} index @param {string} word @returns {number | undefined}
+   */
+  function known(index, word) {
+    const at = surface(index, word);
+    if (at >= 0) return index.words.stemOf[at];
+    const { endings, doubling } = index.rules;
+    for (let bit = 0; bit < endings.length; bit += 1) {
+      const { ending, instead } = endings[bit];
+      if (!word.endsWith(ending)) continue;
+      const stem = sameStem(index, bit, word.slice(0, word.length - ending.length) + instead);
+      if (stem !== undefined) return stem;
+    }
+    for (let bit = 0; bit < doubling.length; bit += 1) {
+      const base = word.slice(0, word.length - doubling[bit].length);
+      const last = base[base.length - 1];
+      const doubled = word.endsWith(doubling[bit]) && base.length > 1 && base.endsWith(last + last);
+      if (!doubled) continue;
+      const stem = sameStem(index, endings.length + bit, base.slice(0, -1));
+      if (stem !== undefined) return stem;
+    }
+    return undefined;
+  }
+
+  /** @param {SearchIndex} index @param {number} bit @param {string} base */
+  function sameStem(index, bit, base) {
+    const at = surface(index, base);
+    const same = at >= 0 && (index.words.endings[at] >> (bit + 1)) & 1;
+    return same && index.words.stemOf[at] >= 0 ? index.words.stemOf[at] : undefined;
+  }
+
+  /** @param {SearchIndex} index @param {number | undefined} stem */
+  const isWritten = (index, stem) => stem !== undefined && stem >= 0 && index.words.written[stem] === 1;
+
+  /** The meanings said anywhere in these stems. @param {SearchIndex} index @param {number[]} stems */
+  function meaningsIn(index, stems) {
+    /** @type {number[]} */
+    const found = [];
+    stems.forEach((stem, at) => {
+      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+        if (phrase.every((word, place) => stems[at + place] === word)) found.push(token);
+      }
+    });
+    return found;
+  }
+
+  /** Keeps the surest reading. @param {Sure} choices @param {number} token @param {number} sure */
+  function choose(choices, token, sure) {
+    choices.set(token, Math.max(sure, choices.get(token) ?? 0));
+  }
+
+  /** Adds the meanings of single words. @param {SearchIndex} index @param {Sure} choices */
+  function withMeanings(index, choices, namesOnly = false) {
+    for (const [stem, sure] of [...choices]) {
+      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+        if (phrase.length === 1) choose(choices, token, fround(sure * index.numbers.same));
+      }
+    }
+    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly }));
+  }
+
+  /**
+   * What a word may be.
+   * @param {SearchIndex} index @param {string} text @param {boolean} open @returns {Said[]}
+   */
+  function hear(index, text, open) {
+    const stem = known(index, text);
+    /** @type {Sure} */
+    let choices = new Map();
+    if (stem !== undefined && stem !== SMALL) choose(choices, stem, 1);
+    let stems = new Map(choices);
+    if (open) begunBy(index, text, choices);
+    if (stem === SMALL && choices.size === 0) return [];
+    if (!isWritten(index, stem)) {
+      const halves = split(index, text);
+      if (halves) return halves.flatMap((half) => hear(index, half, false));
+    }
+    if (choices.size === 0) {
+      choices = slipped(index, text, open);
+      stems = new Map(choices);
+    }
+    const namesOnly = open && text.length < 3 && stem === undefined;
+    return [{ text, choices: withMeanings(index, choices, namesOnly), stems }];
+  }
+
+  /** The words that begin like this. @param {SearchIndex} index @param {string} text @param {Sure} choices */
+  function begunBy({ words, numbers }, text, choices) {
+    for (let at = lowerBound(words.texts, text); words.texts[at]?.startsWith(text); at += 1) {
+      if (words.stemOf[at] >= 0) choose(choices, words.stemOf[at], numbers.prefix);
+    }
+  }
+
+  /** The two known words that a word is made of. @param {SearchIndex} index @param {string} text */
+  function split(index, text) {
+    const letters = [...text];
+    for (let at = 3; at < letters.length - 1; at += 1) {
+      const halves = [letters.slice(0, at).join(""), letters.slice(at).join("")];
+      if (halves.every((half) => isWritten(index, known(index, half)))) return halves;
+    }
+    return undefined;
+  }
+
+  /** @param {SearchIndex} index @param {string} text @param {boolean} open */
+  function slipped({ words, numbers }, text, open) {
+    const most = text.length < 4 ? 0 : text.length < 8 ? 1 : 2;
+    /** @type {Sure} */
+    const choices = new Map();
+    for (let slips = 1; slips <= most && choices.size === 0; slips += 1) {
+      const sure = numbers.slips[slips - 1];
+      for (let at = 0; at < words.texts.length; at += 1) {
+        const [written, stem] = [words.texts[at], words.stemOf[at]];
+        if (stem < 0 || (slips === 2 && text[0] !== written[0])) continue;
+        const [whole, begun] = distance(text, written, slips, open);
+        if (whole === slips) choose(choices, stem, sure);
+        else if (open && begun === slips) choose(choices, stem, fround(sure * numbers.prefix));
+      }
+    }
+    return choices;
+  }
+
+  const rows = [0, 1, 2].map(() => new Uint8Array(256));
+
+  /**
+   * Slips between what was typed and a word, and between it and the word's beginning; anything above
+   * `most` counts as one more than it.
+   * @param {string} typed @param {string} written @param {number} most @param {boolean} open
+   */
+  function distance(typed, written, most, open) {
+    const far = most + 1;
+    if (typed.length > written.length + most || typed.length > 200) return [far, far];
+    if (!open && written.length > typed.length + most) return [far, far];
+    const columns = Math.min(written.length, typed.length + far);
+    let [before, last, line] = rows;
+    for (let column = 0; column <= columns; column += 1) last[column] = column;
+    for (let row = 0; row < typed.length; row += 1) {
+      const letter = typed.charCodeAt(row);
+      let least = (line[0] = row + 1);
+      for (let column = 0; column < columns; column += 1) {
+        const same = letter === written.charCodeAt(column) ? 0 : 1;
+        let cost = Math.min(last[column] + same, last[column + 1] + 1, line[column] + 1);
+        const exchanged = row > 0 && column > 0 && letter === written.charCodeAt(column - 1) &&
+          typed.charCodeAt(row - 1) === written.charCodeAt(column);
+        if (exchanged) cost = Math.min(cost, before[column - 1] + 1);
+        line[column + 1] = cost;
+        if (cost < least) least = cost;
+      }
+      if (least > most) return [far, far];
+      [before, last, line] = [last, line, before];
+    }
+    let begun = far;
+    for (let column = 0; column <= columns; column += 1) begun = Math.min(begun, last[column]);
+    return [columns === written.length ? Math.min(last[columns], far) : far, begun];
+  }
+
+  /** How surely these words say the phrase. @param {Said[]} said @param {Int32Array} phrase */
+  function says(said, phrase) {
+    let least = 1;
+    for (let at = 0; at < phrase.length; at += 1) {
+      const sure = said[at]?.stems.get(phrase[at]);
+      if (sure === undefined) return undefined;
+      least = Math.min(least, sure);
+    }
+    return least;
+  }
+
+  /** The meanings of the longest phrase of two or more words. @param {SearchIndex} index @param {Said[]} said */
+  function longestPhrase(index, said) {
+    let length = 2;
+    /** @type {Sure} */
+    const found = new Map();
+    for (const stem of said[0].stems.keys()) {
+      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+        const sure = phrase.length < length ? undefined : says(said, phrase);
+        if (sure === undefined) continue;
+        if (phrase.length > length) found.clear();
+        length = phrase.length;
+        choose(found, token, fround(sure * index.numbers.same));
+      }
+    }
+    const whole = Array.from(found, ([token, sure]) => ({ token, sure, namesOnly: false }));
+    return { length, whole };
+  }
+
+  /** Two words written as one. @param {SearchIndex} index @param {Said[]} said */
+  function joined(index, said) {
+    const at = said.length < 2 ? -1 : surface(index, said[0].text + said[1].text);
+    const stem = at < 0 ? SMALL : index.words.stemOf[at];
+    return stem === SMALL ? undefined : withMeanings(index, new Map([[stem, 1]]));
+  }
+
+  /** @param {Said} one @param {Said} other @returns {Pair[]} */
+  function sideBySide(one, other) {
+    if (Math.max(one.stems.size, other.stems.size) > 4) return [];
+    /** @type {Map<string, Pair>} */
+    const pairs = new Map();
+    for (const [first, sure] of one.stems) {
+      for (const [second, also] of other.stems) {
+        const pair = { one: Math.min(first, second), other: Math.max(first, second), sure: Math.min(sure, also) };
+        const key = `${pair.one}+${pair.other}`;
+        if (pair.sure > (pairs.get(key)?.sure ?? 0)) pairs.set(key, pair);
+      }
+    }
+    return [...pairs.values()];
+  }
+
+  /** Understands what was typed. @param {SearchIndex} index @param {string} typed @returns {Question} */
+  function ask(index, typed) {
+    const words = fold(index, typed);
+    const open = isOpen(index, typed);
+    const said = words.flatMap((word, at) => hear(index, word, open && at === words.length - 1));
+    /** @type {Question} */
+    const question = { units: [], pairs: [], without: [] };
+    for (let at = 0; at < said.length; ) at += nextUnit(index, said.slice(at), question);
+    for (let at = 1; at < said.length; at += 1) {
+      const pairs = sideBySide(said[at - 1], said[at]);
+      if (pairs.length > 0) question.pairs.push(pairs);
+    }
+    return question;
+  }
+
+  /** @param {SearchIndex} index @param {Said[]} said @param {Question} question */
+  function nextUnit(index, said, question) {
+    const { length, whole } = longestPhrase(index, said);
+    /** @param {number} count */
+    const words = (count) => said.slice(0, count).map(({ choices }) => choices);
+    if (whole.length > 0) {
+      const tokens = whole.map(({ token }) => token);
+      const without = tokens.filter((token) => index.meanings.without[token - index.words.stems] === 1);
+      question.without.push(...without);
+      question.units.push({ words: without.length > 0 ? [] : words(length), whole });
+      return length;
+    }
+    const asOne = joined(index, said);
+    question.units.push({ words: words(asOne ? 2 : 1), whole: asOne || [] });
+    return asOne ? 2 : 1;
+  }
+
+  return { fold, meaningsIn, ask };
+})();
+
+if (typeof module !== "undefined") module.exports = rungbookQuestion;
