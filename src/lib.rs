@@ -8,6 +8,7 @@ pub mod mechanics;
 pub mod gym;
 pub mod figure;
 pub mod swap;
+pub mod placing;
 pub mod search;
 pub mod check;
 pub mod site;

@@ -1,5 +1,5 @@
 //! One key pose on paper: floor, kit, body and what it holds, in the right order.
-//! Draws a single moment; side by side is `sheet`'s.
+//! Never more than a single moment; side by side is `sheet`'s.
 
 use super::arrow;
 use super::camera::Camera;

@@ -1,5 +1,5 @@
 //! What hands hold and bodies wear: dumbbells, kettlebells, backpacks, sticks; bands and ropes.
-//! Drawn where the grip is; weights are already counted in `mechanics`.
+//! Drawn where the grip is; never counts weights, which `mechanics` has done.
 
 use super::camera::{Camera, Spot, spot};
 use super::kit::Layers;

@@ -1,5 +1,6 @@
 //! Telling: a figure in words, written from the solved pose.
 //! The alternative text of a picture: what touches what, how the body stands, what moves.
+//! Never says what the pose does not hold.
 
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::Mark;

@@ -1,5 +1,5 @@
 //! Balance: would the figure fall, and could anybody give the forces it needs?
-//! Static; a pose in full swing says `balance: free` and is left alone.
+//! Never judges movement: a pose in full swing says `balance: free` and is left alone.
 
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::LimbMark;

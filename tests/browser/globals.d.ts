@@ -1,0 +1,5 @@
+// What the classic scripts of a page share, for the type checker alone; no browser reads this.
+interface Window {
+  rungbookCard: (card: Card) => void;
+}
+declare const module: { exports: unknown } | undefined;
