@@ -2,5 +2,6 @@
 interface Window {
   rungbookCard: (card: Card) => void;
   rungbookSession: (session: Steps) => void;
+  rungbookSearchIndex?: string;
 }
 declare const module: { exports: unknown } | undefined;
