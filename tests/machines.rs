@@ -37,8 +37,14 @@ fn assert_valid(validator: &jsonschema::Validator, value: &Value) {
 
 /// The schema inside the serde-sarif crate, wherever cargo keeps it.
 fn sarif_schema() -> PathBuf {
+    // Only this machine's packages are here; those of other systems would have to be fetched.
+    let version =
+        Command::new(std::env::var("RUSTC").unwrap_or("rustc".into())).arg("-vV").output();
+    let version = String::from_utf8(version.expect("rustc runs").stdout).expect("UTF-8 output");
+    let host = version.lines().find_map(|line| line.strip_prefix("host: ")).expect("a host");
     let output = Command::new(env!("CARGO"))
         .args(["metadata", "--format-version", "1", "--locked", "--offline"])
+        .args(["--filter-platform", host])
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()
         .expect("cargo metadata runs");
