@@ -8,7 +8,7 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
-use crate::search::{Hit, HitKind, HitPart};
+use crate::search::{Hit, HitKind, HitPart, Index};
 use pages::*;
 use routes::To;
 use serde::Serialize;
@@ -31,11 +31,20 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     lists(gym, &mut site)?;
     entries(gym, &mut site)?;
     let mut files = site.files;
+    files.insert("data/search-index.js".to_string(), search_index(gym)?.into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
         files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
     }
     add_offline_script(&mut files, theme)?;
     Ok(files)
+}
+
+/// The search index as a script, so that it opens from disk too.
+fn search_index(gym: &Gym) -> Result<String, ThemeError> {
+    use base64::Engine;
+    let index = Index::build(gym).map_err(|error| ThemeError { sentence: error.to_string() })?;
+    let text = base64::engine::general_purpose::STANDARD.encode(index.export(search_address));
+    Ok(format!("window.rungbookSearchIndex=\"{text}\";\n"))
 }
 
 /// The address of what was found, below the site's folder.
@@ -116,6 +125,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     for cycle in library.cycles.values() {
         site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
