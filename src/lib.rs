@@ -4,14 +4,13 @@
 pub mod finding;
 pub mod library;
 pub mod ladder;
+pub mod mechanics;
 pub mod gym;
+pub mod figure;
+pub mod swap;
+pub mod placing;
 pub mod search;
+pub mod check;
 pub mod site;
-pub mod check {
-    pub fn run(g: &crate::gym::Gym) -> Vec<crate::finding::Finding> {
-        let mut f = g.library.findings.clone();
-        crate::finding::sort(&mut f, &g.library.sources);
-        f
-    }
-}
+pub mod preview;
 pub mod cli;

@@ -1,4 +1,5 @@
 //! `rungbook build`: the library becomes a site.
+//! Never writes a site from a library with errors.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::finding::Severity;

@@ -1,4 +1,5 @@
 //! `rungbook check`: everything that is wrong, in one run.
+//! Never changes a file.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;
@@ -7,9 +8,11 @@ use clap::ValueEnum;
 
 /// Read the library and say everything that is wrong, with its place and one next step
 #[derive(clap::Args)]
-#[command(after_help = "Examples:\n  rungbook check\n  rungbook check --format sarif > findings.sarif\n\n\
+#[command(
+    after_help = "Examples:\n  rungbook check\n  rungbook check --format sarif > findings.sarif\n\n\
     Exit code 1 when there is an error or a warning. `rungbook explain CODE` says more about a code; \
-    club.yaml can switch advice off, with a reason.")]
+    club.yaml can switch advice off, with a reason."
+)]
 pub struct Check {
     #[command(flatten)]
     library: LibraryDir,

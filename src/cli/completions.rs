@@ -1,4 +1,5 @@
 //! `rungbook completions`: words that a shell can complete.
+//! Never installs them; it prints.
 
 use super::say::{self, Outcome, Trouble};
 use clap::CommandFactory;

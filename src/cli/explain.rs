@@ -1,4 +1,5 @@
 //! `rungbook explain`: what a code means, why it matters, how to mend it.
+//! Never words a rule itself: the rule table does.
 
 use super::say::{self, Outcome, Trouble};
 use crate::check;
@@ -19,12 +20,18 @@ impl Explain {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let Some(code) = self.code else {
             for rule in check::rule_facts() {
-                say::print(format!("{:26} {:8} {}\n", rule.code.0, rule.severity.word(), rule.short));
+                say::print(format!(
+                    "{:26} {:8} {}\n",
+                    rule.code.0,
+                    rule.severity.word(),
+                    rule.short
+                ));
             }
             return Ok(Outcome::Fine);
         };
-        let text = check::explain(&code)
-            .map_err(|sentence| Trouble::new(sentence, "list them with `rungbook explain --all`"))?;
+        let text = check::explain(&code).map_err(|sentence| {
+            Trouble::new(sentence, "list them with `rungbook explain --all`")
+        })?;
         say::print(text);
         Ok(Outcome::Fine)
     }

@@ -1,4 +1,5 @@
 //! `rungbook man`: the manual page.
+//! Never says more than the help of each command.
 
 use super::say::{self, Outcome, Trouble};
 use clap::CommandFactory;

@@ -2,10 +2,16 @@
 //! Never an `if` about movements: that belongs to a room above.
 
 mod build;
+mod check;
 mod completions;
+mod explain;
+mod find;
 mod man;
 mod new;
+mod place;
+mod preview;
 mod say;
+mod swap;
 
 use clap::{Parser, Subcommand};
 use say::Outcome;
@@ -25,7 +31,13 @@ pub struct Command {
 #[derive(Subcommand)]
 enum Task {
     New(new::New),
+    Check(check::Check),
+    Explain(explain::Explain),
     Build(build::Build),
+    Preview(preview::Preview),
+    Find(find::Find),
+    Swap(swap::Swap),
+    Place(place::Place),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -42,7 +54,13 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     let outcome = match command.task {
         Task::New(task) => task.run(),
+        Task::Check(task) => task.run(),
+        Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
+        Task::Preview(task) => task.run(),
+        Task::Find(task) => task.run(),
+        Task::Swap(task) => task.run(),
+        Task::Place(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

@@ -1,4 +1,5 @@
 //! `rungbook new`: a starter library from what the binary embeds.
+//! Never writes into a folder that holds something.
 
 use super::say::{self, Outcome, Trouble};
 use rust_embed::Embed;
@@ -22,7 +23,8 @@ impl New {
         let shown = say::shown(&self.dir);
         let taken = fs::read_dir(&self.dir).is_ok_and(|mut entries| entries.next().is_some());
         if taken || self.dir.is_file() {
-            let sentence = format!("`{shown}` is not empty");
+            let what = if taken { "is not empty" } else { "is a file" };
+            let sentence = format!("`{shown}` {what}");
             return Err(Trouble::new(sentence, "name a folder that does not exist yet"));
         }
         let mut count = 0;

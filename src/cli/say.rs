@@ -3,7 +3,7 @@
 
 use crate::finding::{self, Finding, Paint, Severity, Sources};
 use crate::gym::Gym;
-use crate::library::reader;
+use crate::library::reader::{self, NoLibrary};
 use clap::ValueEnum;
 use std::fmt::Display;
 use std::io::{IsTerminal, Write};
@@ -54,12 +54,22 @@ pub struct LibraryDir {
 impl LibraryDir {
     /// Reads the library and opens the gym on it.
     pub fn open(&self) -> Result<Gym, Trouble> {
-        reader::read(&self.dir).map(Gym::open).map_err(|error| {
-            let help = "go to the folder that holds it, name it with --library DIR, \
-                        or start one with `rungbook new DIR`";
-            Trouble::new(error, help)
-        })
+        reader::read(&self.dir).map(Gym::open).map_err(no_library)
     }
+
+    /// Only looks whether the library's folder is there.
+    pub fn must_exist(&self) -> Result<(), Trouble> {
+        match self.dir.is_dir() {
+            true => Ok(()),
+            false => Err(no_library(NoLibrary { dir: self.dir.clone() })),
+        }
+    }
+}
+
+fn no_library(error: NoLibrary) -> Trouble {
+    let help = "go to the folder that holds it, name it with --library DIR, \
+                or start one with `rungbook new DIR`";
+    Trouble::new(error, help)
 }
 
 /// Prints to standard output; a closed pipe ends the printing, not the program.

@@ -106,6 +106,22 @@ impl Sources {
         (line, before.trim_start_matches('\u{feff}').chars().count() + 1)
     }
 
+    /// Every file, in the order read.
+    pub fn ids(&self) -> impl Iterator<Item = FileId> {
+        (0..u32::try_from(self.files.len()).unwrap_or(u32::MAX)).map(FileId)
+    }
+
+    /// The place of `part` within `span`; the whole of `span` where it does not stand there.
+    pub fn part(&self, span: Span, part: &str) -> Span {
+        match self.words(span).find(part) {
+            Some(at) if !part.is_empty() => {
+                let start = span.start as usize + at;
+                Span::new(span.file, start, start + part.len())
+            }
+            _ => span,
+        }
+    }
+
     /// How many files were read.
     pub fn len(&self) -> usize {
         self.files.len()

@@ -51,8 +51,11 @@ fn with_place<'a>(
     if place.span.is_whole_file() {
         let group = group.element(Origin::path(sources.name(place.span.file)));
         return match also {
-            Some(also) if !also.span.is_whole_file() => group.element(snippet(also, None, sources)),
-            _ => group,
+            Some(also) if also.span.is_whole_file() => {
+                group.element(Origin::path(sources.name(also.span.file)))
+            }
+            Some(also) => group.element(snippet(also, None, sources)),
+            None => group,
         };
     }
     match also {

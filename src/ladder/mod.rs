@@ -5,7 +5,7 @@ mod loops;
 mod ways;
 
 use crate::library::{Change, LadderId, Library, MovementId, Quantity, Rung, SettingName};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 /// A rung's identity: a movement at its settings. The same rung may stand on several ladders.
@@ -157,12 +157,10 @@ impl LadderGraph {
 
     /// Movements of `library` that no ladder holds and no link reaches or leaves.
     pub fn dead_ends<'l>(&self, library: &'l Library) -> Vec<&'l MovementId> {
-        let linked = |id: &MovementId| {
-            let to = |m: &crate::library::Movement| m.beside.iter().any(|b| b.to.value == *id);
-            library.movements.get(id).is_some_and(|m| !m.beside.is_empty())
-                || library.movements.values().any(to)
-        };
-        let on_ladder = |id| self.rungs_of(id).next().is_some();
-        library.movements.keys().filter(|id| !on_ladder(id) && !linked(id)).collect()
+        let movements = library.movements.values();
+        let ends = movements.flat_map(|m| m.beside.iter().flat_map(|link| [&m.id, &link.to.value]));
+        let rungs = self.rungs.iter().map(|key| &key.movement);
+        let somewhere: BTreeSet<&MovementId> = rungs.chain(ends).collect();
+        library.movements.keys().filter(|id| !somewhere.contains(id)).collect()
     }
 }

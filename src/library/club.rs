@@ -2,7 +2,7 @@
 //! Never a member, a coach's name or a street.
 
 use super::KitId;
-use crate::finding::Placed;
+use crate::finding::{Placed, Span};
 
 /// Advice that the club has switched off.
 #[derive(Debug, Clone)]
@@ -16,6 +16,8 @@ pub struct Silenced {
 /// Facts of the club itself.
 #[derive(Debug, Clone, Default)]
 pub struct Club {
+    /// Its file as a whole; nothing when it could not be read.
+    pub file: Option<Span>,
     /// The name shown on every page.
     pub name: String,
     /// What the club is.

@@ -16,6 +16,12 @@ macro_rules! id_types {
             }
         }
 
+        impl AsRef<str> for $name {
+            fn as_ref(&self) -> &str {
+                &self.0
+            }
+        }
+
         impl From<&str> for $name {
             fn from(text: &str) -> Self {
                 $name(text.to_string())

@@ -1,6 +1,7 @@
 //! Movements: something a person does, with its cues, faults, settings and cautions.
 //! Never says what is above or below what; ladders do.
 
+use super::reader::node::Node;
 use super::{
     KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId, TraitId, Unit,
 };
@@ -233,8 +234,8 @@ pub struct Movement {
     pub caution: Option<Placed<String>>,
     /// Links no ladder makes.
     pub beside: Vec<Beside>,
-    /// Whether the entry has a pose to draw.
-    pub has_figure: bool,
+    /// The pose to draw and to weigh, as a tree for the mechanics room.
+    pub figure: Option<Node>,
     /// Why a figure cannot show it.
     pub no_figure: Option<Placed<String>>,
     /// Where its claims come from.

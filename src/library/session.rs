@@ -118,6 +118,8 @@ pub struct Session {
 pub struct CycleWeek {
     /// Which week, from 1.
     pub week: u32,
+    /// Where its number is written.
+    pub span: Span,
     /// What it is for.
     pub kind: Option<WeekKind>,
     /// Its sessions.

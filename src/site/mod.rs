@@ -8,6 +8,7 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
+use crate::search::{Hit, HitKind, HitPart, Index};
 use pages::*;
 use routes::To;
 use serde::Serialize;
@@ -24,15 +25,44 @@ pub type Files = BTreeMap<String, Vec<u8>>;
 /// A template that does not fit its page.
 pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files, ThemeError> {
     let mut site = Rendering { theme, files: theme.assets().clone(), tick: &mut tick };
+    let sheet = format!("{}\n", crate::figure::style::SHEET);
+    site.files.insert("styles/figure.css".to_string(), sheet.into_bytes());
     doors(gym, &mut site)?;
     lists(gym, &mut site)?;
     entries(gym, &mut site)?;
     let mut files = site.files;
+    files.insert("data/search-index.js".to_string(), search_index(gym)?.into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
         files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
     }
     add_offline_script(&mut files, theme)?;
     Ok(files)
+}
+
+/// The search index as a script, so that it opens from disk too.
+fn search_index(gym: &Gym) -> Result<String, ThemeError> {
+    use base64::Engine;
+    let index = Index::build(gym).map_err(|error| ThemeError { sentence: error.to_string() })?;
+    let text = base64::engine::general_purpose::STANDARD.encode(index.export(search_address));
+    Ok(format!("window.rungbookSearchIndex=\"{text}\";\n"))
+}
+
+/// The address of what was found, below the site's folder.
+pub fn search_address(hit: &Hit) -> String {
+    let id = hit.id.as_str();
+    match (hit.kind, hit.part) {
+        (HitKind::Movement, HitPart::Fault(number)) => To::Fault(&id.into(), number).address(),
+        (HitKind::Movement, HitPart::Cue(number)) => To::Cue(&id.into(), number).address(),
+        (HitKind::Movement, _) => To::Movement(&id.into()).address(),
+        (HitKind::Ladder, HitPart::Rung(number)) => To::Rung(&id.into(), number).address(),
+        (HitKind::Ladder, _) => To::Ladder(&id.into()).address(),
+        (HitKind::Caution, _) => To::Caution(&id.into()).address(),
+        (HitKind::Kit, _) => To::Kit(&id.into()).address(),
+        (HitKind::Trait, _) => To::Trait(&id.into()).address(),
+        (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
+        (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
+        (HitKind::Session, _) => To::Session(&id.into()).address(),
+    }
 }
 
 /// How many pages [`render`] will make.
@@ -95,6 +125,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     for cycle in library.cycles.values() {
         site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;

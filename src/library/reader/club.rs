@@ -2,9 +2,9 @@
 //! Never asks whether the kit it counts exists.
 
 use super::fields::{Fields, Reading};
-use super::node::Kind;
+use super::node::Node;
 use super::{codes, yaml_file};
-use crate::finding::{FileId, Placed};
+use crate::finding::{FileId, Placed, Span};
 use crate::library::{Club, KitId, Library, Silenced};
 
 /// Reads the club's facts into the library.
@@ -14,6 +14,7 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
     let name = reading.required(&mut fields, "name", "the club");
     let (hall_kit, hall_room) = hall(&mut fields, reading);
     library.club = Club {
+        file: Some(Span::whole(file)),
         name: name
             .and_then(|node| reading.text(node, "`name`"))
             .map_or_else(|| "Our club".to_string(), |text| text.value),
@@ -48,24 +49,24 @@ fn hall(fields: &mut Fields<'_>, reading: &mut Reading) -> (HallKit, Option<Stri
     let Some(node) = fields.take("hall") else { return (Vec::new(), None) };
     let Some(mut hall) = reading.fields(node, "`hall`") else { return (Vec::new(), None) };
     let room = reading.words_of(&mut hall, "room");
-    let kit = match hall.take("kit").map(|node| &node.kind) {
-        Some(Kind::Map(entries)) => entries
-            .iter()
-            .filter_map(|(name, node)| {
-                let count = reading.text(node, "a number of things")?;
-                let Ok(count) = count.value.parse() else {
-                    let headline = format!("`{}` is not a whole number", count.value);
-                    let help = "write how many there are";
-                    reading.error(codes::BAD_QUANTITY, headline, count.span, help);
-                    return None;
-                };
-                Some((Placed::new(KitId(name.value.clone()), name.span), count))
-            })
-            .collect(),
-        _ => Vec::new(),
-    };
+    let entries = reading.map_of(&mut hall, "kit", "kit and how many, such as `{straps: 4}`");
+    let kit = entries.iter().filter_map(|(name, node)| counted(name, node, reading)).collect();
     reading.no_more(&hall);
     (kit, room)
+}
+
+fn counted(
+    name: &Placed<String>,
+    node: &Node,
+    reading: &mut Reading,
+) -> Option<(Placed<KitId>, u32)> {
+    let count = reading.text(node, "a number of things")?;
+    let Ok(count) = count.value.parse() else {
+        let headline = format!("`{}` is not a whole number", count.value);
+        reading.error(codes::BAD_QUANTITY, headline, count.span, "write how many there are");
+        return None;
+    };
+    Some((Placed::new(KitId(name.value.clone()), name.span), count))
 }
 
 fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {

@@ -1,4 +1,5 @@
 //! The codes of findings that reading itself makes. `check` explains them.
+//! Never a code of a rule: those stand with their rules.
 
 use crate::finding::Code;
 
@@ -32,3 +33,5 @@ pub const BAD_ID: Code = Code("bad-id");
 pub const DUPLICATE_ID: Code = Code("duplicate-id");
 /// A file where nothing is written.
 pub const EMPTY_FILE: Code = Code("empty-file");
+/// A library without `club.yaml`.
+pub const NO_CLUB: Code = Code("no-club");

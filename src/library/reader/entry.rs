@@ -4,7 +4,7 @@
 use super::codes;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use crate::finding::{Placed, Span};
+use crate::finding::{Placed, Span, did_you_mean};
 use crate::library::{Amount, Count, Dose, Quantity, SettingName, Unit};
 
 /// The YAML part of a Markdown file, with its opening `---`, and where the body starts.
@@ -99,7 +99,7 @@ pub fn setting_values(
             reading.wrong_shape(node, &format!("`{}`", key.value), "a value with a unit");
             continue;
         }
-        if let Some(value) = any_quantity(node, &key.value, reading) {
+        if let Some(value) = any_quantity(node, &key.value, fields, reading) {
             values.push((Placed::new(SettingName(key.value.clone()), key.span), value));
         }
     }
@@ -107,15 +107,21 @@ pub fn setting_values(
     values
 }
 
-fn any_quantity(node: &Node, key: &str, reading: &mut Reading) -> Option<Placed<Quantity>> {
+fn any_quantity(
+    node: &Node,
+    key: &str,
+    fields: &Fields<'_>,
+    reading: &mut Reading,
+) -> Option<Placed<Quantity>> {
     let Kind::Scalar(text) = &node.kind else { return None };
     let units = [Unit::Centimetre, Unit::Degree, Unit::Kilogram, Unit::Second];
     let read = units.into_iter().find_map(|unit| Quantity::read(text, unit).ok());
     if read.is_none() {
         let headline = format!("`{text}` is not a value with a unit");
-        let help = format!(
+        let otherwise = format!(
             "if `{key}` is a setting write it like `45 deg`, `60 cm` or `16 kg`; if not, remove the key"
         );
+        let help = did_you_mean(key, fields.known(), &otherwise);
         reading.error(codes::BAD_QUANTITY, headline, node.span, help);
     }
     read.map(|quantity| Placed::new(quantity, node.span))

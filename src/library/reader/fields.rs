@@ -5,6 +5,7 @@ use super::codes;
 use super::node::{Kind, Node};
 use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{Count, Quantity, Unit, quantity::Unreadable};
+use std::collections::BTreeMap;
 
 /// Collects what could not be understood while one file is read.
 #[derive(Debug, Default)]
@@ -29,6 +30,11 @@ impl<'n> Fields<'n> {
         (!matches!(node.kind, Kind::Empty)).then_some(node)
     }
 
+    /// Keys that have been asked for.
+    pub fn known(&self) -> impl Iterator<Item = &'static str> {
+        self.asked.iter().copied()
+    }
+
     /// Keys that nobody has asked for, such as the settings of a rung.
     pub fn rest(&self) -> impl Iterator<Item = &'n (Placed<String>, Node)> {
         let asked = self.asked.clone();
@@ -48,18 +54,46 @@ impl Reading {
             self.wrong_shape(node, what, "keys and values, such as `name: ...`");
             return None;
         };
-        for (at, (key, _)) in entries.iter().enumerate() {
-            if let Some((first, _)) = entries[..at].iter().find(|(k, _)| k.value == key.value) {
-                let headline = format!("`{}` is written twice", key.value);
-                self.findings.push(
-                    Finding::new(codes::DUPLICATE_KEY, Severity::Error, headline, key.span)
-                        .label("again here")
-                        .also(first.span, "first here")
-                        .help("keep one of the two lines"),
-                );
-            }
-        }
+        self.each_once(entries);
         Some(Fields { entries, asked: Vec::new(), span: node.span })
+    }
+
+    /// Reports every key that is written twice.
+    fn each_once(&mut self, entries: &[(Placed<String>, Node)]) {
+        let mut first_at: BTreeMap<&str, Span> = BTreeMap::new();
+        for (key, _) in entries {
+            let Some(first) = first_at.get(key.value.as_str()) else {
+                first_at.insert(&key.value, key.span);
+                continue;
+            };
+            let headline = format!("`{}` is written twice", key.value);
+            self.findings.push(
+                Finding::new(codes::DUPLICATE_KEY, Severity::Error, headline, key.span)
+                    .label("again here")
+                    .also(*first, "first here")
+                    .help("keep one of the two"),
+            );
+        }
+    }
+
+    /// The keys and values of an optional map whose keys the coach chooses, such as `traits`.
+    pub fn map_of<'n>(
+        &mut self,
+        fields: &mut Fields<'n>,
+        key: &'static str,
+        wanted: &str,
+    ) -> &'n [(Placed<String>, Node)] {
+        match fields.take(key) {
+            Some(Node { kind: Kind::Map(entries), .. }) => {
+                self.each_once(entries);
+                entries
+            }
+            Some(node) => {
+                self.wrong_shape(node, &format!("`{key}`"), wanted);
+                &[]
+            }
+            None => &[],
+        }
     }
 
     /// Reports every key that was not asked for.

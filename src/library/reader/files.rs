@@ -53,7 +53,8 @@ fn parts_below(dir: &Path, path: &Path) -> Vec<String> {
     below.components().map(|part| part.as_os_str().to_string_lossy().into_owned()).collect()
 }
 
-fn shown_name(shown: &str, parts: &[String]) -> String {
+/// A file's name as findings show it.
+pub fn shown_name(shown: &str, parts: &[String]) -> String {
     let prefix = shown.replace('\\', "/");
     let prefix = prefix.trim_end_matches('/');
     let below = parts.join("/");

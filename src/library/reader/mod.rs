@@ -40,20 +40,44 @@ impl std::error::Error for NoLibrary {}
 /// # Errors
 /// Only when `dir` is not a folder.
 pub fn read(dir: &Path) -> Result<Library, NoLibrary> {
+    read_as(dir, &dir.to_string_lossy())
+}
+
+/// Reads the library in `dir`; findings name its files as if the folder were called `shown`.
+///
+/// # Errors
+/// Only when `dir` is not a folder.
+pub fn read_as(dir: &Path, shown: &str) -> Result<Library, NoLibrary> {
     if !dir.is_dir() {
         return Err(NoLibrary { dir: dir.to_path_buf() });
     }
     let mut sources = Sources::default();
     let mut reading = Reading::default();
-    let files = files::read_all(dir, &dir.to_string_lossy(), &mut sources, &mut reading);
+    let files = files::read_all(dir, shown, &mut sources, &mut reading);
     let mut library = Library::default();
     for text_file in &files {
         let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
         read_file(&parts, text_file.file, &sources, &mut library, &mut reading);
     }
+    if !files.iter().any(|file| file.parts == ["club.yaml"]) {
+        no_club(shown, &mut sources, &mut reading);
+    }
     library.sources = sources;
     library.findings = reading.findings;
     Ok(library)
+}
+
+/// A library without `club.yaml`, which every page needs. Silent when the file is there and could
+/// not be read: that has been said already.
+fn no_club(shown: &str, sources: &mut Sources, reading: &mut Reading) {
+    let name = files::shown_name(shown, &["club.yaml".to_string()]);
+    if sources.ids().any(|file| sources.name(file) == name) {
+        return;
+    }
+    let file = sources.add(name, "");
+    let headline = "the library has no `club.yaml`".to_string();
+    let help = "write one with `name`, `caution-line` and `stop-signs`: every page shows them";
+    reading.error(codes::NO_CLUB, headline, Span::whole(file), help);
 }
 
 fn read_file(
@@ -101,10 +125,10 @@ fn stray(parts: &[&str], file: FileId, reading: &mut Reading) {
             format!("nothing reads `{}`", parts.join("/")),
             Span::whole(file),
         )
-        .help(if known.contains(&first) {
-            otherwise.to_string()
-        } else {
-            did_you_mean(first, known, otherwise)
+        .help(match parts.join("/").strip_suffix(".yml") {
+            _ if !known.contains(&first) => did_you_mean(first, known, otherwise),
+            Some(name) => format!("name it `{name}.yaml`"),
+            None => otherwise.to_string(),
         }),
     );
 }
@@ -121,7 +145,7 @@ fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
         }
         Ok(node) => Some(node),
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             None
         }
     }
@@ -139,22 +163,20 @@ fn check_id(id: &str, span: Span, reading: &mut Reading) {
     if is_well_formed(id) {
         return;
     }
-    let plain: String = id
-        .to_lowercase()
-        .chars()
-        .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
-        .collect();
+    let plain = id.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-");
     let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
-    let help = match words.join("-") {
-        plain if plain.is_empty() => "use lower-case letters, digits and hyphens".to_string(),
-        plain => format!("rename it to `{plain}`"),
+    // What a letter with an accent turns into is for the coach to say.
+    let help = if words.is_empty() || !id.is_ascii() {
+        "rename it with the letters a to z, digits and hyphens".to_string()
+    } else {
+        format!("rename it to `{}`", words.join("-"))
     };
     let headline = format!("`{id}` cannot be an id: an id is lower-case words joined by hyphens");
     reading.error(codes::BAD_ID, headline, span, help);
 }
 
 /// Adds an entry; a second one with the same id (letter case apart) is a finding and is left out.
-fn add<K: Ord + ToString, V>(
+fn add<K: Ord + AsRef<str>, V>(
     entries: &mut BTreeMap<K, V>,
     id: K,
     entry: V,
@@ -162,10 +184,15 @@ fn add<K: Ord + ToString, V>(
     first: impl Fn(&V) -> Span,
     reading: &mut Reading,
 ) {
-    let name = id.to_string();
-    let same = entries.iter().find(|(known, _)| known.to_string().eq_ignore_ascii_case(&name));
+    let name = id.as_ref();
+    let same = entries.iter().find(|(known, _)| known.as_ref().eq_ignore_ascii_case(name));
     if let Some((known, earlier)) = same {
-        let headline = format!("the id `{name}` is taken by `{}`", known.to_string());
+        let known = known.as_ref();
+        let headline = if known == name {
+            format!("the id `{name}` is given twice")
+        } else {
+            format!("the ids `{known}` and `{name}` differ by capital letters only")
+        };
         reading.findings.push(
             Finding::new(codes::DUPLICATE_ID, Severity::Error, headline, span)
                 .label("again here")

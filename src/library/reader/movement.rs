@@ -43,16 +43,14 @@ fn movement(
         return None;
     }
     let Some((yaml, body_start)) = front_matter(text) else {
-        let help = "start the file with a line `---`, then the keys, then a line `---`";
-        let headline = "this movement has no front matter between two lines `---`".to_string();
-        reading.error(codes::NO_FRONT_MATTER, headline, Span::whole(file), help);
+        no_front_matter(text, file, reading);
         return None;
     };
     let base = text.len() - text.trim_start_matches('\u{feff}').len();
     let root = match node::parse(yaml, file, base) {
         Ok(root) => root,
         Err(finding) => {
-            reading.findings.push(finding);
+            reading.findings.push(*finding);
             return None;
         }
     };
@@ -64,6 +62,19 @@ fn movement(
     let movement = from_fields(id, folder, body, &mut fields, reading);
     reading.no_more(&fields);
     Some(movement)
+}
+
+fn no_front_matter(text: &str, file: FileId, reading: &mut Reading) {
+    let start = text.len() - text.trim_start_matches('\u{feff}').len();
+    if text[start..].lines().next().is_some_and(|line| line.trim_end() == "---") {
+        let headline = "the front matter that starts here is never closed".to_string();
+        let help = "add a line `---` after the last key";
+        reading.error(codes::NO_FRONT_MATTER, headline, Span::new(file, start, start + 3), help);
+        return;
+    }
+    let headline = "this movement has no front matter between two lines `---`".to_string();
+    let help = "start the file with a line `---`, then the keys, then a line `---`";
+    reading.error(codes::NO_FRONT_MATTER, headline, Span::whole(file), help);
 }
 
 fn from_fields(
@@ -112,7 +123,7 @@ fn from_fields(
         faults: faults(fields, reading),
         caution: reading.text_of(fields, "caution"),
         beside: beside(fields, reading),
-        has_figure: fields.take("figure").is_some(),
+        figure: fields.take("figure").cloned(),
         no_figure: reading.text_of(fields, "no-figure"),
         sources: reading.ids_of(fields, "sources"),
         id,
@@ -150,10 +161,9 @@ fn kit(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<KitNeed> {
 }
 
 fn settings(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<SettingName>, Setting)> {
-    let Some(Node { kind: Kind::Map(entries), .. }) = fields.take("settings") else {
-        return Vec::new();
-    };
-    entries
+    let wanted = "settings by name, such as `lean: {unit: deg, from: 15, to: 75}`";
+    reading
+        .map_of(fields, "settings", wanted)
         .iter()
         .filter_map(|(name, node)| {
             check_id(&name.value, name.span, reading);
@@ -186,12 +196,8 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
 }
 
 fn traits(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<TraitId>, u8)> {
-    let Some(node) = fields.take("traits") else { return Vec::new() };
-    let Kind::Map(entries) = &node.kind else {
-        reading.wrong_shape(node, "`traits`", "keys and values, such as `{strong-grip: 1}`");
-        return Vec::new();
-    };
-    entries
+    reading
+        .map_of(fields, "traits", "traits and how much of each, such as `{strong-grip: 1}`")
         .iter()
         .filter_map(|(name, node)| {
             let level = reading.text(node, "a trait's level")?;

@@ -42,7 +42,7 @@ impl Kind {
 }
 
 /// Parses `yaml`, which stands in `file` from byte `base` on.
-pub fn parse(yaml: &str, file: FileId, base: usize) -> Result<Node, Finding> {
+pub fn parse(yaml: &str, file: FileId, base: usize) -> Result<Node, Box<Finding>> {
     // 20,000 nodes is a hundred times the longest entry; 24 levels is four times the deepest.
     // Aliases are refused: an alias bomb is a kilobyte that unfolds to gigabytes.
     let options = serde_yaml::options! {
@@ -54,7 +54,7 @@ pub fn parse(yaml: &str, file: FileId, base: usize) -> Result<Node, Finding> {
     };
     serde_yaml::from_str_with_options::<Spanned<Raw>>(yaml, options)
         .map(|raw| Placing { yaml, file, base }.node(raw))
-        .map_err(|error| syntax_finding(&error, yaml, file, base))
+        .map_err(|error| Box::new(syntax_finding(&error, yaml, file, base)))
 }
 
 /// A value as the YAML crate hands it over, before places are absolute.
@@ -169,10 +169,18 @@ impl Placing<'_> {
 
 fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usize) -> Finding {
     let at = error.location().map_or(0, |l| byte_at(yaml, l.line() as usize, l.column() as usize));
+    let at = tab_before(yaml, at).unwrap_or(at);
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
     let message = error.to_string();
     let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
-    let (headline, help) = in_plain_words(message);
+    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
+    let half_merged = ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|m| yaml[line..].starts_with(m));
+    let (headline, help) = match half_merged {
+        true => {
+            ("a merge was left half done here".into(), "keep one side and delete the marker lines")
+        }
+        false => in_plain_words(message),
+    };
     Finding::new(
         codes::YAML_SYNTAX,
         Severity::Error,
@@ -181,6 +189,13 @@ fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usi
     )
     .label("here")
     .help(help)
+}
+
+/// The tab among the spaces before `at`, which the crate places one letter too far on.
+fn tab_before(yaml: &str, at: usize) -> Option<usize> {
+    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
+    let indent = &yaml[line..at];
+    indent.chars().all(char::is_whitespace).then(|| indent.find('\t'))?.map(|tab| line + tab)
 }
 
 /// The YAML crate's message in the coach's words, with a next step.
@@ -192,7 +207,7 @@ fn in_plain_words(message: &str) -> (String, &'static str) {
     if message.contains("Aliases") || message.contains("alias") || message.contains("anchor") {
         return ("anchors and aliases (`&` and `*`) are not read".into(), quote);
     }
-    if message.contains("budget") || message.contains("depth") {
+    if ["budget", "depth", "recursion"].iter().any(|word| message.contains(word)) {
         let help = "split the file, or look for a bracket that is never closed";
         return ("this is nested too deep or has too many values".into(), help);
     }

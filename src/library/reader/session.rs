@@ -26,7 +26,7 @@ pub fn read_session(
     let session = Session {
         id: id.clone(),
         file: span,
-        name: name_of(&mut fields, &id.to_string(), "this session", reading),
+        name: name_of(&mut fields, id.as_ref(), "this session", reading),
         focus: reading.id_of(&mut fields, "focus"),
         length: reading.quantity_of(&mut fields, "length", Unit::Second).map(|q| q.value),
         about: reading.words_of(&mut fields, "about"),
@@ -52,7 +52,7 @@ pub fn read_cycle(
     let cycle = Cycle {
         id: id.clone(),
         file: span,
-        name: name_of(&mut fields, &id.to_string(), "this cycle", reading),
+        name: name_of(&mut fields, id.as_ref(), "this cycle", reading),
         about: reading.words_of(&mut fields, "about"),
         focus: reading.ids_of(&mut fields, "focus"),
         days: reading.texts_of(&mut fields, "days"),
@@ -123,9 +123,15 @@ fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
         (Some(ladder), None, true) => ItemWork::Ladder(ladder),
         (None, Some(movement), true) => ItemWork::Movement(movement, settings),
         (None, None, false) => ItemWork::Options(options),
+        (None, None, true) => {
+            let headline = "this item names nothing to do".to_string();
+            let help = "add one of `ladder`, `movement` or `options`";
+            reading.error(codes::MISSING_KEY, headline, node.span, help);
+            return None;
+        }
         _ => {
-            let headline = "an item names one of `ladder`, `movement` or `options`".to_string();
-            let help = "keep one of the three; a second goes into an item of its own";
+            let headline = "this item names two things to do".to_string();
+            let help = "keep one of `ladder`, `movement` or `options`; give the other its own item";
             reading.error(codes::MISSING_KEY, headline, node.span, help);
             return None;
         }
@@ -145,8 +151,8 @@ fn weeks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<CycleWeek> {
             let sessions = reading.ids_of(&mut fields, "sessions");
             let note = reading.words_of(&mut fields, "note");
             reading.no_more(&fields);
-            let week = week?.value;
-            Some(CycleWeek { week, kind: kind.map(|k| k.value), sessions, note })
+            let Placed { value: week, span } = week?;
+            Some(CycleWeek { week, span, kind: kind.map(|k| k.value), sessions, note })
         })
         .collect()
 }

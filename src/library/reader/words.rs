@@ -180,10 +180,8 @@ fn pattern(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -
 
 /// `near: {single-leg: 0.6}`: the share of the same work, kept in hundredths.
 fn near(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<PatternId>, u8)> {
-    let Some(Node { kind: Kind::Map(entries), .. }) = fields.take("near") else {
-        return Vec::new();
-    };
-    entries
+    reading
+        .map_of(fields, "near", "patterns and shares, such as `{single-leg: 0.6}`")
         .iter()
         .filter_map(|(name, node)| {
             let share = reading.text(node, "a share of the same work")?;

@@ -7,6 +7,7 @@ use super::standing::RungRow;
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement, MovementId};
 use crate::site::routes::To;
+use crate::swap;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -128,6 +129,20 @@ fn neighbour(row: RungRow, id: String) -> Neighbour {
     }
 }
 
-fn swap_lines(_gym: &Gym, _movement: &Movement) -> Vec<SwapLine> {
-    Vec::new()
+/// Every swap, best first; the floor's script leaves out what does not fit now.
+fn swap_lines(gym: &Gym, movement: &Movement) -> Vec<SwapLine> {
+    let line = |candidate: swap::Candidate| {
+        let to = gym.library.movements.get(&candidate.to)?;
+        let reason = match candidate.brings_in {
+            Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
+            None => candidate.reason,
+        };
+        Some(SwapLine {
+            id: to.id.to_string(),
+            name: to.name.value.clone(),
+            reason,
+            needs: Needs::of(gym, to),
+        })
+    };
+    swap::ranked(gym, &movement.id).into_iter().filter_map(line).collect()
 }

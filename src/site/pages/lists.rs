@@ -150,7 +150,7 @@ pub fn pattern_page(gym: &Gym, pattern: &Pattern) -> PatternPage {
     };
     let movements = gym.library.movements.values();
     PatternPage {
-        page: maker.frame(pattern.name.clone(), description).telling_to_move(),
+        page: maker.frame(format!("{} pattern", pattern.name), description).telling_to_move(),
         name: pattern.name.clone(),
         about: pattern.about.clone(),
         prime: pattern.prime.iter().map(|id| maker.muscle(&id.value)).collect(),

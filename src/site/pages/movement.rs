@@ -4,10 +4,12 @@
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
+use crate::figure;
 use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
+use crate::swap;
 use serde::Serialize;
 use serde_json::json;
 
@@ -35,9 +37,17 @@ pub struct MovementPage {
     beside: Vec<BesideRow>,
     swaps: Vec<SwapRow>,
     needs: Needs,
+    figure: Option<FigureRow>,
     no_figure: Option<String>,
     body: String,
     sources: Vec<SourceLink>,
+}
+
+/// A drawn figure: one picture with its words inside.
+#[derive(Debug, Serialize)]
+struct FigureRow {
+    svg: String,
+    words: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -107,6 +117,7 @@ struct BesideRow {
 struct SwapRow {
     link: Link,
     reason: String,
+    brings_in: Option<String>,
     needs: Needs,
 }
 
@@ -147,10 +158,17 @@ pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
         beside: beside(&maker, movement),
         swaps: swaps(&maker, movement),
         needs: Needs::of(gym, movement),
+        figure: figure_row(gym, movement),
         no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
         body: body::to_html(&movement.body.markdown, &maker.links),
         sources: maker.sources(movement.sources.iter().map(|id| &id.value)),
     }
+}
+
+fn figure_row(gym: &Gym, movement: &Movement) -> Option<FigureRow> {
+    let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
+    let drawn = figure::draw(solved, &movement.name.value, "fig");
+    Some(FigureRow { svg: drawn.strip, words: drawn.words })
 }
 
 fn facts(movement: &Movement) -> Vec<Fact> {
@@ -322,8 +340,19 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
     movement.beside.iter().filter_map(row).collect()
 }
 
-fn swaps(_maker: &Maker<'_>, _movement: &Movement) -> Vec<SwapRow> {
-    Vec::new()
+/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
+fn swaps(maker: &Maker<'_>, movement: &Movement) -> Vec<SwapRow> {
+    let movements = &maker.gym.library.movements;
+    let row = |candidate: swap::Candidate| {
+        let to = movements.get(&candidate.to)?;
+        Some(SwapRow {
+            link: maker.movement(&candidate.to),
+            reason: candidate.reason,
+            brings_in: candidate.brings_in,
+            needs: Needs::of(maker.gym, to),
+        })
+    };
+    swap::ranked(maker.gym, &movement.id).into_iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.

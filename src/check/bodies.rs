@@ -1,0 +1,44 @@
+//! Bodies: the Markdown of a movement, part by part, each with its place in the file.
+//! Never renders; the site does.
+
+use crate::finding::Span;
+use crate::gym::Gym;
+use crate::library::Movement;
+use pulldown_cmark::{Event, Options, Parser, Tag};
+
+/// The parts of a movement's body.
+pub fn parts(movement: &Movement) -> impl Iterator<Item = (Event<'_>, Span)> {
+    let (file, start) = (movement.file.file, movement.body.start as usize);
+    Parser::new_ext(&movement.body.markdown, Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH)
+        .into_offset_iter()
+        .map(move |(event, at)| (event, Span::new(file, start + at.start, start + at.end)))
+}
+
+/// A link in a body: where it leads and where it stands.
+pub struct Link {
+    /// What stands between the brackets.
+    pub to: String,
+    /// Where.
+    pub span: Span,
+}
+
+/// Every link of every body.
+pub fn links(gym: &Gym) -> Vec<Link> {
+    let sources = &gym.library.sources;
+    let link = |(event, span): (Event<'_>, Span)| match event {
+        Event::Start(Tag::Link { dest_url, .. }) => {
+            // The address stands after the words it is under, which may be the same.
+            let words = sources.words(span);
+            let span = match words.rfind(dest_url.as_ref()) {
+                Some(at) if !dest_url.is_empty() => {
+                    let start = span.start as usize + at;
+                    Span::new(span.file, start, start + dest_url.len())
+                }
+                _ => span,
+            };
+            Some(Link { to: dest_url.to_string(), span })
+        }
+        _ => None,
+    };
+    gym.library.movements.values().flat_map(parts).filter_map(link).collect()
+}

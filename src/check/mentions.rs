@@ -1,0 +1,105 @@
+//! Mentions: every place where one entry names another by its id.
+//! Never asks whether the other exists; the `unknown-...` rules do.
+
+use crate::finding::Placed;
+use crate::library::{
+    Item, ItemWork, KitId, LadderId, Library, MovementId, MuscleId, PatternId, SessionId, SourceId,
+    TraitId,
+};
+
+/// Every item of every session, options too, in the order written.
+pub fn items(library: &Library) -> Vec<&Item> {
+    let mut found = Vec::new();
+    let blocks = library.sessions.values().flat_map(|session| &session.blocks);
+    blocks.for_each(|block| gather(&block.items, &mut found));
+    found
+}
+
+fn gather<'l>(items: &'l [Item], found: &mut Vec<&'l Item>) {
+    for item in items {
+        found.push(item);
+        if let ItemWork::Options(options) = &item.work {
+            gather(options, found);
+        }
+    }
+}
+
+/// Movements named by rungs, by links to a movement beside, and by sessions.
+pub fn movements(library: &Library) -> Vec<&Placed<MovementId>> {
+    let rungs = library.ladders.values().flat_map(|ladder| &ladder.rungs).map(|r| &r.movement);
+    let beside = library.movements.values().flat_map(|m| &m.beside).map(|link| &link.to);
+    let items = items(library).into_iter().filter_map(|item| match &item.work {
+        ItemWork::Movement(movement, _) => Some(movement),
+        _ => None,
+    });
+    rungs.chain(beside).chain(items).collect()
+}
+
+/// Ladders named by sessions and cycles.
+pub fn ladders(library: &Library) -> Vec<&Placed<LadderId>> {
+    let items = items(library).into_iter().filter_map(|item| match &item.work {
+        ItemWork::Ladder(ladder) => Some(ladder),
+        _ => None,
+    });
+    items.chain(library.cycles.values().flat_map(|cycle| &cycle.focus)).collect()
+}
+
+/// Sessions named by cycles.
+pub fn sessions(library: &Library) -> Vec<&Placed<SessionId>> {
+    let weeks = library.cycles.values().flat_map(|cycle| &cycle.weeks);
+    weeks.flat_map(|week| &week.sessions).collect()
+}
+
+/// Kit that movements need.
+pub fn kit_needed(library: &Library) -> Vec<&Placed<KitId>> {
+    let needs = library.movements.values().flat_map(|movement| &movement.kit);
+    needs.flat_map(|need| &need.0).collect()
+}
+
+/// Kit that movements need and kit that is counted in the hall.
+pub fn kit(library: &Library) -> Vec<&Placed<KitId>> {
+    let hall = library.club.hall_kit.iter().map(|(kit, _)| kit);
+    kit_needed(library).into_iter().chain(hall).collect()
+}
+
+/// Traits that movements have.
+pub fn traits_had(library: &Library) -> Vec<&Placed<TraitId>> {
+    library.movements.values().flat_map(|m| &m.traits).map(|(id, _)| id).collect()
+}
+
+/// Traits that movements have and traits that cautions leave out or change.
+pub fn traits(library: &Library) -> Vec<&Placed<TraitId>> {
+    let cautions = library.words.cautions.values().flat_map(|caution| caution.precautions());
+    traits_had(library).into_iter().chain(cautions.map(|precaution| &precaution.about)).collect()
+}
+
+/// Muscles of movements, and the usual prime movers of patterns.
+pub fn muscles(library: &Library) -> Vec<&Placed<MuscleId>> {
+    let movements = library.movements.values();
+    let worked = movements.flat_map(|m| m.muscles.prime.iter().chain(&m.muscles.assist));
+    worked.chain(library.words.patterns.values().flat_map(|pattern| &pattern.prime)).collect()
+}
+
+/// Patterns of movements, ladders and sessions, and patterns near another.
+pub fn patterns(library: &Library) -> Vec<&Placed<PatternId>> {
+    let movements = library.movements.values().map(|movement| &movement.pattern);
+    let ladders = library.ladders.values().filter_map(|ladder| ladder.pattern.as_ref());
+    let sessions = library.sessions.values().filter_map(|session| session.focus.as_ref());
+    let near = library.words.patterns.values().flat_map(|pattern| &pattern.near);
+    let named = movements.chain(ladders).chain(sessions).chain(near.map(|(id, _)| id));
+    // A movement without the key stands in the pattern of its folder; that has been said already.
+    named.filter(|pattern| !pattern.span.is_whole_file()).collect()
+}
+
+/// Sources of every kind of entry.
+pub fn sources(library: &Library) -> Vec<&Placed<SourceId>> {
+    let words = &library.words;
+    let lists = (library.movements.values().map(|entry| &entry.sources))
+        .chain(library.ladders.values().map(|entry| &entry.sources))
+        .chain(library.sessions.values().map(|entry| &entry.sources))
+        .chain(library.cycles.values().map(|entry| &entry.sources))
+        .chain(words.kit.values().map(|entry| &entry.sources))
+        .chain(words.traits.values().map(|entry| &entry.sources))
+        .chain(words.cautions.values().map(|entry| &entry.sources));
+    lists.flatten().collect()
+}

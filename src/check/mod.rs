@@ -1,0 +1,40 @@
+//! Check: every rule of a sound library, run over the whole gym in one go.
+//! Never prints, never mends, never stops at the first fault; each rule is a file in `rules/`.
+
+mod bodies;
+mod explain;
+mod mentions;
+mod rule;
+mod rules;
+mod then;
+mod unknown;
+mod uses;
+
+pub use explain::{explain, rule_facts};
+pub use rule::Rule;
+
+use crate::finding::{Code, Finding, Severity, sort};
+use crate::gym::Gym;
+
+/// Every rule, reading's own first, then in the order of the book: club, words, movements,
+/// ladders, sessions, cycles.
+pub fn rules() -> &'static [Rule] {
+    rules::RULES
+}
+
+/// Everything that is wrong with the library: what reading found and what the rules find, without
+/// the advice that the club has switched off with a reason; sorted by file and place.
+pub fn run(gym: &Gym) -> Vec<Finding> {
+    let library = &gym.library;
+    let mut findings = library.findings.clone();
+    findings.extend(rules().iter().filter_map(|rule| rule.run).flat_map(|run| run(gym)));
+    findings.retain(|finding| finding.severity != Severity::Advice || !is_off(finding.code, gym));
+    sort(&mut findings, &library.sources);
+    findings
+}
+
+/// Whether the club has switched advice off, and said why.
+fn is_off(code: Code, gym: &Gym) -> bool {
+    let silenced = &gym.library.club.silenced;
+    silenced.iter().any(|off| off.code.value == code.0 && off.because.is_some())
+}

@@ -1,0 +1,81 @@
+//! A link in a body that goes nowhere.
+//! Never asks another host whether it is there.
+
+use crate::check::Rule;
+use crate::check::bodies::{self, Link};
+use crate::check::unknown::Known;
+use crate::finding::{Code, Finding, Severity};
+use crate::gym::Gym;
+use crate::library::Library;
+
+/// The rule.
+pub const RULE: Rule = Rule {
+    code: Code("broken-link"),
+    severity: Severity::Error,
+    what: "A link in a body goes nowhere.",
+    why: "Whoever follows it stands before an empty page.",
+    example: r#"
+Like the [towel row](towel-rwo).
+"#,
+    next: "Link to a movement by its id, or to `ladders/`, `kit/`, `cautions/`, `sources/`, \
+           `sessions/`, `cycles/`, `patterns/` or `muscles/` and an id.",
+    run: Some(run),
+};
+
+fn run(gym: &Gym) -> Vec<Finding> {
+    let pages = Pages::of(&gym.library);
+    bodies::links(gym).iter().filter_map(|link| pages.broken(link)).collect()
+}
+
+/// The ids of every kind of page, by the word that stands before the slash; movements have none.
+struct Pages<'l>(Vec<(&'static str, Known<'l>)>);
+
+impl<'l> Pages<'l> {
+    fn of(library: &'l Library) -> Pages<'l> {
+        let words = &library.words;
+        Pages(vec![
+            ("", Known::files(library, "movement", "movements")),
+            ("ladders", Known::files(library, "ladder", "ladders")),
+            ("sessions", Known::files(library, "session", "sessions")),
+            ("cycles", Known::files(library, "cycle", "cycles")),
+            ("kit", Known::words(library, "kit", "words/kit.yaml", &words.kit)),
+            ("cautions", Known::words(library, "caution", "words/cautions.yaml", &words.cautions)),
+            ("sources", Known::words(library, "source", "words/sources.yaml", &words.sources)),
+            ("patterns", Known::words(library, "pattern", "words/patterns.yaml", &words.patterns)),
+            ("muscles", Known::words(library, "muscle", "words/muscles.yaml", &words.muscles)),
+        ])
+    }
+
+    fn broken(&self, link: &Link) -> Option<Finding> {
+        let to = link.to.as_str();
+        if ["http://", "https://", "mailto:", "#"].iter().any(|start| to.starts_with(start)) {
+            return None;
+        }
+        let page = to.split('#').next().unwrap_or(to);
+        let (kind, id) = page.split_once('/').unwrap_or(("", page));
+        let kind = if kind == "movements" { "" } else { kind };
+        let known = self.0.iter().find(|(word, _)| *word == kind).map(|(_, known)| known);
+        if known.is_some_and(|known| known.has(id)) {
+            return None;
+        }
+        let headline = format!("this link goes nowhere: there is no `{page}`");
+        Some(RULE.finding(headline, link.span).help(self.help(kind, id)))
+    }
+
+    fn help(&self, kind: &str, id: &str) -> String {
+        let here = self.0.iter().find(|(word, _)| *word == kind);
+        // A slip in the word before the slash, or none where one belongs: look for the id anywhere.
+        let elsewhere = || self.0.iter().find(|(_, known)| known.has(id));
+        let meant = match here.and_then(|(word, known)| Some((word, known.nearest(id)?))) {
+            Some((word, meant)) => Some((word, meant)),
+            None => elsewhere().map(|(word, _)| (word, id)),
+        };
+        match meant {
+            Some((&"", meant)) => format!("did you mean `{meant}`?"),
+            Some((word, meant)) => format!("did you mean `{word}/{meant}`?"),
+            None => {
+                "link to a movement by its id, or to `ladders/`, `kit/` and so on and an id".into()
+            }
+        }
+    }
+}

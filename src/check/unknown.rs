@@ -1,0 +1,117 @@
+//! Ids that nothing has: one way to say it for every kind of entry.
+//! Never blames an id whose own file is there and could not be read: that is said once, there.
+
+use super::Rule;
+use crate::finding::{Finding, Placed, near};
+use crate::library::Library;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The ids of one kind of entry.
+pub struct Known<'l> {
+    /// What the kind is called, such as `movement`.
+    pub kind: &'static str,
+    /// Where one is written.
+    pub home: &'static str,
+    ids: BTreeSet<&'l str>,
+    /// Their file is there and nothing in it could be read.
+    unread: bool,
+}
+
+impl<'l> Known<'l> {
+    /// The ids of entries that have a file each, in `folder`.
+    pub fn files(library: &'l Library, kind: &'static str, folder: &str) -> Known<'l> {
+        let home = match folder {
+            "movements" => "movements/<pattern>/",
+            "ladders" => "ladders/",
+            "sessions" => "sessions/",
+            _ => "cycles/",
+        };
+        Known { kind, home, ids: stems(library, folder), unread: false }
+    }
+
+    /// The ids of `entries`, which stand together in a file of `words/`.
+    pub fn words<T: AsRef<str>, V>(
+        library: &'l Library,
+        kind: &'static str,
+        home: &'static str,
+        entries: &'l BTreeMap<T, V>,
+    ) -> Known<'l> {
+        let stem = home.trim_start_matches("words/").trim_end_matches(".yaml");
+        let unread = entries.is_empty() && stems(library, "words").contains(stem);
+        Known { kind, home, ids: entries.keys().map(AsRef::as_ref).collect(), unread }
+    }
+
+    /// One finding for each of `mentions` that names nothing.
+    pub fn missing<'m, T: AsRef<str> + 'm>(
+        &self,
+        rule: &Rule,
+        mentions: impl IntoIterator<Item = &'m Placed<T>>,
+    ) -> Vec<Finding> {
+        if self.unread {
+            return Vec::new();
+        }
+        // The same slip often stands in many entries: its near spelling is looked for once.
+        let mut help: BTreeMap<&str, String> = BTreeMap::new();
+        let mut findings = Vec::new();
+        for mention in mentions {
+            let word = mention.value.as_ref();
+            if self.ids.contains(word) {
+                continue;
+            }
+            let help = help.entry(word).or_insert_with(|| self.help(word));
+            let headline = format!("there is no {} `{word}`", self.kind);
+            findings.push(rule.finding(headline, mention.span).help(help.as_str()));
+        }
+        findings
+    }
+
+    /// True for an id that is there, or whose file could not be read.
+    pub fn has(&self, id: &str) -> bool {
+        self.unread || self.ids.contains(id)
+    }
+
+    /// Every id, in order.
+    pub fn ids(&self) -> impl Iterator<Item = &'l str> {
+        self.ids.iter().copied()
+    }
+
+    /// The id that was probably meant.
+    pub fn nearest(&self, id: &str) -> Option<&'l str> {
+        near(id, self.ids())
+    }
+
+    fn help(&self, word: &str) -> String {
+        match self.nearest(word) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => format!("write it in {}, or name one that is there", self.home),
+        }
+    }
+}
+
+/// The names, without their ending, of every file below `folder`, read or not.
+fn stems<'l>(library: &'l Library, folder: &str) -> BTreeSet<&'l str> {
+    let sources = &library.sources;
+    let stem = |name: &'l str| {
+        let (folders, file) = name.rsplit_once('/')?;
+        folders.split('/').any(|part| part == folder).then_some(file)?.rsplit_once('.')
+    };
+    sources.ids().filter_map(|file| stem(sources.name(file))).map(|(stem, _)| stem).collect()
+}
+
+/// True when some file of the library could not be read, so that nobody can say what is unused.
+pub fn something_is_unread(library: &Library) -> bool {
+    let words = &library.words;
+    let read = library.movements.len()
+        + library.ladders.len()
+        + library.sessions.len()
+        + library.cycles.len();
+    let files = ["movements", "ladders", "sessions", "cycles"];
+    let there: usize = files.iter().map(|folder| stems(library, folder).len()).sum();
+    let files_of_words = stems(library, "words");
+    let lost = |stem: &str, empty: bool| empty && files_of_words.contains(stem);
+    there > read
+        || lost("kit", words.kit.is_empty())
+        || lost("traits", words.traits.is_empty())
+        || lost("cautions", words.cautions.is_empty())
+        || lost("patterns", words.patterns.is_empty())
+}

@@ -1,0 +1,213 @@
+//! The arrow of movement: what moves most, which way, where there is room for it.
+//! One arrow a key pose; it never lies across the body if it can stand beside it.
+
+use super::camera::{Camera, Spot, spot};
+use super::outline::{Round, line, round};
+use super::paper::{Ink, Paper};
+use super::pen::Pen;
+use crate::mechanics::joints::{LimbJoint, Side};
+use crate::mechanics::kinematics::Body;
+use crate::mechanics::marks::{LimbMark, Mark};
+use crate::mechanics::words::recipe::{Arrow, View};
+
+/// A way across the picture: start, bend, end.
+type Way = [Spot; 3];
+
+/// Shortest and longest arrow, centimetres.
+const LENGTH: (f64, f64) = (20.0, 46.0);
+
+/// Draw the arrow from one key pose to the next, clear of `blocks` (kit, as circles).
+pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Round]) -> Paper {
+    let mut paper = Paper::default();
+    let Some(way) = way(arrow, from, to, camera) else { return paper };
+    let body = body_rounds(from, camera);
+    let lying = *camera == Camera::of(View::Above);
+    let placed = place(way, &body, blocks, lying);
+    paper.reach(&placed.map(|p| round(p, 5.0)));
+    ink(&mut paper, placed);
+    paper
+}
+
+/// An arrow along the floor for a figure that walks on.
+pub fn onward(body: &Body, camera: &Camera) -> Paper {
+    let mut paper = Paper::default();
+    let rounds = body_rounds(body, camera);
+    let right = rounds.iter().map(|r| r.at.x + r.r).fold(f64::NEG_INFINITY, f64::max);
+    let y = camera.see(body.mark(Mark::Hips)).y;
+    let a = spot(right + 4.0, y);
+    let way = [a, a.plus(15.0, 0.0), a.plus(30.0, 0.0)];
+    paper.reach(&way.map(|p| round(p, 5.0)));
+    ink(&mut paper, way);
+    paper
+}
+
+fn ink(paper: &mut Paper, [a, m, b]: Way) {
+    let tip = m.to(b).unit();
+    let normal = spot(-tip.y, tip.x);
+    let back = b.along(tip, -6.0);
+    let (l, r) = (back.along(normal, 4.7), back.along(normal, -4.7));
+    let mut shaft = Pen::at(a);
+    shaft.quadratic(m, b);
+    let path = shaft.path() + &line(&[l, b, r]);
+    paper.draw(Ink::ArrowHalo, path.clone());
+    paper.draw(Ink::Arrow, path);
+}
+
+fn way(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
+    let mark = match arrow {
+        Arrow::None | Arrow::Onward => return None,
+        Arrow::Follow(word) => named(word)?,
+        Arrow::Chosen => chosen(from, to, camera)?,
+    };
+    let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
+    let see = |b: &Body| camera.see(b.mark(mark));
+    let (a, m, b) = (see(from), see(&half), see(to));
+    let length = a.to(b).length();
+    if length < 4.0 {
+        return None;
+    }
+    let scale = (length.clamp(LENGTH.0, LENGTH.1)) / length;
+    let shrink = |p: Spot| a.along(a.to(p), scale);
+    // A quadratic curve passes half-way between its bend and the middle of its ends. A hand
+    // or foot on a bending limb has no arc of its own: its arrow is straight.
+    let middle = a.towards(b, 0.5);
+    let bow = middle.to(m);
+    let k = if bends(mark, from, to) {
+        0.0
+    } else {
+        2.0 * (0.3 * length / bow.length().max(1e-6)).min(1.0)
+    };
+    let bend = middle.along(bow, k);
+    Some([a, shrink(bend), shrink(b)])
+}
+
+/// Whether the limb that carries a mark bends or straightens much on the way.
+fn bends(mark: Mark, from: &Body, to: &Body) -> bool {
+    let Mark::Limb(side, limb) = mark else { return false };
+    let joint = match limb {
+        LimbMark::Grip => LimbJoint::Elbow,
+        LimbMark::Ball | LimbMark::Heel => LimbJoint::Knee,
+        _ => return false,
+    };
+    (from.posture.degrees(side, joint) - to.posture.degrees(side, joint)).abs() > 25.0
+}
+
+/// Which part an author's word means.
+fn named(word: &str) -> Option<Mark> {
+    let (side, word) = crate::mechanics::words::contact::side_and_rest(word);
+    let side = side.unwrap_or(Side::Near);
+    Some(match word {
+        "hands" | "hand" => LimbMark::Grip.of(side),
+        "hips" | "hip" => Mark::Hips,
+        "shoulders" => Mark::Shoulders,
+        "chest" => Mark::Chest,
+        "head" => Mark::Head,
+        "knees" | "knee" => LimbMark::Knee.of(side),
+        "feet" | "foot" => LimbMark::Ball.of(side),
+        "heels" | "heel" => LimbMark::Heel.of(side),
+        "elbows" | "elbow" => LimbMark::Elbow.of(side),
+        "waist" => Mark::Waist,
+        _ => return None,
+    })
+}
+
+/// The words that `arrow:` knows besides `none` and `forward`.
+pub const WORDS: [&str; 10] =
+    ["hands", "hips", "shoulders", "chest", "head", "knees", "feet", "heels", "elbows", "waist"];
+
+/// Hips and shoulders first; limbs count half, because they always move with them.
+fn chosen(from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
+    let marks = [
+        (Mark::Hips, 1.0),
+        (Mark::Shoulders, 1.0),
+        (LimbMark::Grip.of(Side::Near), 0.5),
+        (LimbMark::Knee.of(Side::Near), 0.5),
+        (LimbMark::Knee.of(Side::Far), 0.5),
+        (LimbMark::Grip.of(Side::Far), 0.45),
+        (LimbMark::Ball.of(Side::Near), 0.4),
+        (LimbMark::Ball.of(Side::Far), 0.4),
+    ];
+    let moved = |m: Mark| camera.see(from.mark(m)).to(camera.see(to.mark(m))).length();
+    let mut best: Option<(Mark, f64)> = None;
+    for (mark, k) in marks {
+        let d = k * moved(mark);
+        if best.is_none_or(|(_, b)| d > b + 1e-9) {
+            best = Some((mark, d));
+        }
+    }
+    best.filter(|(_, d)| *d > 2.0).map(|(m, _)| m)
+}
+
+/// The body as circles along its segments.
+pub fn body_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
+    use LimbMark::*;
+    let k = 100.0 * body.stature;
+    let mut out = Vec::new();
+    let mut line = |a: Mark, b: Mark, r: f64| {
+        for i in 0..=6 {
+            let at = body.mark(a).towards(body.mark(b), i as f64 / 6.0);
+            out.push(round(camera.see(at), r * k));
+        }
+    };
+    line(Mark::Hips, Mark::Waist, 0.060);
+    line(Mark::Waist, Mark::Shoulders, 0.060);
+    line(Mark::Shoulders, Mark::Head, 0.058);
+    for side in Side::BOTH {
+        let m = |l: LimbMark| l.of(side);
+        line(m(Hip), m(Knee), 0.045);
+        line(m(Knee), m(Ankle), 0.028);
+        line(m(Heel), m(Tip), 0.022);
+        line(m(Shoulder), m(Elbow), 0.028);
+        line(m(Elbow), m(Wrist), 0.021);
+        line(m(Wrist), m(Fingers), 0.016);
+    }
+    out
+}
+
+/// Shift the way sideways and along itself to the nearest clear place; outside rather than inside,
+/// and over the floor unless the figure lies and is seen from above.
+fn place(way: Way, body: &[Round], blocks: &[Round], lying: bool) -> Way {
+    let middle = centre(body);
+    let mut shifts = shifts(&way, middle);
+    shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    shifts
+        .into_iter()
+        .map(|(_, moved)| moved)
+        .filter(|moved| lying || moved.iter().all(|p| p.y < -3.0))
+        .find(|moved| clear_of(moved, body, 4.5) && clear_of(moved, blocks, 3.0))
+        .unwrap_or(way)
+}
+
+/// Every way it could be shifted, with what that costs.
+fn shifts(way: &Way, middle: Spot) -> Vec<(f64, Way)> {
+    let heading = way[0].to(way[2]).unit();
+    let normal = spot(-heading.y, heading.x);
+    let mut all = Vec::new();
+    for forward in (0..=30).step_by(6) {
+        for aside in (0..=66).step_by(3) {
+            for sign in [1.0, -1.0] {
+                let (aside, forward) = (aside as f64, forward as f64);
+                let moved = way.map(|p| p.along(normal, sign * aside).along(heading, forward));
+                let outward = moved[1].to(middle).length() >= way[1].to(middle).length();
+                let cost = aside + 1.2 * forward + if outward { 0.0 } else { 6.0 };
+                all.push((cost, moved));
+            }
+        }
+    }
+    all
+}
+
+fn centre(body: &[Round]) -> Spot {
+    let n = body.len().max(1) as f64;
+    let sum = body.iter().fold(spot(0.0, 0.0), |s, r| s.plus(r.at.x, r.at.y));
+    spot(sum.x / n, sum.y / n)
+}
+
+fn clear_of(way: &Way, others: &[Round], room: f64) -> bool {
+    (0..=10).all(|i| {
+        let t = i as f64 / 10.0;
+        let (p, q) = (way[0].towards(way[1], t), way[1].towards(way[2], t));
+        let at = p.towards(q, t);
+        others.iter().all(|o| at.to(o.at).length() - o.r >= room)
+    })
+}

@@ -1,0 +1,126 @@
+//! The camera: from the hall's metres to the picture's centimetres.
+//! Parallel projections only; it knows nothing of bodies.
+
+use crate::mechanics::space::{Vec3, vec3};
+use crate::mechanics::words::recipe::View;
+
+/// A point of the picture in centimetres: `x` right, `y` down.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Spot {
+    /// Rightwards.
+    pub x: f64,
+    /// Downwards.
+    pub y: f64,
+}
+
+/// Shorthand for a spot.
+pub const fn spot(x: f64, y: f64) -> Spot {
+    Spot { x, y }
+}
+
+impl Spot {
+    /// Shifted by (x, y).
+    pub fn plus(self, x: f64, y: f64) -> Spot {
+        spot(self.x + x, self.y + y)
+    }
+
+    /// From here to `other`.
+    pub fn to(self, other: Spot) -> Spot {
+        spot(other.x - self.x, other.y - self.y)
+    }
+
+    /// Length, taken as a direction.
+    pub fn length(self) -> f64 {
+        self.x.hypot(self.y)
+    }
+
+    /// The spot a fraction `t` of the way to `other`.
+    pub fn towards(self, other: Spot, t: f64) -> Spot {
+        spot(self.x + (other.x - self.x) * t, self.y + (other.y - self.y) * t)
+    }
+
+    /// This direction with length one, or straight right if it has none.
+    pub fn unit(self) -> Spot {
+        let l = self.length();
+        if l < 1e-9 { spot(1.0, 0.0) } else { spot(self.x / l, self.y / l) }
+    }
+
+    /// `self + direction * k`.
+    pub fn along(self, direction: Spot, k: f64) -> Spot {
+        spot(self.x + direction.x * k, self.y + direction.y * k)
+    }
+}
+
+/// A parallel projection: rows of a matrix.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Camera {
+    right: Vec3,
+    down: Vec3,
+    near: Vec3,
+}
+
+/// How far the far side is set off in a side view: rightwards and upwards, per unit of depth.
+/// Enough to tell two limbs apart, too little to bend a straight line.
+const SIDE_SHIFT: (f64, f64) = (0.17, 0.09);
+/// How far the camera looks down in the other views.
+const LOOK_DOWN: f64 = 0.13;
+/// How far round the corner view stands, degrees from the side towards the front.
+const CORNER: f64 = 42.0;
+/// And the front corner view.
+const FRONT_CORNER: f64 = 66.0;
+
+impl Camera {
+    /// The camera for a view.
+    pub fn of(view: View) -> Camera {
+        match view {
+            View::Side => Camera {
+                right: vec3(1.0, 0.0, -SIDE_SHIFT.0),
+                down: vec3(0.0, -1.0, SIDE_SHIFT.1),
+                near: vec3(0.0, 0.0, 1.0),
+            },
+            View::Front => Camera::round(90.0, LOOK_DOWN),
+            View::Back => Camera::round(-90.0, LOOK_DOWN),
+            View::FrontCorner => Camera::round(FRONT_CORNER, 0.2),
+            View::Corner => Camera::round(CORNER, LOOK_DOWN),
+            // Lying on the side: head to the left, face towards the reader's feet.
+            View::Above => Camera {
+                right: vec3(0.0, -1.0, 0.0),
+                down: vec3(1.0, 0.0, 0.0),
+                near: vec3(0.0, 0.0, 1.0),
+            },
+        }
+    }
+
+    /// Turned by `degrees` from the side view towards the figure's front.
+    fn round(degrees: f64, look_down: f64) -> Camera {
+        let (s, c) = degrees.to_radians().sin_cos();
+        let near = vec3(s, 0.0, c);
+        Camera {
+            right: vec3(c, 0.0, -s),
+            down: vec3(0.0, -1.0, 0.0) + near * look_down,
+            near: near + vec3(0.0, look_down, 0.0),
+        }
+    }
+
+    /// Where a point of the hall (metres) is in the picture (centimetres).
+    pub fn see(&self, point: Vec3) -> Spot {
+        spot(100.0 * self.right.dot(point), 100.0 * self.down.dot(point))
+    }
+
+    /// A direction of the hall in the picture, same scale as `see`, per metre.
+    pub fn aim(&self, direction: Vec3) -> Spot {
+        self.see(direction)
+    }
+
+    /// How near a point is to the reader; larger is nearer.
+    pub fn depth(&self, point: Vec3) -> f64 {
+        self.near.dot(point)
+    }
+
+    /// Whether a face with this outward direction turns towards the reader. In a shifted side
+    /// view tops and one end of a box show although they stand square to the reader.
+    pub fn faces(&self, outward: Vec3) -> bool {
+        let towards = self.right.cross(-self.down);
+        towards.dot(outward) > 1e-6
+    }
+}

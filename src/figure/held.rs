@@ -1,0 +1,335 @@
+//! What hands hold and bodies wear: dumbbells, kettlebells, backpacks, sticks; bands and ropes.
+//! Drawn where the grip is; never counts weights, which `mechanics` has done.
+
+use super::camera::{Camera, Spot, spot};
+use super::kit::Layers;
+use super::outline::{Round, chain, circle, line, polygon, round, tube};
+use super::paper::{Ink, Paper};
+use super::pen::Pen;
+use crate::mechanics::joints::Side;
+use crate::mechanics::kinematics::Body;
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::space::{Vec3, vec3};
+use crate::mechanics::words::contact::{Part, Surface};
+use crate::mechanics::words::props::{Held, HeldAt, Item, Line, LineEnd};
+
+/// Draw everything held, worn and strung into the layers.
+pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    ropes(pose, figure, camera, layers);
+    sliders(pose, camera, layers);
+    for line in &figure.recipe.lines {
+        strung(line, pose, figure, camera, layers);
+    }
+    if let Some(held) = &figure.recipe.held {
+        hold(held, &pose.body, camera, layers);
+    }
+}
+
+/// Whether a hand closes round what is held.
+pub fn in_hand(figure: &SolvedFigure, side: Side) -> bool {
+    let strung = figure.recipe.lines.iter().any(|l| {
+        [l.from, l.to].iter().any(|e| matches!(e, LineEnd::Hands(s) if s.is_none_or(|s| s == side)))
+    });
+    strung
+        || figure.recipe.held.as_ref().is_some_and(|h| match h.at {
+            HeldAt::EachHand | HeldAt::BothHands | HeldAt::OnHips => true,
+            HeldAt::Hand(s) => s == side,
+            HeldAt::OnBack | HeldAt::AlongBack => false,
+        })
+}
+
+fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
+    let grip = |side| body.limb(side, LimbMark::Grip);
+    match held.at {
+        HeldAt::EachHand => {
+            item(held.item, body, Side::Far, grip(Side::Far), camera, &mut layers.behind);
+            item(held.item, body, Side::Near, grip(Side::Near), camera, &mut layers.amid);
+        }
+        HeldAt::Hand(Side::Far) => {
+            item(held.item, body, Side::Far, grip(Side::Far), camera, &mut layers.behind);
+        }
+        HeldAt::Hand(Side::Near) => {
+            item(held.item, body, Side::Near, grip(Side::Near), camera, &mut layers.amid);
+        }
+        HeldAt::BothHands if held.item == Item::Stick => {
+            stick(grip(Side::Far), grip(Side::Near), 0.25, camera, &mut layers.amid);
+        }
+        HeldAt::BothHands => {
+            let middle = grip(Side::Near).towards(grip(Side::Far), 0.5);
+            if held.item == Item::Kettlebell && elbow_bent(body) {
+                // Held by the horns in front of the chest, the ball hangs between the forearms.
+                let front = body.frame(Piece::Chest).front * 0.03;
+                let down = vec3(0.0, -0.6, 0.0);
+                kettlebell(camera, middle + front, down, Ink::Weight, &mut layers.amid);
+                return;
+            }
+            if held.item == Item::Backpack && elbow_bent(body) {
+                hugged(body, camera, &mut layers.amid);
+                return;
+            }
+            item(held.item, body, Side::Near, middle, camera, &mut layers.amid);
+        }
+        HeldAt::OnHips => {
+            let up = body.frame(Piece::Pelvis).front * (0.11 * body.stature);
+            disc(camera, body.mark(Mark::Hips) + up, 0.105, &mut layers.amid);
+        }
+        HeldAt::OnBack => backpack_worn(body, camera, &mut layers.amid),
+        HeldAt::AlongBack => {
+            let pelvis = body.frame(Piece::Pelvis);
+            let low = body.mark(Mark::Hips) - pelvis.carry(0.072, 0.03, 0.0) * body.stature;
+            let high =
+                body.mark(Mark::Back) - body.frame(Piece::Chest).front * (0.010 * body.stature);
+            stick(low, high, 0.42, camera, &mut layers.amid);
+        }
+    }
+}
+
+fn elbow_bent(body: &Body) -> bool {
+    use crate::mechanics::joints::LimbJoint;
+    body.posture.degrees(Side::Near, LimbJoint::Elbow) > 60.0
+}
+
+fn item(item: Item, body: &Body, side: Side, at: Vec3, camera: &Camera, paper: &mut Paper) {
+    let fore = body.frame(Piece::Forearm(side));
+    let ink = if side == Side::Near { Ink::Weight } else { Ink::FarWeight };
+    match item {
+        Item::Dumbbell => dumbbell(camera, at, fore.front, ink, paper),
+        Item::Kettlebell => kettlebell(camera, at, -fore.up, ink, paper),
+        Item::Backpack => bag(camera, at, ink, paper),
+        Item::Bottle => bottle(camera, at, fore.front, ink, paper),
+        Item::Plate => disc(camera, at, 0.10, paper),
+        Item::Stick | Item::Towel => {}
+    }
+}
+
+/// Two heads on a handle; seen end-on, one round head.
+fn dumbbell(camera: &Camera, at: Vec3, handle: Vec3, ink: Ink, paper: &mut Paper) {
+    let centre = camera.see(at);
+    let along = camera.aim(handle);
+    let along = spot(along.x / 100.0, along.y / 100.0);
+    let r = 6.2;
+    paper.reach(&[round(centre, 13.0)]);
+    if along.length() < 0.35 {
+        paper.draw(ink, circle(round(centre, r)));
+        return;
+    }
+    let thin = if ink == Ink::Weight { Ink::Rope } else { Ink::FarRope };
+    let end = |k: f64| centre.along(along, k);
+    paper.stroke(thin, line(&[end(-8.0), end(8.0)]), 2.6);
+    for k in [-8.6, 8.6] {
+        let normal = spot(-along.y, along.x).unit();
+        let corner = |a: f64, b: f64| end(k + a).along(normal, b);
+        let box_ = [corner(-2.6, -r), corner(2.6, -r), corner(2.6, r), corner(-2.6, r)];
+        paper.draw(ink, rounded(&box_));
+    }
+}
+
+/// A polygon with its corners cut a little: heads of weights are not sharp.
+fn rounded(corners: &[Spot]) -> String {
+    let n = corners.len();
+    let mut points = Vec::new();
+    for i in 0..n {
+        let (a, b, c) = (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n]);
+        points.push(b.along(b.to(a).unit(), 1.3));
+        points.push(b.along(b.to(c).unit(), 1.3));
+    }
+    polygon(&points)
+}
+
+/// A ball with a handle; `away` is the direction from the hand to the ball.
+fn kettlebell(camera: &Camera, at: Vec3, away: Vec3, ink: Ink, paper: &mut Paper) {
+    let ball = round(camera.see(at + away * 0.145), 9.4);
+    let way = camera.see(at).to(ball.at).unit();
+    let normal = spot(-way.y, way.x);
+    let hand = camera.see(at);
+    paper.reach(&[ball]);
+    let thin = if ink == Ink::Weight { Ink::Rope } else { Ink::FarRope };
+    let (a, b) = (hand.along(normal, 4.6), hand.along(normal, -4.6));
+    let (c, d) = (ball.at.along(normal, 6.6), ball.at.along(normal, -6.6));
+    paper.stroke(thin, line(&[c, a, b, d]), 3.0);
+    paper.draw(ink, circle(ball));
+}
+
+fn bag(camera: &Camera, at: Vec3, ink: Ink, paper: &mut Paper) {
+    let at = camera.see(at);
+    let body = [round(at.plus(0.0, 13.0), 11.0), round(at.plus(0.0, 24.0), 12.5)];
+    paper.reach(&body);
+    paper.draw(ink, chain(&body));
+    let thin = if ink == Ink::Weight { Ink::Rope } else { Ink::FarRope };
+    let mut strap = Pen::at(at.plus(-5.0, 5.0));
+    strap.quadratic(at.plus(0.0, -5.0), at.plus(5.0, 5.0));
+    paper.draw(thin, strap.path());
+}
+
+fn bottle(camera: &Camera, at: Vec3, along: Vec3, ink: Ink, paper: &mut Paper) {
+    let end = |k: f64, r: f64| round(camera.see(at + along * k), r);
+    let body = [end(-0.10, 3.8), end(0.05, 3.8), end(0.11, 1.8), end(0.13, 1.8)];
+    paper.reach(&body);
+    paper.draw(ink, chain(&body));
+}
+
+fn disc(camera: &Camera, at: Vec3, radius: f64, paper: &mut Paper) {
+    let c = round(camera.see(at), 100.0 * radius);
+    paper.reach(&[c]);
+    paper.draw(Ink::Weight, circle(c));
+    paper.draw(Ink::Halo, circle(round(c.at, 1.6)));
+}
+
+/// A bag held to the chest with both arms.
+fn hugged(body: &Body, camera: &Camera, paper: &mut Paper) {
+    let chest = body.frame(Piece::Chest);
+    let front = body.mark(Mark::Ribs);
+    let at = |ahead: f64, up: f64, r: f64| {
+        round(
+            camera.see(front + chest.carry(ahead, up, 0.0) * body.stature),
+            100.0 * r * body.stature,
+        )
+    };
+    let pack = [at(0.075, 0.070, 0.040), at(0.080, 0.0, 0.052), at(0.075, -0.075, 0.050)];
+    paper.reach(&pack);
+    paper.draw(Ink::Weight, tube(&pack));
+}
+
+fn backpack_worn(body: &Body, camera: &Camera, paper: &mut Paper) {
+    let chest = body.frame(Piece::Chest);
+    let back = body.mark(Mark::UpperBack);
+    let at = |front: f64, up: f64, r: f64| {
+        round(
+            camera.see(back + chest.carry(front, up, 0.0) * body.stature),
+            100.0 * r * body.stature,
+        )
+    };
+    let pack: [Round; 3] =
+        [at(-0.085, -0.055, 0.044), at(-0.092, 0.01, 0.050), at(-0.080, 0.075, 0.038)];
+    paper.reach(&pack);
+    paper.draw(Ink::Weight, tube(&pack));
+}
+
+/// A stick through two points, `beyond` metres longer at each end.
+fn stick(a: Vec3, b: Vec3, beyond: f64, camera: &Camera, paper: &mut Paper) {
+    let way = (b - a).unit() * beyond;
+    let (p, q) = (camera.see(a - way), camera.see(b + way));
+    paper.reach(&[round(p, 2.0), round(q, 2.0)]);
+    let path = line(&[p, q]);
+    paper.stroke(Ink::ArrowHalo, path.clone(), 4.4);
+    paper.stroke(Ink::Rope, path, 2.6);
+}
+
+/// Pads under whatever slides: they go along with the body.
+fn sliders(pose: &SolvedPose, camera: &Camera, layers: &mut Layers) {
+    for (contact, at) in pose.touches.iter().filter(|(c, _)| c.surface == Surface::Slider) {
+        let edge = |dx: f64| round(camera.see(vec3(at.x + dx, 0.006, at.z)), 1.4);
+        let ink = if contact.side == Some(Side::Near) { Ink::Weight } else { Ink::FarWeight };
+        layers.behind.draw(ink, chain(&[edge(-0.09), edge(0.12)]));
+    }
+}
+
+/// Straps and rings: two ropes from an anchor to the hands.
+fn ropes(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    let Some(rope) = figure.rope else { return };
+    let rings = figure.start().touches.iter().any(|(c, _)| c.surface == Surface::Rings);
+    let beam = |z: f64| rope.anchor + vec3(0.0, 0.0, z);
+    let (p, q) = (camera.see(beam(-0.30)), camera.see(beam(0.12)));
+    layers.behind.draw(Ink::KitLine, line(&[p, q]));
+    layers.behind.reach(&[round(p, 3.0), round(q, 3.0)]);
+    for side in [Side::Far, Side::Near] {
+        let hangs = pose
+            .touches
+            .iter()
+            .any(|(c, _)| c.side == Some(side) && c.part == Part::Hand && c.surface.is_rope());
+        if !hangs {
+            continue;
+        }
+        let top = camera.see(beam(side.sign() * 0.03));
+        let grip = camera.see(pose.body.limb(side, LimbMark::Grip));
+        let (paper, ink) = match side {
+            Side::Far => (&mut layers.behind, Ink::FarRope),
+            Side::Near => (&mut layers.amid, Ink::Rope),
+        };
+        handle(top, grip, rings, ink, paper);
+    }
+}
+
+fn handle(top: Spot, grip: Spot, ring: bool, ink: Ink, paper: &mut Paper) {
+    let way = top.to(grip).unit();
+    let normal = spot(-way.y, way.x);
+    if ring {
+        paper.draw(ink, line(&[top, grip.along(way, -18.0)]));
+        paper.stroke(ink, circle(round(grip.along(way, -9.0), 9.0)), 2.6);
+        return;
+    }
+    let fork = grip.along(way, -10.0);
+    let (p, q) = (grip.along(normal, 4.8), grip.along(normal, -4.8));
+    paper.draw(ink, line(&[top, fork, p, q, fork]));
+    paper.stroke(ink, line(&[p, q]), 3.2);
+}
+
+/// A band or a towel between its ends: one line a side, or one from side to side.
+fn strung(
+    strung: &Line,
+    pose: &SolvedPose,
+    figure: &SolvedFigure,
+    camera: &Camera,
+    layers: &mut Layers,
+) {
+    let sides: Vec<(Side, Side)> = match (side_of(strung.from), side_of(strung.to)) {
+        (Some(a), Some(b)) => vec![(a, b)],
+        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
+        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
+    };
+    for (a, b) in sides {
+        let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
+        let (Some(from), Some(to)) = ends else { continue };
+        let near = a == Side::Near || b == Side::Near;
+        let (a, b) = (camera.see(from), camera.see(to));
+        let ink = match (strung.towel, near) {
+            (true, true) => Ink::Rope,
+            (true, false) => Ink::FarRope,
+            (false, true) => Ink::Band,
+            (false, false) => Ink::FarBand,
+        };
+        let paper = if near { &mut layers.amid } else { &mut layers.behind };
+        paper.reach(&[round(a, 2.0), round(b, 2.0)]);
+        let width = if strung.towel { 3.6 } else { 2.4 };
+        paper.stroke(ink, line(&[a, b]), width);
+        for (e, at) in [(strung.from, a), (strung.to, b)] {
+            if matches!(e, LineEnd::Anchor { .. }) && near {
+                layers.behind.reach(&[round(at, 4.0)]);
+                layers.behind.draw(Ink::Weight, circle(round(at, 3.2)));
+            }
+        }
+    }
+}
+
+/// The side an end names; none where it comes on both sides or in the middle.
+fn side_of(e: LineEnd) -> Option<Side> {
+    match e {
+        LineEnd::Hands(side) | LineEnd::Feet(side) => side,
+        LineEnd::Knee(side) => Some(side),
+        LineEnd::Bar | LineEnd::Back | LineEnd::Anchor { .. } => None,
+    }
+}
+
+/// One end on one side; none where this side has no such end.
+fn end(e: LineEnd, side: Side, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Vec3> {
+    match e {
+        LineEnd::Hands(_) => Some(pose.body.limb(side, LimbMark::Grip)),
+        LineEnd::Feet(_) => Some(pose.body.limb(side, LimbMark::Sole)),
+        LineEnd::Knee(_) => Some(pose.body.limb(side, LimbMark::Knee)),
+        LineEnd::Back => {
+            let wide = pose.body.frame(Piece::Chest).right * (0.06 * side.sign());
+            Some(pose.body.mark(Mark::Back) + wide)
+        }
+        LineEnd::Bar => figure
+            .start()
+            .touches
+            .iter()
+            .find(|(c, _)| c.surface == Surface::Bar)
+            .map(|(c, at)| vec3(at.x, c.height.unwrap_or(at.y), side.sign() * 0.03)),
+        LineEnd::Anchor { height, ahead, aside } => {
+            let start = figure.start().body.mark(Mark::Hips);
+            Some(vec3(start.x + ahead, height, start.z + aside))
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! Kit: drawing the boxes, benches, walls and bars that a pose touches or has about it.
+//! `mechanics::scenery` says where they stand; this only draws them, in layers.
+
+use super::camera::Camera;
+use super::furniture;
+use super::paper::{Ink, Paper};
+use super::solid::{block, rail};
+use crate::mechanics::joints::Side;
+use crate::mechanics::scenery::Piece;
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::space::{Plane, vec3};
+use crate::mechanics::words::contact::{Family, Surface};
+
+/// Kit drawn behind the body, between trunk and near arm, and in front of all.
+#[derive(Debug, Clone, Default)]
+pub struct Layers {
+    /// Behind the body.
+    pub behind: Paper,
+    /// In front of the trunk, behind the near arm.
+    pub amid: Paper,
+    /// In front of everything.
+    pub before: Paper,
+}
+
+/// Draw all kit of a key pose in layers.
+pub fn layers(figure: &SolvedFigure, pieces: &[Piece], camera: &Camera) -> Layers {
+    let mut layers = Layers::default();
+    for piece in pieces {
+        draw(piece, figure, camera, &mut layers);
+    }
+    layers
+}
+
+fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    let paper = &mut layers.behind;
+    match piece.surface {
+        Surface::Box | Surface::Step => furniture::crate_(piece, camera, paper),
+        Surface::Bench => furniture::bench(piece, camera, paper),
+        Surface::Chair => furniture::chair(piece, camera, paper),
+        Surface::Sofa => furniture::sofa(piece, camera, paper),
+        Surface::Table => furniture::table(piece, camera, paper),
+        Surface::Counter => furniture::counter(piece, camera, paper),
+        Surface::Stairs => furniture::stairs(piece, camera, paper),
+        Surface::Wall => wall(piece, figure, camera, paper),
+        Surface::Bar => bar(piece, figure, camera, layers),
+        Surface::ParallelBars => parallel_bars(piece, camera, layers),
+        Surface::Slider => {}
+        Surface::Floor | Surface::Air | Surface::Straps | Surface::Rings => {}
+    }
+}
+
+fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
+    let x = piece.x.0;
+    let x = if piece.ahead > 0.0 { (x, x + 0.07) } else { (x - 0.07, x) };
+    let tall = figure
+        .poses
+        .iter()
+        .flat_map(|p| p.body.places().iter().map(|at| at.y))
+        .fold(0.0, f64::max)
+        .clamp(1.2, 2.1)
+        + 0.12;
+    block(x, (0.0, tall), (-0.30, 0.30)).draw(camera, paper);
+}
+
+/// Half the width of a bar, metres.
+const BAR_HALF: f64 = 0.60;
+
+fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    let x = figure
+        .start()
+        .touches
+        .iter()
+        .find(|(c, _)| c.surface == Surface::Bar)
+        .map_or((piece.x.0 + piece.x.1) / 2.0, |(_, at)| at.x);
+    let at = |y: f64, z: f64| vec3(x, y, z);
+    // A low bar stands in a rack; a high one hangs from the ceiling.
+    let low = piece.height < 1.5;
+    let fixed = if low { 0.0 } else { piece.height + 0.20 };
+    for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, BAR_HALF)] {
+        rail(camera, paper, Ink::KitLine, at(piece.height, z), at(fixed, z));
+        if !low {
+            let plate = |dx: f64| vec3(x + dx, fixed, z);
+            rail(camera, paper, Ink::KitLine, plate(-0.07), plate(0.07));
+        }
+    }
+    let whole = (at(piece.height, -BAR_HALF), at(piece.height, BAR_HALF));
+    rail(camera, &mut layers.behind, Ink::KitLine, whole.0, whole.1);
+    if figure.plane() == Plane::Side {
+        // The near hand closes over the bar, the far hand lies behind it.
+        rail(camera, &mut layers.amid, Ink::KitLine, at(piece.height, 0.0), whole.1);
+    }
+}
+
+fn parallel_bars(piece: &Piece, camera: &Camera, layers: &mut Layers) {
+    let middle = (piece.x.0 + piece.x.1) / 2.0;
+    let middle = if piece.ahead > 0.0 { middle - 0.135 } else { middle + 0.135 };
+    let (a, b) = (middle - 0.30, middle + 0.30);
+    for (paper, z, post) in
+        [(&mut layers.behind, -0.21, Ink::KitLine), (&mut layers.amid, 0.21, Ink::KitLine)]
+    {
+        for x in [a, b] {
+            rail(camera, paper, post, vec3(x, 0.0, z), vec3(x, piece.height, z));
+        }
+        rail(camera, paper, Ink::KitLine, vec3(a, piece.height, z), vec3(b, piece.height, z));
+    }
+}
+
+/// Whether a part's family grips something in this pose: hands that close.
+pub fn gripping(pose: &SolvedPose, side: Side) -> bool {
+    pose.touches.iter().any(|(c, _)| {
+        c.side == Some(side) && c.part.family() == Family::Arm && c.surface.is_gripped()
+    })
+}

@@ -1,0 +1,113 @@
+//! Outlines: round-ended tubes and chains through circles, as SVG path data.
+//! Geometry on paper only; `pen` writes it.
+
+use super::camera::{Spot, spot};
+use super::pen::Pen;
+
+/// A circle that an outline passes round: centre and radius, centimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Round {
+    /// Centre.
+    pub at: Spot,
+    /// Radius.
+    pub r: f64,
+}
+
+/// Shorthand for a circle.
+pub fn round(at: Spot, r: f64) -> Round {
+    Round { at, r }
+}
+
+/// A straight line through points.
+pub fn line(points: &[Spot]) -> String {
+    let Some((first, rest)) = points.split_first() else { return String::new() };
+    let mut pen = Pen::at(*first);
+    rest.iter().for_each(|p| pen.line(*p));
+    pen.path()
+}
+
+/// A whole circle.
+pub fn circle(c: Round) -> String {
+    let mut pen = Pen::at(c.at.plus(-c.r, 0.0));
+    pen.arc(c.r, true, false, c.at.plus(c.r, 0.0));
+    pen.arc(c.r, true, false, c.at.plus(-c.r, 0.0));
+    pen.close();
+    pen.path()
+}
+
+/// A closed polygon.
+pub fn polygon(corners: &[Spot]) -> String {
+    line(corners) + "z"
+}
+
+/// The hull of two circles, always wound the same way.
+pub fn capsule(a: Round, b: Round) -> String {
+    let way = a.at.to(b.at);
+    let d = way.length();
+    if d <= (a.r - b.r).abs() + 1e-6 {
+        return circle(if a.r >= b.r { a } else { b });
+    }
+    let heading = way.y.atan2(way.x);
+    let half = ((a.r - b.r) / d).acos();
+    let on = |c: Round, angle: f64| spot(c.at.x + c.r * angle.cos(), c.at.y + c.r * angle.sin());
+    let (p, q) = (on(a, heading + half), on(b, heading + half));
+    let (r, s) = (on(b, heading - half), on(a, heading - half));
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let mut pen = Pen::at(p);
+    pen.line(q);
+    pen.arc(b.r, half > quarter, false, r);
+    pen.line(s);
+    pen.arc(a.r, half < quarter, false, p);
+    pen.close();
+    pen.path()
+}
+
+/// Capsules one after another: right for any direction of view, a little angular.
+pub fn chain(rounds: &[Round]) -> String {
+    rounds.windows(2).map(|w| capsule(w[0], w[1])).collect()
+}
+
+/// A smooth tube through circles; where they overlap too much to have a side, a chain.
+pub fn tube(rounds: &[Round]) -> String {
+    let spread = rounds.windows(2).all(|w| {
+        let d = w[0].at.to(w[1].at).length();
+        d > 0.9 * (w[0].r - w[1].r).abs() + 0.35 * w[0].r.min(w[1].r)
+    });
+    if !spread || rounds.len() < 3 {
+        return chain(rounds);
+    }
+    let n = rounds.len();
+    let mut left = Vec::with_capacity(n);
+    let mut right = Vec::with_capacity(n);
+    for i in 0..n {
+        let t = rounds[i.saturating_sub(1)].at.to(rounds[(i + 1).min(n - 1)].at).unit();
+        let normal = spot(-t.y, t.x);
+        left.push(rounds[i].at.along(normal, rounds[i].r));
+        right.push(rounds[i].at.along(normal, -rounds[i].r));
+    }
+    right.reverse();
+    sides(&left, &right, rounds[0].r, rounds[n - 1].r)
+}
+
+/// Close two smooth sides with round ends.
+pub fn sides(left: &[Spot], right: &[Spot], first: f64, last: f64) -> String {
+    let (Some(start), Some(turn)) = (left.first(), right.first()) else { return String::new() };
+    let mut pen = Pen::at(*start);
+    pen.smooth(left);
+    pen.arc(last, false, false, *turn);
+    pen.smooth(right);
+    pen.arc(first, false, false, *start);
+    pen.close();
+    pen.path()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_capsule_inside_a_circle_is_the_circle() {
+        let big = round(spot(0.0, 0.0), 5.0);
+        assert_eq!(capsule(big, round(spot(1.0, 0.0), 1.0)), circle(big));
+    }
+}

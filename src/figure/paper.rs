@@ -1,0 +1,174 @@
+//! Paper: what has been drawn so far, in order, and how much room it takes.
+//! Collects shapes and bounds; it decides nothing about looks.
+
+use super::camera::{Spot, spot};
+use super::outline::Round;
+use super::pen::num;
+
+/// The look of a shape: a class that the page's style sheet colours. See `style`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)] // the table in `style` says what each is
+pub enum Ink {
+    Skin,
+    Shirt,
+    Shorts,
+    Shoe,
+    Hair,
+    FarSkin,
+    FarShirt,
+    FarShorts,
+    FarShoe,
+    Halo,
+    Floor,
+    Kit,
+    KitTop,
+    KitEnd,
+    KitLine,
+    Thin,
+    Weight,
+    FarWeight,
+    Rope,
+    FarRope,
+    Band,
+    FarBand,
+    Arrow,
+    ArrowHalo,
+    Step,
+}
+
+impl Ink {
+    /// The class name: two letters, because a figure names it dozens of times.
+    pub fn class(self) -> &'static str {
+        match self {
+            Ink::Skin => "ns",
+            Ink::Shirt => "nt",
+            Ink::Shorts => "nl",
+            Ink::Shoe => "nf",
+            Ink::Hair => "nh",
+            Ink::FarSkin => "fs",
+            Ink::FarShirt => "ft",
+            Ink::FarShorts => "fl",
+            Ink::FarShoe => "ff",
+            Ink::Halo => "ha",
+            Ink::Floor => "fo",
+            Ink::Kit => "ki",
+            Ink::KitTop => "kt",
+            Ink::KitEnd => "ke",
+            Ink::KitLine => "kl",
+            Ink::Thin => "th",
+            Ink::Weight => "we",
+            Ink::FarWeight => "wf",
+            Ink::Rope => "ro",
+            Ink::FarRope => "rf",
+            Ink::Band => "ba",
+            Ink::FarBand => "bf",
+            Ink::Arrow => "ar",
+            Ink::ArrowHalo => "ah",
+            Ink::Step => "st",
+        }
+    }
+}
+
+/// One shape.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// Its look.
+    pub ink: Ink,
+    /// Path data.
+    pub path: String,
+    /// Line width in centimetres, for strokes that are not the class's own.
+    pub width: Option<f64>,
+}
+
+/// How far something reaches, centimetres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// Top left corner.
+    pub min: Spot,
+    /// Bottom right corner.
+    pub max: Spot,
+}
+
+impl Bounds {
+    /// Nothing yet.
+    pub const EMPTY: Bounds = Bounds {
+        min: spot(f64::INFINITY, f64::INFINITY),
+        max: spot(f64::NEG_INFINITY, f64::NEG_INFINITY),
+    };
+
+    /// Make room for a circle.
+    pub fn include(&mut self, c: Round) {
+        self.min = spot(self.min.x.min(c.at.x - c.r), self.min.y.min(c.at.y - c.r));
+        self.max = spot(self.max.x.max(c.at.x + c.r), self.max.y.max(c.at.y + c.r));
+    }
+
+    /// Make room for everything in `other`.
+    pub fn join(&mut self, other: Bounds) {
+        if other.min.x.is_finite() {
+            self.min = spot(self.min.x.min(other.min.x), self.min.y.min(other.min.y));
+            self.max = spot(self.max.x.max(other.max.x), self.max.y.max(other.max.y));
+        }
+    }
+}
+
+/// A drawing in the making.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paper {
+    /// Shapes, back to front.
+    pub shapes: Vec<Shape>,
+    /// Room taken.
+    pub bounds: Bounds,
+}
+
+impl Default for Paper {
+    fn default() -> Paper {
+        Paper { shapes: Vec::new(), bounds: Bounds::EMPTY }
+    }
+}
+
+impl Paper {
+    /// Add a shape.
+    pub fn draw(&mut self, ink: Ink, path: String) {
+        if !path.is_empty() {
+            self.shapes.push(Shape { ink, path, width: None });
+        }
+    }
+
+    /// Add a line of a given width.
+    pub fn stroke(&mut self, ink: Ink, path: String, width: f64) {
+        self.shapes.push(Shape { ink, path, width: Some(width) });
+    }
+
+    /// Make room for these circles.
+    pub fn reach(&mut self, rounds: &[Round]) {
+        rounds.iter().for_each(|r| self.bounds.include(*r));
+    }
+
+    /// Put everything of `other` on top.
+    pub fn lay(&mut self, other: Paper) {
+        self.bounds.join(other.bounds);
+        self.shapes.extend(other.shapes);
+    }
+
+    /// SVG elements; neighbours with the same look share one path.
+    pub fn svg(&self) -> String {
+        let mut out = String::new();
+        let mut i = 0;
+        while i < self.shapes.len() {
+            let shape = &self.shapes[i];
+            let mut path = shape.path.clone();
+            while let Some(next) = self.shapes.get(i + 1) {
+                if next.ink != shape.ink || next.width != shape.width {
+                    break;
+                }
+                path.push_str(&next.path);
+                i += 1;
+            }
+            let width =
+                shape.width.map_or(String::new(), |w| format!(" stroke-width=\"{}\"", num(w)));
+            out.push_str(&format!("<path class=\"{}\"{width} d=\"{path}\"/>", shape.ink.class()));
+            i += 1;
+        }
+        out
+    }
+}

@@ -1,0 +1,38 @@
+//! Style: the one style sheet of all figures, in the page's own colours.
+//! Never a colour of its own: one ink, one accent, on paper: `--ink`, `--paper`, `--accent`; light and dark follow the page.
+
+/// The rules; the theme includes them once. Shades are mixtures of ink and paper, so nothing is
+/// see-through and overlaps stay clean. A page may set `--figure-paper` where the figure stands
+/// on another ground.
+pub const SHEET: &str = "\
+.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink)}\
+.fig path{stroke-linecap:round;stroke-linejoin:round}\
+.fig .ns{fill:color-mix(in srgb,var(--i) 62%,var(--fp))}\
+.fig .nt{fill:color-mix(in srgb,var(--i) 82%,var(--fp))}\
+.fig .nl,.fig .nf,.fig .nh{fill:var(--i)}\
+.fig .fs{fill:color-mix(in srgb,var(--i) 27%,var(--fp))}\
+.fig .ft{fill:color-mix(in srgb,var(--i) 36%,var(--fp))}\
+.fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
+.fig .ha{fill:var(--fp);stroke:var(--fp);stroke-width:2.2}\
+.fig .fo{fill:color-mix(in srgb,var(--i) 9%,var(--fp))}\
+.fig .ki{fill:color-mix(in srgb,var(--i) 13%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
+.fig .kt{fill:color-mix(in srgb,var(--i) 5%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
+.fig .ke{fill:color-mix(in srgb,var(--i) 22%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
+.fig .kl,.fig .th,.fig .ro,.fig .rf,.fig .ba,.fig .bf,.fig .ar,.fig .ah,.fig .st{fill:none}\
+.fig .kl{stroke:color-mix(in srgb,var(--i) 58%,var(--fp));stroke-width:3.2}\
+.fig .th{stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
+.fig .we{fill:var(--i);stroke:var(--fp);stroke-width:1}\
+.fig .wf{fill:color-mix(in srgb,var(--i) 46%,var(--fp));stroke:var(--fp);stroke-width:1}\
+.fig .ro{stroke:var(--i);stroke-width:1.7}\
+.fig .rf{stroke:color-mix(in srgb,var(--i) 42%,var(--fp));stroke-width:1.5}\
+.fig .ba{stroke:var(--accent);stroke-width:2}\
+.fig .bf{stroke:color-mix(in srgb,var(--accent) 55%,var(--fp));stroke-width:1.8}\
+.fig .ar{stroke:var(--accent);stroke-width:2.8}\
+.fig .ah{stroke:var(--fp);stroke-width:5.6}\
+.fig .st{stroke:color-mix(in srgb,var(--i) 40%,var(--fp));stroke-width:2.6}";
+
+/// Colours for a figure that stands alone, outside any page: light, and dark where the reader
+/// asks for dark.
+pub const ALONE: &str = "\
+:root{--ink:#26323a;--paper:#fbfaf6;--accent:#b4471b}\
+@media(prefers-color-scheme:dark){:root{--ink:#ece8dd;--paper:#1d262b;--accent:#f0a35e}}";

@@ -1,0 +1,217 @@
+//! Trunk, neck and head: elliptic sections along a spine that can bend and twist.
+//! Our own drawing measures, fractions of stature; never the ones that demands are made from.
+
+use super::camera::{Camera, Spot, spot};
+use super::limbs::Sitter;
+use super::outline::{Round, capsule, chain, circle, round, sides};
+use super::paper::{Ink, Paper};
+use super::pen::Pen;
+use crate::mechanics::marks::{Mark, Piece};
+use crate::mechanics::space::Vec3;
+
+/// A section: how far up the trunk, pushed to the front, half depth, half width.
+type Section = (f64, f64, f64, f64);
+
+const SHIRT: [Section; 7] = [
+    (-0.02, -0.006, 0.0550, 0.084),
+    (0.20, -0.002, 0.0525, 0.082),
+    (0.42, 0.001, 0.0505, 0.074),
+    (0.66, 0.006, 0.0580, 0.086),
+    (0.84, 0.004, 0.0560, 0.098),
+    (0.97, -0.002, 0.0420, 0.088),
+    (1.03, -0.006, 0.0330, 0.052),
+];
+
+const SHORTS: [Section; 3] =
+    [(-0.02, -0.006, 0.0565, 0.088), (0.07, -0.004, 0.0555, 0.087), (0.15, -0.002, 0.0530, 0.084)];
+
+/// Trunk with neck and head, over a halo.
+pub fn trunk(sitter: &Sitter) -> Paper {
+    let mut paper = Paper::default();
+    let shirt = outline(sitter, &SHIRT, &mut paper);
+    let shorts = outline(sitter, &SHORTS, &mut paper);
+    let neck = neck(sitter);
+    paper.draw(Ink::Halo, format!("{shirt}{neck}"));
+    paper.draw(Ink::Skin, neck);
+    paper.draw(Ink::Shirt, shirt);
+    paper.draw(Ink::Shorts, shorts);
+    paper
+}
+
+/// The hip of the near leg and the seat belong together: a patch over the seam.
+pub fn hip_patch(sitter: &Sitter, side: crate::mechanics::joints::Side) -> Paper {
+    use crate::mechanics::marks::LimbMark;
+    let mut paper = Paper::default();
+    let (hip, knee) =
+        (sitter.body.limb(side, LimbMark::Hip), sitter.body.limb(side, LimbMark::Knee));
+    let up = sitter.body.frame(Piece::Pelvis).up * (0.046 * sitter.body.stature);
+    let rounds = [
+        sitter.round(hip + up, 0.0440),
+        sitter.round(hip, 0.0470),
+        sitter.round(hip.towards(knee, 0.20), 0.0440),
+    ];
+    paper.draw(Ink::Shorts, chain(&rounds));
+    paper
+}
+
+fn outline(sitter: &Sitter, sections: &[Section], paper: &mut Paper) -> String {
+    let centres: Vec<Spot> = sections
+        .iter()
+        .map(|s| {
+            let (at, frame) = spine(sitter, s.0);
+            sitter.camera.see(at + frame.0 * (s.1 * sitter.body.stature))
+        })
+        .collect();
+    let n = sections.len();
+    let (mut left, mut right, mut radii) = (Vec::new(), Vec::new(), Vec::new());
+    for (i, section) in sections.iter().enumerate() {
+        let t = centres[i.saturating_sub(1)].to(centres[(i + 1).min(n - 1)]).unit();
+        let normal = spot(-t.y, t.x);
+        let r = extent(sitter, section, normal);
+        left.push(centres[i].along(normal, r));
+        right.push(centres[i].along(normal, -r));
+        radii.push(r);
+        paper.reach(&[round(centres[i], r)]);
+    }
+    if centres[0].to(centres[n - 1]).length() < 0.06 * 100.0 * sitter.body.stature {
+        let rounds: Vec<Round> = centres.iter().zip(&radii).map(|(c, r)| round(*c, *r)).collect();
+        return chain(&rounds);
+    }
+    right.reverse();
+    sides(&left, &right, radii[0], radii[n - 1])
+}
+
+/// How far an elliptic section reaches across the picture along `normal`, centimetres.
+fn extent(sitter: &Sitter, section: &Section, normal: Spot) -> f64 {
+    let (_, (front, side)) = spine(sitter, section.0);
+    let reach = |direction: Vec3, half: f64| {
+        let seen = sitter.camera.aim(direction);
+        half * sitter.body.stature * (seen.x * normal.x + seen.y * normal.y)
+    };
+    reach(front, section.2).hypot(reach(side, section.3))
+}
+
+/// A point of the spine a fraction `t` up the trunk, with the front and right of the body there.
+fn spine(sitter: &Sitter, t: f64) -> (Vec3, (Vec3, Vec3)) {
+    let mark = |m: Mark| sitter.body.mark(m);
+    let knots = [mark(Mark::Hips), mark(Mark::Waist), mark(Mark::UpperBack), mark(Mark::Shoulders)];
+    let x = (t * 3.0).clamp(-0.5, 3.5);
+    let i = (x.floor().max(0.0) as usize).min(2);
+    let (b, c) = (knots[i], knots[i + 1]);
+    let a = if i == 0 { b + (b - c) } else { knots[i - 1] };
+    let d = if i == 2 { c + (c - b) } else { knots[i + 2] };
+    let at = curve(a, b, c, d, x - i as f64);
+    (at, facing(sitter, t))
+}
+
+/// Catmull-Rom: a smooth curve through b and c.
+fn curve(a: Vec3, b: Vec3, c: Vec3, d: Vec3, u: f64) -> Vec3 {
+    let (u2, u3) = (u * u, u * u * u);
+    (b * 2.0
+        + (c - a) * u
+        + (a * 2.0 - b * 5.0 + c * 4.0 - d) * u2
+        + (b * 3.0 - a - c * 3.0 + d) * u3)
+        * 0.5
+}
+
+fn facing(sitter: &Sitter, t: f64) -> (Vec3, Vec3) {
+    let frames = [Piece::Pelvis, Piece::Middle, Piece::Chest].map(|p| sitter.body.frame(p));
+    let x = (t * 3.0 - 0.5).clamp(0.0, 2.0);
+    let i = (x.floor() as usize).min(1);
+    let mix = |a: Vec3, b: Vec3| a.towards(b, x - i as f64).unit();
+    (mix(frames[i].front, frames[i + 1].front), mix(frames[i].right, frames[i + 1].right))
+}
+
+fn neck(sitter: &Sitter) -> String {
+    let h = sitter.body.stature;
+    let head = sitter.body.frame(Piece::Head);
+    let chest = sitter.body.frame(Piece::Chest);
+    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.010, 0.0, 0.0) * h;
+    let high = sitter.body.mark(Mark::Head) + head.carry(-0.012, -0.030, 0.0) * h;
+    capsule(sitter.round(low, 0.030), sitter.round(high, 0.0265))
+}
+
+/// The head: skull and jaw, a hint of a nose, and short hair over crown and nape.
+pub fn head(sitter: &Sitter) -> Paper {
+    let mut paper = Paper::default();
+    let h = sitter.body.stature;
+    let frame = sitter.body.frame(Piece::Head);
+    let middle = sitter.body.mark(Mark::Head);
+    let at = |front: f64, up: f64| middle + frame.carry(front, up, 0.0) * h;
+    let skull = sitter.round(at(-0.002, 0.006), 0.0545);
+    let jaw = sitter.round(at(0.017, -0.036), 0.0330);
+    let brow = sitter.round(at(0.030, 0.006), 0.0270);
+    let nose = sitter.round(at(0.0525, -0.014), 0.0085);
+    paper.reach(&[skull, jaw, nose]);
+    let face = format!("{}{}{}", capsule(skull, jaw), capsule(brow, jaw), capsule(nose, brow));
+    paper.draw(Ink::Halo, face.clone());
+    paper.draw(Ink::Skin, face);
+    let crown = (frame.front * -0.62 + frame.up * 0.78).unit();
+    paper.draw(Ink::Hair, cap(&sitter.camera, skull, crown, 0.02));
+    paper
+}
+
+/// The part of a ball that lies on the `crown` side of a plane `lift` radii above its middle.
+fn cap(camera: &Camera, ball: Round, crown: Vec3, lift: f64) -> String {
+    let r = ball.r * 1.05;
+    let side = if crown.x.abs() < 0.9 {
+        Vec3 { x: 1.0, y: 0.0, z: 0.0 }
+    } else {
+        Vec3 { x: 0.0, y: 0.0, z: 1.0 }
+    };
+    let a = crown.cross(side).unit();
+    let b = crown.cross(a);
+    let rim = (1.0 - lift * lift).sqrt();
+    let steps = 32;
+    let on = |i: usize| {
+        let (s, c) = (std::f64::consts::TAU * i as f64 / steps as f64).sin_cos();
+        crown * lift + (a * c + b * s) * rim
+    };
+    let seen: Vec<bool> = (0..steps).map(|i| camera.depth(on(i)) > 0.0).collect();
+    let place = |v: Vec3| {
+        let flat = camera.aim(v).unit_or_shorter();
+        ball.at.plus(flat.x * r, flat.y * r)
+    };
+    let Some(first) = (0..steps).find(|&i| seen[i] && !seen[(i + steps - 1) % steps]) else {
+        return if camera.depth(crown) > 0.0 { circle(round(ball.at, r)) } else { String::new() };
+    };
+    let run: Vec<Spot> = (0..steps)
+        .map(|k| (first + k) % steps)
+        .take_while(|&i| seen[i])
+        .step_by(2)
+        .map(|i| place(on(i)))
+        .collect();
+    close_round(&run, ball.at, r, place(crown))
+}
+
+impl Spot {
+    /// Per metre to per unit, never longer than one: a ball's rim stays on the ball.
+    fn unit_or_shorter(self) -> Spot {
+        let s = spot(self.x / 100.0, self.y / 100.0);
+        if s.length() > 1.0 { s.unit() } else { s }
+    }
+}
+
+/// A line from rim to rim, closed along the ball's edge on the side of `crown`.
+fn close_round(run: &[Spot], centre: Spot, r: f64, crown: Spot) -> String {
+    let (Some(first), Some(last)) = (run.first(), run.last()) else { return String::new() };
+    let rim = |p: Spot| centre.along(centre.to(p).unit(), r);
+    let (start, end) = (rim(*first), rim(*last));
+    let angle = |p: Spot| {
+        let d = centre.to(p);
+        d.y.atan2(d.x)
+    };
+    let turn = std::f64::consts::TAU;
+    let to_crown = (angle(crown) - angle(end)).rem_euclid(turn);
+    let to_start = (angle(start) - angle(end)).rem_euclid(turn);
+    let clockwise = to_crown <= to_start;
+    let span = if clockwise { to_start } else { turn - to_start };
+    let mut line = vec![start];
+    line.extend(&run[1..run.len() - 1]);
+    line.push(end);
+    let mut pen = Pen::at(start);
+    pen.smooth(&line);
+    pen.arc(r, span > std::f64::consts::PI, clockwise, start);
+    pen.close();
+    pen.path()
+}

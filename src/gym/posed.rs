@@ -1,0 +1,92 @@
+//! Poses of a library, solved and weighed: one for each movement, one for each rung.
+//! Never draws; solving runs on every core, and the result does not depend on how many there are.
+
+use crate::ladder::{LadderGraph, RungKey};
+use crate::library::reader::node::{Kind, Node};
+use crate::library::{Library, Movement, MovementId, Quantity};
+use crate::mechanics::demand::{Demand, demand};
+use crate::mechanics::guard::checked;
+use crate::mechanics::node::{PoseNode, PoseProblem};
+use crate::mechanics::solve::{Person, SolvedFigure};
+use crate::mechanics::words::number::SettingValue;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+
+/// A pose at its settings: the solved figure, what it asks, and what is wrong with it.
+#[derive(Debug, Clone)]
+pub struct Posed {
+    /// The solved figure; nothing when there is no start to solve.
+    pub figure: Option<SolvedFigure>,
+    /// What it asks of the body.
+    pub demand: Option<Demand>,
+    /// What is wrong with it, at bytes of the movement's file.
+    pub problems: Vec<PoseProblem>,
+}
+
+/// The person for whom figures are drawn and demands are shown: 1.72 m, 70 kg, Winter's table.
+pub fn pose_person() -> Person {
+    Person::default()
+}
+
+/// Every movement's pose at its usual settings.
+pub fn movements(library: &Library) -> BTreeMap<MovementId, Posed> {
+    let movements: Vec<&Movement> = library.movements.values().collect();
+    let solve = |movement: &&Movement| Some((movement.id.clone(), posed(movement, &[])?));
+    movements.par_iter().filter_map(solve).collect()
+}
+
+/// Every rung's pose at the rung's settings.
+pub fn rungs(library: &Library, ladders: &LadderGraph) -> BTreeMap<RungKey, Posed> {
+    let keys: Vec<&RungKey> = ladders.rungs().map(|(_, key)| key).collect();
+    let solve = |key: &&RungKey| {
+        let movement = library.movements.get(&key.movement)?;
+        let at: Vec<(&str, Quantity)> =
+            key.settings.iter().map(|(name, value)| (name.as_str(), *value)).collect();
+        Some(((*key).clone(), posed(movement, &at)?))
+    };
+    keys.par_iter().filter_map(solve).collect()
+}
+
+/// The pose of a movement with some settings given and the others as usual.
+fn posed(movement: &Movement, at: &[(&str, Quantity)]) -> Option<Posed> {
+    let node = movement.figure.as_ref()?;
+    let settings: Vec<SettingValue> = movement
+        .settings
+        .iter()
+        .map(|(name, setting)| {
+            let given =
+                at.iter().find(|(known, _)| *known == name.as_str()).map(|(_, value)| *value);
+            let usual = setting.usual.as_ref().map(|usual| usual.value);
+            setting_value(name.as_str(), given.or(usual).unwrap_or(setting.from))
+        })
+        .collect();
+    let (figure, problems) =
+        checked(&pose_node(node), node.span.start as usize, &settings, &pose_person());
+    let demand = figure.as_ref().map(demand);
+    Some(Posed { figure, demand, problems })
+}
+
+fn setting_value(name: &str, value: Quantity) -> SettingValue {
+    let unit = value.unit.symbol().to_string();
+    SettingValue { name: name.to_string(), value: value.number(), unit }
+}
+
+/// The entry's tree as the mechanics room reads it.
+fn pose_node(node: &Node) -> PoseNode {
+    match &node.kind {
+        Kind::Empty => PoseNode::Text(String::new()),
+        Kind::Scalar(text) => PoseNode::Text(text.clone()),
+        Kind::List(items) => PoseNode::List(
+            items.iter().map(|item| (pose_node(item), item.span.start as usize)).collect(),
+        ),
+        Kind::Map(entries) => PoseNode::Map(
+            entries
+                .iter()
+                .map(|(key, value)| {
+                    let (at, value_at) = (key.span.start as usize, value.span.start as usize);
+                    (key.value.clone(), at, pose_node(value), value_at)
+                })
+                .collect(),
+        ),
+    }
+}

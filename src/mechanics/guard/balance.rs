@@ -1,0 +1,123 @@
+//! Balance: would the figure fall, and could anybody give the forces it needs?
+//! Never judges movement: a pose in full swing says `balance: free` and is left alone.
+
+use crate::mechanics::joints::Side;
+use crate::mechanics::marks::LimbMark;
+use crate::mechanics::mass::centre_of_mass;
+use crate::mechanics::node::{PoseCode, PoseProblem};
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::statics::support;
+use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
+use crate::mechanics::words::recipe::View;
+use crate::mechanics::words::said::Over;
+
+/// The centre of mass may lie this far outside the contacts, metres: feet spread, hands press.
+const SLACK: f64 = 0.02;
+
+/// Falling over, hanging from nothing, forces nobody gives.
+pub fn balance(figure: &SolvedFigure, index: usize, found: &mut Vec<PoseProblem>) {
+    let pose = &figure.poses[index];
+    if figure.recipe.view == View::Above {
+        return;
+    }
+    if pose.touches.is_empty() {
+        found.push(PoseProblem::new(
+            PoseCode::NoContact,
+            pose.at,
+            "Nothing touches anything in this key pose.",
+            "say what rests where, such as `feet: floor`, or `toes: air 20` in a jump",
+        ));
+        return;
+    }
+    let on = |s: Surface| pose.touches.iter().any(|(c, _)| c.surface == s);
+    if pose.balance == Some(Over::Nothing) || on(Surface::Air) {
+        return;
+    }
+    if let Some(problem) = falling(pose, figure).or_else(|| hopeless(pose, figure)) {
+        found.push(problem);
+    }
+}
+
+fn falling(pose: &SolvedPose, figure: &SolvedFigure) -> Option<PoseProblem> {
+    let feet = pose.touches.iter().any(|(c, _)| c.part.family() == Family::Leg);
+    // A wall, a rope, or a bar held with the feet down keeps a body from falling.
+    let held = |c: &Contact| {
+        c.surface == Surface::Wall || c.surface.is_rope() || (feet && c.surface == Surface::Bar)
+    };
+    if pose.touches.iter().any(|(c, _)| held(c)) {
+        return None;
+    }
+    let level = figure.plane().level();
+    let edges: Vec<f64> =
+        pose.touches.iter().flat_map(|(c, at)| edges(c, at.along(level), pose, figure)).collect();
+    let low = edges.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = edges.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let centre = centre_of_mass(&figure.lumps, &pose.body).1.along(level);
+    let over = (centre - high).max(low - centre);
+    if over <= SLACK {
+        return None;
+    }
+    let way = match (figure.plane(), centre > high) {
+        (crate::mechanics::space::Plane::Front, _) => "sideways",
+        (_, true) => "forwards",
+        (_, false) => "backwards",
+    };
+    Some(PoseProblem::new(
+        PoseCode::OffBalance,
+        pose.at,
+        format!(
+            "The figure would fall {way}: its weight is {} cm outside what carries it.",
+            (100.0 * over).round()
+        ),
+        "add `balance: feet`, lean the trunk the other way, or write `balance: free` for a pose in full swing",
+    ))
+}
+
+/// How far a contact reaches along the level line, metres.
+fn edges(contact: &Contact, at: f64, pose: &SolvedPose, figure: &SolvedFigure) -> Vec<f64> {
+    let level = figure.plane().level();
+    let side = contact.side.unwrap_or(Side::Near);
+    let mark = |m: LimbMark| pose.body.limb(side, m).along(level);
+    match contact.part {
+        Part::Foot if level == crate::mechanics::space::Axis::Forward => {
+            vec![mark(LimbMark::Heel), mark(LimbMark::Tip)]
+        }
+        Part::Foot => vec![at - 0.05, at + 0.05],
+        Part::Knee => vec![at - 0.05, at + 0.05, mark(LimbMark::Ankle)],
+        Part::Seat => vec![at - 0.12, at + 0.14],
+        Part::Back | Part::Chest => vec![at - 0.14, at + 0.14],
+        Part::Forearm => vec![mark(LimbMark::Elbow), mark(LimbMark::Wrist)],
+        Part::Hand if contact.surface == Surface::Bar => vec![at - 0.12, at + 0.12],
+        _ => vec![at - 0.05, at + 0.05],
+    }
+}
+
+/// Shares outside what bodies give: hands that would have to be pulled down, or bear far more
+/// than the body weighs.
+fn hopeless(pose: &SolvedPose, figure: &SolvedFigure) -> Option<PoseProblem> {
+    let s = support(pose, figure)?;
+    let arms = pose.touches.iter().find(|(c, _)| c.part.family() == Family::Arm)?;
+    let legs = pose.touches.iter().any(|(c, _)| c.part.family() != Family::Arm);
+    // A bar or a table beside a standing body only steadies it; a wall is pressed, not stood on.
+    let steadies = pose.balance.is_some() || arms.0.surface == Surface::Wall;
+    if !legs || steadies {
+        return None;
+    }
+    let share = s.pull(pose, Family::Arm) / s.weight;
+    let up = s.share(pose, Family::Arm) / s.weight;
+    let most = if arms.0.surface.is_rope() { 1.6 } else { 1.15 };
+    if up >= -0.03 && share <= most {
+        return None;
+    }
+    let what = if up < -0.03 {
+        "would have to be pulled down".to_string()
+    } else {
+        format!("would have to bear {} % of the body's weight", (100.0 * share).round())
+    };
+    Some(PoseProblem::new(
+        PoseCode::NotPlausible,
+        pose.at,
+        format!("The {} {what}.", arms.0.part.word(true)),
+        "move hands and feet further apart, or say what the body is balanced over",
+    ))
+}

@@ -1,0 +1,25 @@
+//! Mechanics: a pose in a coach's words, solved on a body of a given stature, weighed and checked.
+//! Pure: no files, no drawing, no clock; values and problems come back, nothing is printed.
+//!
+//! Reading order: `space`, `segments`, `skeleton`, `joints`, `marks`, `kinematics` (a body and
+//! how it moves); `node`, `words` (what the author wrote); `terms`, `conditions`, `solver`,
+//! `solve` (from words to bodies); `mass`, `statics`, `demand` (what it asks); `guard` (what is
+//! wrong with it).
+
+pub mod conditions;
+pub mod demand;
+pub mod guard;
+pub mod joints;
+pub mod kinematics;
+pub mod marks;
+pub mod mass;
+pub mod node;
+pub mod scenery;
+pub mod segments;
+pub mod skeleton;
+pub mod solve;
+pub mod solver;
+pub mod space;
+pub mod statics;
+pub mod terms;
+pub mod words;

@@ -1,0 +1,289 @@
+//! Solving a figure: each key pose in turn, each handing on its contacts to the next.
+//! Always gives bodies; what could not be met comes back as problems at the author's words.
+
+use super::conditions::guess::shape_of;
+use super::conditions::{
+    Before, Claim, Conditions, Rope, Setting, Touch, conditions, ropes_anchor,
+};
+use super::joints::Posture;
+use super::kinematics::Body;
+use super::mass::{Lump, lumps};
+use super::node::{PoseCode, PoseNode, PoseProblem};
+use super::segments::Table;
+use super::solver::{Outcome, solve};
+use super::space::{Plane, Vec3};
+use super::terms::{Role, Term};
+use super::words::contact::{Contact, Part};
+use super::words::keypose::KeyPose;
+use super::words::number::{SettingValue, Settings};
+use super::words::recipe::{Recipe, Shape, View, read};
+use super::words::said::Over;
+
+/// For whom a figure is solved.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Person {
+    /// Stature in metres.
+    pub stature: f64,
+    /// Body mass in kilograms: turns held weights into shares.
+    pub kilograms: f64,
+    /// Segment table.
+    pub table: Table,
+}
+
+impl Default for Person {
+    /// 1.72 m and 70 kg, Winter's table: the person the figures are drawn for.
+    fn default() -> Person {
+        Person { stature: 1.72, kilograms: 70.0, table: Table::Winter }
+    }
+}
+
+/// One key pose, solved.
+#[derive(Debug, Clone)]
+pub struct SolvedPose {
+    /// The body.
+    pub body: Body,
+    /// Its contacts with where they are.
+    pub touches: Vec<(Contact, Vec3)>,
+    /// What the centre of mass is held over.
+    pub balance: Option<Over>,
+    /// The solver's rounds, for the benchmark.
+    pub rounds: usize,
+    /// Byte offset of the block.
+    pub at: usize,
+}
+
+/// A movement's figure, solved.
+#[derive(Debug, Clone)]
+pub struct SolvedFigure {
+    /// What the author said.
+    pub recipe: Recipe,
+    /// The key poses in order.
+    pub poses: Vec<SolvedPose>,
+    /// The rope, where there is one.
+    pub rope: Option<Rope>,
+    /// The solver's first guess.
+    pub shape: Shape,
+    /// Body and load.
+    pub lumps: Vec<Lump>,
+    /// For whom.
+    pub person: Person,
+}
+
+impl SolvedFigure {
+    /// The plane of balance.
+    pub fn plane(&self) -> Plane {
+        self.recipe.view.plane()
+    }
+
+    /// The first key pose.
+    pub fn start(&self) -> &SolvedPose {
+        &self.poses[0]
+    }
+
+    /// The last key pose.
+    pub fn end(&self) -> &SolvedPose {
+        &self.poses[self.poses.len() - 1]
+    }
+}
+
+/// Read and solve a figure. No figure comes back only when there is no `start` to solve.
+pub fn figure(
+    node: &PoseNode,
+    at: usize,
+    settings: &[SettingValue],
+    person: &Person,
+) -> (Option<SolvedFigure>, Vec<PoseProblem>) {
+    let numbers = Settings::for_stature(settings, person.stature);
+    let (recipe, mut problems) = read(node, at, numbers);
+    let Some(recipe) = recipe else { return (None, problems) };
+    let (figure, more) = solve_recipe(recipe, person);
+    problems.extend(more);
+    (Some(figure), problems)
+}
+
+/// Solve what was read.
+pub fn solve_recipe(recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem>) {
+    let lumps = lumps(person.table, recipe.held.as_ref(), person.kilograms);
+    let shape = recipe.shape.unwrap_or_else(|| shape_of(&recipe.poses[0].contacts));
+    let mut figure = SolvedFigure {
+        recipe,
+        poses: Vec::new(),
+        rope: None,
+        shape,
+        lumps,
+        person: person.clone(),
+    };
+    let mut problems = Vec::new();
+    let mut before: Option<Before> = None;
+    for pose in figure.recipe.poses.clone() {
+        let (solved, rope, found) = key_pose(&pose, &figure, before.as_ref());
+        problems.extend(found);
+        figure.rope = figure.rope.or(rope);
+        before = Some(Before {
+            posture: solved.body.posture,
+            touches: solved.touches.clone(),
+            rope: figure.rope,
+            balance: solved.balance,
+        });
+        figure.poses.push(solved);
+    }
+    (figure, problems)
+}
+
+fn key_pose(
+    pose: &KeyPose,
+    figure: &SolvedFigure,
+    before: Option<&Before>,
+) -> (SolvedPose, Option<Rope>, Vec<PoseProblem>) {
+    let setting = Setting {
+        stature: figure.person.stature,
+        plane: figure.plane(),
+        shape: figure.shape,
+        lumps: &figure.lumps,
+        before,
+        floor: figure.recipe.view != View::Above,
+    };
+    let conditions = conditions(pose, &setting);
+    let outcome = best(&conditions, figure.person.stature);
+    let problems = misses(&conditions, &outcome.body);
+    let touches = placed(&conditions.touches, &outcome.body);
+    let rope = touches.iter().find(|(c, _)| c.part == Part::Hand && c.surface.is_rope()).map(
+        |(contact, grip)| {
+            let anchor = ropes_anchor(contact, &outcome.body);
+            let away = *grip - anchor;
+            Rope { anchor, length: away.x.hypot(away.y) }
+        },
+    );
+    let solved = SolvedPose {
+        body: outcome.body,
+        touches,
+        balance: conditions.balance,
+        rounds: outcome.rounds,
+        at: pose.at,
+    };
+    (solved, rope, problems)
+}
+
+/// Good enough to stop trying other starts: everything said is met within about half a
+/// centimetre and a degree.
+const MET: f64 = 0.02;
+
+fn best(conditions: &Conditions, stature: f64) -> Outcome {
+    let mut best: Option<Outcome> = None;
+    let mut rounds = 0;
+    for start in &conditions.starts {
+        let mut outcome = solve(&conditions.terms, *start, &conditions.free, stature, 80);
+        rounds += outcome.rounds;
+        outcome.rounds = rounds;
+        let met = outcome.unmet < MET;
+        let better = best.as_ref().is_none_or(|b| outcome.cost < b.cost - 1e-3 * b.cost.max(1.0));
+        if better {
+            best = Some(outcome);
+        }
+        if met {
+            break;
+        }
+    }
+    let nowhere = || {
+        let start = conditions.starts.first().copied().unwrap_or(Posture::STRAIGHT);
+        solve(&conditions.terms, start, &conditions.free, stature, 1)
+    };
+    best.unwrap_or_else(nowhere)
+}
+
+fn placed(touches: &[Touch], body: &Body) -> Vec<(Contact, Vec3)> {
+    use super::conditions::contact_mark;
+    touches.iter().map(|t| (t.contact.clone(), body.mark(contact_mark(&t.contact).0))).collect()
+}
+
+/// A contact may miss by this many metres before it is said.
+const REACH: f64 = 0.012;
+/// A stated height may.
+const HEIGHT: f64 = 0.02;
+/// A stated angle may, radians: eyes see less than seven degrees badly.
+const ANGLE: f64 = 0.122;
+
+/// Claims that were not met, the worst miss of each, said in centimetres or degrees.
+fn misses(conditions: &Conditions, body: &Body) -> Vec<PoseProblem> {
+    let mut worst: Vec<Option<(&Term, f64)>> = vec![None; conditions.claims.len()];
+    for term in &conditions.terms {
+        let Some(claim) = term.claim else { continue };
+        let miss = term.raw_miss(body);
+        let tolerance = match (term.role, term.is_angle()) {
+            (_, true) => ANGLE,
+            (Role::Contact, false) => REACH,
+            _ => HEIGHT,
+        };
+        let over = miss.abs() / tolerance;
+        if over > 1.0 && worst[claim].is_none_or(|(t, m)| over > m.abs() / tolerance_of(t)) {
+            worst[claim] = Some((term, miss));
+        }
+    }
+    let floored =
+        conditions.terms.iter().any(|t| t.role == Role::Floor && t.raw_miss(body) < -0.004);
+    let said: Vec<PoseProblem> = conditions
+        .claims
+        .iter()
+        .zip(worst)
+        .filter_map(|(claim, miss)| miss.map(|(term, m)| not_met(claim, term, m, floored)))
+        .collect();
+    without_repeats(said)
+}
+
+fn tolerance_of(term: &Term) -> f64 {
+    match (term.role, term.is_angle()) {
+        (_, true) => ANGLE,
+        (Role::Contact, false) => REACH,
+        _ => HEIGHT,
+    }
+}
+
+/// One claim that was not met; `floored` when the floor holds the body up.
+fn not_met(claim: &Claim, term: &Term, miss: f64, floored: bool) -> PoseProblem {
+    let centimetres = (miss.abs() * 100.0).round().max(1.0);
+    let said = &claim.written;
+    if said.starts_with("balance") {
+        return PoseProblem::new(
+            PoseCode::OffBalance,
+            claim.at,
+            format!("The figure would fall: its weight stays {centimetres} cm from `{said}`."),
+            "lean the trunk or move the arms the other way, or leave out an angle that stops them",
+        );
+    }
+    let in_the_way = "the floor is in the way: raise what is held or stood on, or bend the legs";
+    if term.is_angle() {
+        let degrees = miss.to_degrees().abs().round();
+        let next =
+            "leave this angle out, or give up what holds it: a contact, a height or another angle";
+        return PoseProblem::new(
+            PoseCode::AngleNotMet,
+            claim.at,
+            format!(
+                "`{said}` is missed by {degrees} degrees: the rest of the pose does not allow it."
+            ),
+            if floored { in_the_way } else { next },
+        );
+    }
+    let next = match term.role {
+        _ if floored => in_the_way,
+        Role::Contact => "bring the surface nearer, change its height, or let the body bend more",
+        _ => "change this height or distance, or let the body bend more",
+    };
+    PoseProblem::new(
+        PoseCode::OutOfReach,
+        claim.at,
+        format!("`{said}` is out of reach by {centimetres} cm."),
+        next,
+    )
+}
+
+/// Both sides say the same: once is enough.
+fn without_repeats(problems: Vec<PoseProblem>) -> Vec<PoseProblem> {
+    let mut kept: Vec<PoseProblem> = Vec::new();
+    for problem in problems {
+        if !kept.iter().any(|k| k.at == problem.at && k.code == problem.code) {
+            kept.push(problem);
+        }
+    }
+    kept
+}

@@ -1,0 +1,280 @@
+//! Recipes: the whole `figure:` of a movement, from view to last key pose.
+//! It reads; solving is `solve`'s, drawing is `figure`'s.
+//!
+//! | key | value |
+//! |---|---|
+//! | `start`, `end` | a key pose; `end` keeps the contacts of `start` unless it says otherwise |
+//! | `between` | one key pose or a list, where two do not tell the story |
+//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `above` |
+//! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
+//! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
+//! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
+//! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
+//! | `arrow` | `hands`, `hips`, `near knee`, … `forward`, `around`, `none`; left out: chosen from the movement |
+
+use super::keypose::{KeyPose, read as read_pose};
+use super::number::{Kind, Settings, number};
+use super::props::{Held, Line, SceneItem, read_held, read_line, read_scene};
+use super::spelling::hint;
+use crate::mechanics::node::{PoseCode, PoseNode, PoseProblem};
+use crate::mechanics::space::Plane;
+
+/// From where the figure is seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum View {
+    /// From the figure's right.
+    #[default]
+    Side,
+    /// Facing the figure.
+    Front,
+    /// Behind the figure.
+    Back,
+    /// From the front right corner.
+    Corner,
+    /// From the front, a little to the right.
+    FrontCorner,
+    /// From the ceiling.
+    Above,
+}
+
+const VIEWS: [(&str, View); 6] = [
+    ("side", View::Side),
+    ("front", View::Front),
+    ("back", View::Back),
+    ("corner", View::Corner),
+    ("front corner", View::FrontCorner),
+    ("above", View::Above),
+];
+
+impl View {
+    /// The plane in which such a figure is balanced.
+    pub fn plane(self) -> Plane {
+        match self {
+            View::Front | View::Back | View::FrontCorner => Plane::Front,
+            _ => Plane::Side,
+        }
+    }
+
+    /// The word.
+    pub fn word(self) -> &'static str {
+        VIEWS.iter().find(|(_, v)| *v == self).map_or("side", |(w, _)| w)
+    }
+}
+
+/// The solver's first guess.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs)] // each is the word it stands for
+pub enum Shape {
+    Stand,
+    Squat,
+    Prone,
+    Pike,
+    Quad,
+    Supine,
+    Hang,
+    LeanBack,
+    Sit,
+    Dip,
+    Handstand,
+    Kneel,
+    SideLying,
+    LieProne,
+}
+
+const SHAPES: [(&str, Shape); 14] = [
+    ("stand", Shape::Stand),
+    ("squat", Shape::Squat),
+    ("prone", Shape::Prone),
+    ("pike", Shape::Pike),
+    ("all fours", Shape::Quad),
+    ("supine", Shape::Supine),
+    ("hang", Shape::Hang),
+    ("lean back", Shape::LeanBack),
+    ("sit", Shape::Sit),
+    ("dip", Shape::Dip),
+    ("handstand", Shape::Handstand),
+    ("kneel", Shape::Kneel),
+    ("side-lying", Shape::SideLying),
+    ("lying face down", Shape::LieProne),
+];
+
+/// Which way the arrow of movement points.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Arrow {
+    /// Chosen from what moves most.
+    Chosen,
+    /// No arrow.
+    None,
+    /// Along this part's way: the words of the author.
+    Follow(String),
+    /// The figure walks on.
+    Onward,
+}
+
+/// A movement's figure as said.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recipe {
+    /// From where it is seen.
+    pub view: View,
+    /// The solver's first guess, where said.
+    pub shape: Option<Shape>,
+    /// What is held.
+    pub held: Option<Held>,
+    /// Bands and towels.
+    pub lines: Vec<Line>,
+    /// Things nobody touches.
+    pub scene: Vec<SceneItem>,
+    /// The arrow of movement.
+    pub arrow: Arrow,
+    /// `start`, `between` and `end`, in order; at least one.
+    pub poses: Vec<KeyPose>,
+    /// Byte offset of the figure.
+    pub at: usize,
+}
+
+const KEYS: [&str; 11] = [
+    "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow", "note",
+];
+
+/// Read a figure. Problems are complete: everything unreadable is said in one go.
+pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, Vec<PoseProblem>) {
+    let mut problems = Vec::new();
+    let Some(entries) = node.entries() else {
+        problems.push(PoseProblem::new(
+            PoseCode::UnreadableValue,
+            at,
+            "A figure is a block with a `start` and mostly an `end`.",
+            "write `figure: {start: {…}, end: {…}}`",
+        ));
+        return (None, problems);
+    };
+    let mut recipe = Recipe {
+        view: View::Side,
+        shape: None,
+        held: None,
+        lines: Vec::new(),
+        scene: Vec::new(),
+        arrow: Arrow::Chosen,
+        poses: Vec::new(),
+        at,
+    };
+    for (key, key_at, value, value_at) in entries {
+        if matches!(key.as_str(), "start" | "between" | "end") {
+            continue;
+        }
+        if let Err(problem) = frame_key(&mut recipe, (key, *key_at), (value, *value_at), settings) {
+            problems.push(problem);
+        }
+    }
+    read_poses(node, settings, &mut recipe, &mut problems);
+    if recipe.poses.is_empty() {
+        problems.push(no_start(at));
+        return (None, problems);
+    }
+    (Some(recipe), problems)
+}
+
+fn no_start(at: usize) -> PoseProblem {
+    PoseProblem::new(
+        PoseCode::UnreadableValue,
+        at,
+        "The figure has no `start`.",
+        "write `start:` with what touches what",
+    )
+}
+
+fn read_poses(
+    node: &PoseNode,
+    settings: Settings,
+    recipe: &mut Recipe,
+    problems: &mut Vec<PoseProblem>,
+) {
+    let Some((start, at)) = node.get("start") else { return };
+    recipe.poses.push(read_pose(start, at, settings, problems));
+    match node.get("between") {
+        Some((PoseNode::List(list), _)) => {
+            for (pose, at) in list {
+                recipe.poses.push(read_pose(pose, *at, settings, problems));
+            }
+        }
+        Some((pose, at)) => recipe.poses.push(read_pose(pose, at, settings, problems)),
+        None => {}
+    }
+    if let Some((end, at)) = node.get("end") {
+        recipe.poses.push(read_pose(end, at, settings, problems));
+    }
+}
+
+fn frame_key(
+    recipe: &mut Recipe,
+    (key, key_at): (&str, usize),
+    (value, at): (&PoseNode, usize),
+    settings: Settings,
+) -> Result<(), PoseProblem> {
+    if !KEYS.contains(&key) {
+        return Err(unknown_key(key, key_at));
+    }
+    let texts: Vec<(&str, usize)> = match value {
+        PoseNode::List(list) => list.iter().filter_map(|(n, at)| Some((n.text()?, *at))).collect(),
+        _ => value.text().map(|t| (t, at)).into_iter().collect(),
+    };
+    if texts.is_empty() {
+        return Err(PoseProblem::new(
+            PoseCode::UnreadableValue,
+            at,
+            format!("`{key}` wants a word or a list of words."),
+            "leave the key out if there is nothing to say",
+        ));
+    }
+    for (text, at) in texts {
+        match key {
+            "view" => recipe.view = known(&VIEWS, text, "no view", at)?,
+            "shape" => recipe.shape = Some(known(&SHAPES, text, "no shape", at)?),
+            "holds" => recipe.held = Some(read_held(text, settings, at)?),
+            "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
+            "scene" => recipe.scene.push(read_scene(text, settings, at)?),
+            "arrow" => recipe.arrow = arrow(text),
+            _ => {}
+        }
+    }
+    Ok(())
+}
+
+fn unknown_key(key: &str, at: usize) -> PoseProblem {
+    PoseProblem::new(
+        PoseCode::UnknownWord,
+        at,
+        format!("No figure knows the key `{key}`."),
+        hint(key, &KEYS),
+    )
+}
+
+fn known<T: Copy>(
+    table: &[(&str, T)],
+    text: &str,
+    what: &str,
+    at: usize,
+) -> Result<T, PoseProblem> {
+    let words: Vec<&str> = table.iter().map(|(w, _)| *w).collect();
+    table.iter().find(|(w, _)| *w == text).map(|(_, t)| *t).ok_or_else(|| {
+        PoseProblem::new(
+            PoseCode::UnknownWord,
+            at,
+            format!("`{text}` is {what}."),
+            hint(text, &words),
+        )
+    })
+}
+
+fn arrow(text: &str) -> Arrow {
+    match text {
+        "none" => Arrow::None,
+        "forward" => Arrow::Onward,
+        other => Arrow::Follow(other.to_string()),
+    }
+}
+
+/// A weight in kilograms, for `holds`.
+pub(super) fn kilograms(text: &str, settings: Settings, at: usize) -> Result<f64, PoseProblem> {
+    number(text, Kind::Kilograms, settings, at)
+}

@@ -1,0 +1,160 @@
+//! Asked: the words a person types for a movement, kit or a limit, as what the library calls them.
+//! Never guesses: an unknown word is answered with the near spelling, and nothing else happens.
+
+use crate::finding::did_you_mean;
+use crate::gym::Gym;
+use crate::library::{Caution, KitId, KitKind, Movement, MovementId, Trait, TraitId};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The movement called `word`, by id, name or alias; capitals and hyphens do not matter.
+///
+/// # Errors
+/// A sentence with the near spelling.
+pub fn movement_called<'g>(gym: &'g Gym, word: &str) -> Result<&'g MovementId, String> {
+    let movements = &gym.library.movements;
+    if let Some((id, _)) = movements.get_key_value(&MovementId(word.trim().to_string())) {
+        return Ok(id);
+    }
+    let asked = plain(word);
+    let called = |movement: &&Movement| names(movement).any(|name| plain(name) == asked);
+    if let Some(movement) = movements.values().find(called) {
+        return Ok(&movement.id);
+    }
+    let known = movements.values().flat_map(names);
+    let help = did_you_mean(word, known, "`rungbook find` looks through names, cues and faults");
+    Err(format!("there is no movement `{word}`; {help}"))
+}
+
+fn names(movement: &Movement) -> impl Iterator<Item = &str> {
+    let aliases = movement.aliases.iter().map(|alias| alias.value.as_str());
+    [movement.id.as_str(), movement.name.value.as_str()].into_iter().chain(aliases)
+}
+
+/// The kit that `words` name, by id, name or alias. `none` names no kit at all, and `hall` what
+/// the hall has.
+///
+/// # Errors
+/// Every unknown word with its near spelling, one a line.
+pub fn kit_from(gym: &Gym, words: &[String]) -> Result<BTreeSet<KitId>, String> {
+    let mut kit = BTreeSet::new();
+    let mut unknown = Vec::new();
+    for word in words.iter().filter(|word| plain(word) != "none") {
+        match kit_called(gym, word) {
+            Ok(found) => kit.extend(found),
+            Err(sentence) => unknown.push(sentence),
+        }
+    }
+    if unknown.is_empty() { Ok(kit) } else { Err(unknown.join("\n")) }
+}
+
+fn kit_called(gym: &Gym, word: &str) -> Result<Vec<KitId>, String> {
+    let kit = &gym.library.words.kit;
+    let asked = plain(word);
+    if asked == "hall" {
+        return Ok(hall(gym));
+    }
+    let mut known = Vec::new();
+    for (id, item) in kit {
+        let names = [id.as_str(), item.name.as_str()];
+        let names = names.into_iter().chain(item.aliases.iter().map(String::as_str));
+        for name in names {
+            // `no bar` is an alias for searching; as kit at hand it would say the contrary.
+            if name.starts_with("no ") {
+                continue;
+            }
+            if plain(name) == asked {
+                return Ok(vec![id.clone()]);
+            }
+            known.push(name);
+        }
+    }
+    let help = did_you_mean(word, known, "write an id from words/kit.yaml, `hall` or `none`");
+    Err(format!("there is no kit `{word}`; {help}"))
+}
+
+/// The kit of the hall: what the club lists, or all kit of kind `hall` where it lists none.
+pub(super) fn hall(gym: &Gym) -> Vec<KitId> {
+    let listed = &gym.library.club.hall_kit;
+    if !listed.is_empty() {
+        return listed.iter().map(|(id, _)| id.value.clone()).collect();
+    }
+    let of_the_hall = |(id, item): (&KitId, &crate::library::KitItem)| {
+        (item.kind == KitKind::Hall).then(|| id.clone())
+    };
+    gym.library.words.kit.iter().filter_map(of_the_hall).collect()
+}
+
+/// The limits that `words` ask for: a trait (`kneeling`, or `impact=2` to avoid only a lot of
+/// it), a caution (`sore-wrist`: every trait that it leaves out or changes, from its level), or
+/// what people say (`bad knees`). A phrase that belongs to several counts for all of them, and of
+/// two levels the lower one holds.
+///
+/// # Errors
+/// Every unknown word with its near spelling, one a line.
+pub fn limits_from(gym: &Gym, words: &[String]) -> Result<BTreeMap<TraitId, u8>, String> {
+    let mut limits = BTreeMap::new();
+    let mut unknown = Vec::new();
+    for word in words {
+        match limits_of(gym, word) {
+            Ok(found) => found.into_iter().for_each(|(id, from)| lower(&mut limits, id, from)),
+            Err(sentence) => unknown.push(sentence),
+        }
+    }
+    if unknown.is_empty() { Ok(limits) } else { Err(unknown.join("\n")) }
+}
+
+fn lower(limits: &mut BTreeMap<TraitId, u8>, id: TraitId, from: u8) {
+    let level = limits.entry(id).or_insert(from);
+    *level = from.min(*level);
+}
+
+fn limits_of(gym: &Gym, word: &str) -> Result<Vec<(TraitId, u8)>, String> {
+    let library = &gym.library.words;
+    let (phrase, level) = level_of(word)?;
+    let asked = plain(phrase);
+    let traits = library.traits.values().filter(|t| trait_words(t).any(|w| plain(w) == asked));
+    let mut found: Vec<(TraitId, u8)> =
+        traits.map(|t| (t.id.value.clone(), level.unwrap_or(1))).collect();
+    // A caution brings levels of its own.
+    let cautions = library.cautions.values().filter(|_| level.is_none());
+    for caution in cautions.filter(|c| caution_words(c).any(|w| plain(w) == asked)) {
+        found.extend(caution.precautions().map(|p| (p.about.value.clone(), p.from)));
+    }
+    if !found.is_empty() {
+        return Ok(found);
+    }
+    let known = library.traits.values().flat_map(trait_words);
+    let known = known.chain(library.cautions.values().flat_map(caution_words));
+    let otherwise = "write a trait from words/traits.yaml or a caution from words/cautions.yaml";
+    let help = did_you_mean(phrase, known, otherwise);
+    Err(format!("nothing to avoid is called `{phrase}`; {help}"))
+}
+
+/// `impact=2` as the trait and its level.
+fn level_of(word: &str) -> Result<(&str, Option<u8>), String> {
+    match word.split_once('=') {
+        None => Ok((word, None)),
+        Some((name, "1")) => Ok((name, Some(1))),
+        Some((name, "2")) => Ok((name, Some(2))),
+        Some((name, level)) => Err(format!(
+            "`{level}` is not a level of `{name}`; write `{name}=1` for any of it or `{name}=2` for a lot"
+        )),
+    }
+}
+
+fn trait_words(known: &Trait) -> impl Iterator<Item = &str> {
+    let also = known.also_said.iter().map(String::as_str);
+    let plain = known.plain.as_deref().into_iter().chain(known.avoid.as_deref());
+    [known.id.value.as_str(), known.name.as_str()].into_iter().chain(plain).chain(also)
+}
+
+fn caution_words(known: &Caution) -> impl Iterator<Item = &str> {
+    let also = known.also_said.iter().map(String::as_str);
+    [known.id.value.as_str(), known.name.as_str()].into_iter().chain(also)
+}
+
+/// Capitals, hyphens, curly apostrophes and doubled spaces do not matter.
+fn plain(text: &str) -> String {
+    let text = text.to_lowercase().replace('’', "'").replace('-', " ");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,128 @@
+//! Fits: whether a person may do a movement at all, by limits, kit, room and noise.
+//! Never a score and never an order: a filter lets a movement through whole or not at all.
+
+use super::{Person, Space};
+use crate::gym::Gym;
+use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId};
+
+/// Household kit that is never suggested until a person says that they have it and trust it:
+/// falls from door-frame bars are reported.
+pub const OFF_UNTIL_SAID: [&str; 1] = ["doorframe-bar"];
+
+/// Why a movement is not for a person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Why {
+    /// It has a trait that they avoid, at this level.
+    Limit(TraitId, u8),
+    /// It needs one of these and they have none of them.
+    Kit(Vec<KitId>),
+    /// It needs this much floor: length, width, where its entry says.
+    Floor(Option<Quantity>, Option<Quantity>),
+    /// It needs this much height.
+    Height(Quantity),
+    /// It is this loud.
+    Noise(Noise),
+}
+
+impl Why {
+    /// In plain words, to follow the movement's name: `needs straps or rings`.
+    pub fn words(&self, gym: &Gym) -> String {
+        match self {
+            Why::Limit(id, _) => format!("has {}, which you leave out", trait_name(gym, id)),
+            Why::Kit(any) => {
+                let names: Vec<String> = any.iter().map(|id| kit_name(gym, id)).collect();
+                format!("needs {}", names.join(" or "))
+            }
+            Why::Floor(length, width) => {
+                let sides: Vec<String> =
+                    [length, width].iter().flat_map(|s| s.map(|s| s.to_string())).collect();
+                format!("needs a clear floor of {}", sides.join(" by "))
+            }
+            Why::Height(height) => format!("needs {height} up to the ceiling"),
+            Why::Noise(Noise::Loud) => "is loud".to_string(),
+            Why::Noise(_) => "makes some noise".to_string(),
+        }
+    }
+}
+
+/// Whether `person` may do `movement`.
+///
+/// # Errors
+/// Every reason why not: limits first, then kit, room and noise.
+pub fn allows(gym: &Gym, person: &Person, movement: &Movement) -> Result<(), Vec<Why>> {
+    let mut why: Vec<Why> = limits_met(person, movement).collect();
+    let lacking = movement.kit.iter().filter(|need| kit_for(gym, person, need).is_none());
+    why.extend(lacking.map(|need| Why::Kit(need.0.iter().map(|id| id.value.clone()).collect())));
+    if let Some(space) = &person.room {
+        why.extend(too_small(space, movement));
+    }
+    // An entry that says nothing about noise is a quiet one, as on its page.
+    let noise = movement.room.noise.unwrap_or(Noise::Quiet);
+    if noise > person.noise {
+        why.push(Why::Noise(noise));
+    }
+    if why.is_empty() { Ok(()) } else { Err(why) }
+}
+
+/// The first thing that meets a need for kit and that the person has.
+pub fn kit_for<'m>(gym: &Gym, person: &Person, need: &'m KitNeed) -> Option<&'m KitId> {
+    need.0.iter().map(|id| &id.value).find(|id| has(gym, person, id))
+}
+
+/// Whether a piece of kit is at hand. A club that lists no hall kit has all kit of kind `hall`.
+fn has(gym: &Gym, person: &Person, id: &KitId) -> bool {
+    let kind = gym.library.words.kit.get(id).map(|item| item.kind);
+    let hall = &gym.library.club.hall_kit;
+    match &person.kit {
+        _ if kind == Some(KitKind::Anywhere) => true,
+        Some(kit) => kit.contains(id),
+        None if hall.is_empty() => kind == Some(KitKind::Hall),
+        None => hall.iter().any(|(owned, _)| owned.value == *id),
+    }
+}
+
+fn limits_met<'a>(person: &'a Person, movement: &'a Movement) -> impl Iterator<Item = Why> + 'a {
+    movement.traits.iter().filter_map(|(id, level)| {
+        let from = person.limits.get(&id.value)?;
+        (level >= from).then(|| Why::Limit(id.value.clone(), *level))
+    })
+}
+
+/// A movement may be turned round to fit the floor.
+fn too_small(space: &Space, movement: &Movement) -> Vec<Why> {
+    let room = &movement.room;
+    let side = |side: Option<Quantity>| side.map_or(0, |side| side.micro);
+    let (length, width) = (side(room.length), side(room.width));
+    let (long, short) =
+        (space.length.micro.max(space.width.micro), space.length.micro.min(space.width.micro));
+    let mut why = Vec::new();
+    if length.max(width) > long || length.min(width) > short {
+        why.push(Why::Floor(room.length, room.width));
+    }
+    match (room.height, space.height) {
+        (Some(asks), Some(there_is)) if asks > there_is => why.push(Why::Height(asks)),
+        _ => {}
+    }
+    why
+}
+
+/// A trait's name as it stands inside a sentence.
+pub fn trait_name(gym: &Gym, id: &TraitId) -> String {
+    let named = gym.library.words.traits.get(id);
+    named.map_or_else(|| id.as_str().replace('-', " "), |named| lowered(&named.name))
+}
+
+/// A piece of kit's name as it stands inside a sentence.
+pub fn kit_name(gym: &Gym, id: &KitId) -> String {
+    let named = gym.library.words.kit.get(id);
+    named.map_or_else(|| id.as_str().replace('-', " "), |named| lowered(&named.name))
+}
+
+/// The text with its first letter small, if it is one of A to Z.
+pub fn lowered(text: &str) -> String {
+    let mut text = text.to_string();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_lowercase();
+    }
+    text
+}

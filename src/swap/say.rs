@@ -1,0 +1,69 @@
+//! Say: an answer as plain text, for a terminal or a printed sheet.
+//! Never colours it and never prints it.
+
+use super::reason::with_kit;
+use super::{Answer, Swap};
+use crate::gym::Gym;
+use crate::library::MovementId;
+use std::fmt::Write;
+
+/// The answer as lines of text, ending in a line break. With `parts` every part of each score is
+/// shown.
+pub fn as_text(gym: &Gym, from: &MovementId, answer: &Answer, parts: bool) -> String {
+    let name = name(gym, from);
+    match answer {
+        Answer::AskYourCoach { why } => format!("In place of {name}: ask your coach.\n{why}\n"),
+        Answer::Swaps(swaps) => {
+            let mut text = format!("In place of {name}, best first:\n");
+            for (at, swap) in swaps.iter().enumerate() {
+                one(gym, at + 1, swap, &mut text);
+                if parts {
+                    text.push_str(&parts_of(swap));
+                }
+            }
+            if swaps.iter().any(|swap| swap.candidate.score.demand.is_none()) {
+                text.push_str(UNKNOWN_DEMAND);
+            }
+            text
+        }
+    }
+}
+
+/// Said once under a list: a demand that is not known has neither raised nor lowered a swap.
+pub const UNKNOWN_DEMAND: &str = "\nOff the ladders demand is not compared: match the effort, \
+and stop with as many repetitions left as planned.\n";
+
+fn name(gym: &Gym, id: &MovementId) -> String {
+    gym.library.movements.get(id).map_or_else(|| id.to_string(), |m| m.name.value.to_lowercase())
+}
+
+fn one(gym: &Gym, number: usize, swap: &Swap, text: &mut String) {
+    let candidate = &swap.candidate;
+    let title = gym.library.movements.get(&candidate.to).map(|movement| &movement.name.value);
+    let title = title.map_or(candidate.to.as_str(), String::as_str);
+    // Writing to a String cannot fail.
+    let _ = write!(text, "\n{number}. {title} ({})\n   {}\n", candidate.to, candidate.reason);
+    let mut line = |words: &str| {
+        let _ = writeln!(text, "   {words}");
+    };
+    if let Some(brings_in) = &candidate.brings_in {
+        line(&format!("{brings_in}."));
+    }
+    if !swap.with.is_empty() {
+        line(&format!("With: {}.", with_kit(gym, &swap.with)));
+    }
+    if let Some(dose) = &swap.dose {
+        line(&format!("Dose: {}", dose.said));
+    }
+}
+
+fn parts_of(swap: &Swap) -> String {
+    let score = &swap.candidate.score;
+    let parts = score.parts().map(|(name, weight, part)| match part {
+        Some(part) => format!("{name} {part} x {weight}"),
+        None => format!("{name} not known"),
+    });
+    let linked =
+        if score.linked > 0 { format!(", linked +{}", score.linked) } else { String::new() };
+    format!("   Score {}: {}{linked}\n", score.total, parts.join(", "))
+}

@@ -1,0 +1,135 @@
+//! The words a person types: limits, kit, movements; and what is said when nothing is left.
+
+use super::starter::gym;
+use rungbook::library::{MovementId, TraitId};
+use rungbook::swap::{
+    Answer, Person, Space, kit_free_dead_ends, kit_from, limits_from, movement_called, swaps,
+    unsaid_traits,
+};
+use std::collections::BTreeMap;
+
+fn limits(words: &[&str]) -> Result<BTreeMap<String, u8>, String> {
+    let words: Vec<String> = words.iter().map(ToString::to_string).collect();
+    Ok(limits_from(gym(), &words)?.into_iter().map(|(id, from)| (id.0, from)).collect())
+}
+
+fn pairs(found: &[(&str, u8)]) -> BTreeMap<String, u8> {
+    found.iter().map(|(id, from)| (id.to_string(), *from)).collect()
+}
+
+#[test]
+fn a_trait_a_level_a_caution_and_a_phrase() {
+    assert_eq!(limits(&["kneeling"]), Ok(pairs(&[("kneeling", 1)])));
+    assert_eq!(limits(&["impact=2"]), Ok(pairs(&[("impact", 2)])));
+    assert_eq!(limits(&["impact=2", "impact"]), Ok(pairs(&[("impact", 1)])));
+    assert_eq!(limits(&["Can’t kneel"]), Ok(pairs(&[("kneeling", 1)])));
+}
+
+/// Every precaution of a caution, from its own level, whether it leaves out or changes.
+#[test]
+fn a_caution_brings_all_that_it_names() {
+    for (id, caution) in &gym().library.words.cautions {
+        let found = limits(&[id.as_str()]).expect("a caution is known by its id");
+        assert!(caution.precautions().count() > 0);
+        for precaution in caution.precautions() {
+            let level = found.get(precaution.about.value.as_str());
+            assert!(level.is_some_and(|level| *level <= precaution.from), "{id}");
+        }
+    }
+}
+
+#[test]
+fn unknown_words_get_their_near_spelling_all_at_once() {
+    let said = limits(&["kneelling", "impact=3", "sore-wrist"]).expect_err("two are wrong");
+    assert_eq!(said.lines().count(), 2, "{said}");
+    assert!(said.contains("did you mean `kneeling`?") && said.contains("`impact=1`"), "{said}");
+    let said = kit_from(gym(), &["ketlebell".to_string()]).expect_err("no such kit");
+    assert!(said.contains("did you mean `kettlebell`?"), "{said}");
+    let said = movement_called(gym(), "strap-rwo").expect_err("no such movement");
+    assert!(said.contains("did you mean `strap-row`?"), "{said}");
+}
+
+#[test]
+fn kit_and_movements_go_by_any_of_their_names() {
+    let kit = |word: &str| kit_from(gym(), &[word.to_string()]).map(|kit| kit.len());
+    assert_eq!(kit("none"), Ok(0));
+    assert_eq!(kit("hall"), Ok(gym().library.club.hall_kit.len()));
+    assert_eq!(kit_from(gym(), &["Rucksack".into()]), kit_from(gym(), &["backpack".into()]));
+    // `no bar` helps a search; as kit at hand it would say the contrary.
+    assert!(kit("no bar").is_err());
+    assert_eq!(movement_called(gym(), "Body row"), movement_called(gym(), "body-row"));
+}
+
+fn told(from: &str, person: &Person) -> String {
+    match swaps(gym(), &MovementId::from(from), person, None) {
+        Answer::AskYourCoach { why } => why,
+        Answer::Swaps(found) => panic!("{} swaps are left", found.len()),
+    }
+}
+
+#[test]
+fn nothing_left_says_which_filter_took_the_last_ones() {
+    let no_kit = kit_from(gym(), &["none".into()]).expect("none is a word");
+    let all = gym().library.words.traits.keys().map(|id| (id.clone(), 1)).collect();
+    let kit_last = Person {
+        kit: Some(no_kit),
+        limits: BTreeMap::from([(TraitId::from("strong-grip"), 2)]),
+        ..Person::default()
+    };
+    let why = told("pull-up", &kit_last);
+    assert!(why.contains("something you leave out (strong grip)"), "{why}");
+    assert!(why.contains("the last") && why.contains("kit you do not have"), "{why}");
+    assert!(!why.contains("door-frame bar"), "never suggested: {why}");
+    let why = told("push-up", &Person { limits: all, ..Person::default() });
+    assert!(why.contains("all have something you leave out") && !why.contains("kit"), "{why}");
+    let tiny = Space::read("0.2 m x 0.2 m").ok();
+    let why = told("pull-up", &Person { room: tiny, ..Person::default() });
+    assert!(why.contains("all need more room than you have"), "{why}");
+}
+
+/// A door-frame bar counts as kit at home only for a person who names it (falls are reported).
+#[test]
+fn a_door_frame_bar_is_off_until_it_is_named() {
+    let bar = |movement: &&rungbook::library::Movement| {
+        movement.kit.iter().any(|need| need.0.iter().any(|id| id.value.as_str() == "doorframe-bar"))
+    };
+    for hang in gym().library.movements.values().filter(bar) {
+        let in_the_hall = rungbook::swap::allows(gym(), &Person::default(), hang);
+        assert!(in_the_hall.is_ok() || hang.kit.len() > 1, "{}", hang.id);
+        let at_home = Person { kit: Some(Default::default()), ..Person::default() };
+        assert!(rungbook::swap::allows(gym(), &at_home, hang).is_err(), "{}", hang.id);
+    }
+}
+
+/// Taking the household kit away strands what only kit can swap.
+#[test]
+fn dead_ends_appear_when_home_has_nothing() {
+    let before = kit_free_dead_ends(gym());
+    let mut bare = gym().clone();
+    bare.library.words.kit.retain(|_, item| item.kind != rungbook::library::KitKind::Home);
+    let after = kit_free_dead_ends(&bare);
+    assert!(before.iter().all(|id| after.contains(id)));
+    assert!(after.contains(&MovementId::from("pull-up")), "{after:?}");
+    assert!(!after.contains(&MovementId::from("push-up")), "no kit is needed for it");
+}
+
+/// A link that says nothing of a trait is found; saying it in the link mends it.
+#[test]
+fn a_trait_is_said_or_found() {
+    let mut told = gym().clone();
+    let (from, to) = (MovementId::from("wall-push-up"), MovementId::from("floor-press"));
+    let add = |gym: &mut rungbook::gym::Gym, because: &str| {
+        let span = rungbook::finding::Span::default();
+        let to = rungbook::finding::Placed::new(to.clone(), span);
+        let entry = gym.library.movements.get_mut(&from).expect("a starter movement");
+        entry.beside = vec![rungbook::library::Beside { to, because: Some(because.to_string()) }];
+    };
+    let found = |gym: &rungbook::gym::Gym| -> Vec<String> {
+        let here = unsaid_traits(gym).into_iter().filter(|u| u.from == from && u.to == to);
+        here.flat_map(|u| u.traits).map(|(id, _)| id.0).collect()
+    };
+    add(&mut told, "there is a weight");
+    assert_eq!(found(&told), ["supine"]);
+    add(&mut told, "lying flat is fine and there is a weight");
+    assert_eq!(found(&told), Vec::<String>::new());
+}
