@@ -17,6 +17,7 @@ mod caution_without_traits;
 mod change_without_how;
 mod cue_too_long;
 mod cycle_without_retest;
+mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
@@ -28,9 +29,9 @@ mod fault_without_then;
 mod file_too_big;
 mod format_incomplete;
 mod id_not_file_name;
+mod kit_free_dead_end;
 mod kit_unused;
 mod kit_without_check;
-mod kit_free_dead_end;
 mod ladder_loop;
 mod ladder_without_goal;
 mod ladder_without_moves_down;
@@ -54,10 +55,24 @@ mod orphan_movement;
 mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
+mod pose_angle_not_met;
+mod pose_joint_limit;
+mod pose_mirrored;
+mod pose_no_contact;
+mod pose_not_plausible;
+mod pose_nothing_moves;
+mod pose_off_balance;
+mod pose_out_of_reach;
+mod pose_through_floor;
+mod pose_through_kit;
+mod pose_unknown_word;
+mod pose_unreadable_value;
+mod pose_wrong_unit;
 mod raw_html;
 mod room_unsaid;
 mod rung_of_other_pattern;
 mod rung_without_dose;
+mod rungs_alike;
 mod same_rung_twice;
 mod setting_backwards;
 mod setting_missing;
@@ -69,6 +84,8 @@ mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
 mod source_unused;
+mod step_backwards;
+mod step_too_big;
 mod step_unnamed;
 mod stray_file;
 mod swap_brings_trait;
@@ -150,6 +167,19 @@ pub static RULES: &[Rule] = &[
     no_pace::RULE,
     room_unsaid::RULE,
     picture_missing::RULE,
+    pose_unknown_word::RULE,
+    pose_unreadable_value::RULE,
+    pose_wrong_unit::RULE,
+    pose_out_of_reach::RULE,
+    pose_angle_not_met::RULE,
+    pose_joint_limit::RULE,
+    pose_through_floor::RULE,
+    pose_through_kit::RULE,
+    pose_off_balance::RULE,
+    pose_no_contact::RULE,
+    pose_nothing_moves::RULE,
+    pose_mirrored::RULE,
+    pose_not_plausible::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
@@ -176,6 +206,10 @@ pub static RULES: &[Rule] = &[
     setting_missing::RULE,
     setting_backwards::RULE,
     step_unnamed::RULE,
+    step_backwards::RULE,
+    step_too_big::RULE,
+    rungs_alike::RULE,
+    demand_unknown::RULE,
     test_rung_missing::RULE,
     ladder_without_test::RULE,
     test_incomplete::RULE,
