@@ -20,7 +20,11 @@ fn json(text: &str) -> Value {
 
 fn schema(path: impl AsRef<Path>) -> jsonschema::Validator {
     let text = std::fs::read_to_string(path.as_ref()).expect("the schema is there");
-    jsonschema::options().should_validate_formats(true).build(&json(&text)).expect("a schema")
+    built(&json(&text))
+}
+
+fn built(schema: &Value) -> jsonschema::Validator {
+    jsonschema::options().should_validate_formats(true).build(schema).expect("a schema")
 }
 
 fn ours(name: &str) -> jsonschema::Validator {
@@ -77,7 +81,13 @@ fn sarif_follows_the_oasis_schema() {
     let (text, code) = rungbook(&arguments);
     assert_eq!(code, Some(1));
     let log = json(&text);
-    let validator = schema(sarif_schema());
+    let text = std::fs::read_to_string(sarif_schema()).expect("the schema is there");
+    // The published pattern of a language has a stray `]`, which is no regular expression in
+    // Unicode mode; this is the same pattern without it. Our logs name no language.
+    let stray = "^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}]?$";
+    assert_eq!(text.matches(stray).count(), 2);
+    let oasis = json(&text.replace(stray, "^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}$"));
+    let validator = built(&oasis);
     assert_valid(&validator, &log);
     let mut spoilt = log.clone();
     spoilt["runs"][0]["results"][0]["level"] = "shout".into();
