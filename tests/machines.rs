@@ -92,7 +92,7 @@ fn sarif_follows_the_oasis_schema() {
     let mut spoilt = log.clone();
     spoilt["runs"][0]["results"][0]["level"] = "shout".into();
     assert!(!validator.is_valid(&spoilt), "the schema must be able to refuse");
-    let typed: serde_sarif::sarif::Sarif = serde_json::from_str(&text).expect("typed SARIF");
+    let typed: serde_sarif::sarif::Sarif = serde_json::from_value(log).expect("typed SARIF");
     let run = &typed.runs[0];
     let results = run.results.as_ref().expect("results");
     let rules = run.tool.driver.rules.as_ref().expect("rules");
