@@ -4,6 +4,7 @@
 mod build;
 mod check;
 mod completions;
+mod demand;
 mod explain;
 mod find;
 mod man;
@@ -38,6 +39,7 @@ enum Task {
     Find(find::Find),
     Swap(swap::Swap),
     Place(place::Place),
+    Demand(demand::Demand),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -61,6 +63,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
         Task::Place(task) => task.run(),
+        Task::Demand(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

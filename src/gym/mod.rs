@@ -2,6 +2,7 @@
 //! Never changes after it is opened.
 
 mod posed;
+pub mod heights;
 pub mod scale;
 
 pub use posed::{Posed, pose_person, pose_tree, posed};

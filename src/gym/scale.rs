@@ -139,10 +139,10 @@ impl Unknown {
     /// Why, in a coach's words.
     pub fn words(self) -> &'static str {
         match self {
-            Unknown::NoPose => "no pose to compute from",
-            Unknown::Held => "a hold: not to be compared with repetitions",
-            Unknown::Helped => "helped: nobody can say how much the help takes",
-            Unknown::NotComputed => "a still pose says nothing about this one",
+            Unknown::NoPose => "no pose, no number",
+            Unknown::Held => "a hold among repetitions: no number",
+            Unknown::Helped => "helped: no number",
+            Unknown::NotComputed => "no number from a still pose",
         }
     }
 }
