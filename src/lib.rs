@@ -9,6 +9,7 @@ pub mod gym;
 pub mod figure;
 pub mod swap;
 pub mod search;
+pub mod plan;
 pub mod check;
 pub mod site;
 pub mod preview;

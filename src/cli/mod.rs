@@ -8,6 +8,7 @@ mod explain;
 mod find;
 mod man;
 mod new;
+mod plan;
 mod preview;
 mod say;
 mod swap;
@@ -36,6 +37,7 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Plan(plan::Plan),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -58,6 +60,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Plan(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

@@ -176,7 +176,9 @@ fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usi
     let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
     let half_merged = ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|m| yaml[line..].starts_with(m));
     let (headline, help) = match half_merged {
-        true => ("a merge was left half done here".into(), "keep one side and delete the marker lines"),
+        true => {
+            ("a merge was left half done here".into(), "keep one side and delete the marker lines")
+        }
         false => in_plain_words(message),
     };
     Finding::new(
