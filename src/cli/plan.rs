@@ -12,8 +12,8 @@ use std::collections::BTreeMap;
 /// Plan a cycle week by week: rung, setting, sets and repetitions
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  \
-    rungbook plan six-weeks-push-pull --rung push-up=3,row=2\n  \
-    rungbook plan six-weeks-push-pull --start 2027-01-05 --format ics > cycle.ics\n\n\
+    rungbook plan six-weeks-push-and-pull --rung push-up=3,row=2\n  \
+    rungbook plan six-weeks-push-and-pull --start 2027-01-05 --format ics > cycle.ics\n\n\
     A ladder that --rung does not name starts at the rung of its test. The plan holds while the \
     ladder's rule to move up is met; it is no promise.")]
 pub struct Plan {

@@ -113,18 +113,19 @@ pub(super) struct Line<'g> {
 }
 
 impl<'g> Line<'g> {
-    fn of(gym: &'g Gym, item: &'g Item) -> Line<'g> {
+    fn of(gym: &'g Gym, item: &'g Item, format: Format) -> Line<'g> {
         let ways = ways(gym, item);
         let sets = ways.iter().filter_map(|way| way.sets).reduce(|one, other| Count {
             from: one.from.min(other.from),
             to: one.to.max(other.to),
         });
+        let rests = ways.iter().filter(|way| way.rest_asked || format == Format::TimedSets);
         let needs = ways.iter().flat_map(|way| kit_needs(gym, way.movement));
         Line {
             item,
             name: name(gym, item),
             set: Band::around(ways.iter().map(|way| set_of(way, None))).unwrap_or_default(),
-            rest_s: ways.iter().map(|way| way.rest_s).max().unwrap_or(0),
+            rest_s: rests.map(|way| way.rest_s).max().unwrap_or(0),
             sets: sets.map(|n| Count { from: n.from.min(MOST_TURNS), to: n.to.min(MOST_TURNS) }),
             kit: needs.flat_map(|need| need.0.iter().map(|id| &id.value)).collect(),
             ways,
@@ -160,7 +161,7 @@ fn amount_of(way: &Way<'_>, counted: Option<u32>) -> Option<Amount> {
 /// A block with its arithmetic done.
 pub fn block_plan(gym: &Gym, block: &Block) -> BlockPlan {
     let format = block.format.as_ref().map_or(Format::Rounds, |format| format.value);
-    let lines: Vec<Line<'_>> = block.items.iter().map(|item| Line::of(gym, item)).collect();
+    let lines: Vec<Line<'_>> = block.items.iter().map(|item| Line::of(gym, item, format)).collect();
     let window = block.window.map(whole_seconds);
     let limit = window.or(block.cap.map(whole_seconds));
     let pieces = pieces::of(block, format, &lines);
@@ -266,10 +267,7 @@ fn kit_at_once(lines: &[Line<'_>]) -> BTreeMap<KitId, u32> {
 /// Formats with a window that each spends in their own way show it as one stretch; the others show
 /// each piece at its longest.
 fn timeline(block: &Block, format: Format, pieces: &[Piece], end: u32) -> Vec<Slot> {
-    let one = matches!(
-        format,
-        Format::TimedSets | Format::MostRounds | Format::Descending | Format::ForTime
-    );
+    let one = matches!(format, Format::TimedSets | Format::MostRounds);
     if one {
         let what = block.name.value.clone();
         return vec![Slot { from_s: 0, to_s: end, kind: SlotKind::Work, what }];

@@ -20,8 +20,11 @@ pub struct Way<'g> {
     pub amount: Option<Amount>,
     /// Sets.
     pub sets: Option<Count>,
-    /// Rest after a set, in seconds.
+    /// Rest after a set, in seconds: the line's, else that of the ladder's usual dose.
     pub rest_s: u32,
+    /// Whether the line itself asks for that rest. The usual one belongs to sets in a window: a
+    /// round or a warm-up does not stop for it.
+    pub rest_asked: bool,
     /// Whether the amount was said to be for each side.
     pub per_side: bool,
 }
@@ -96,6 +99,7 @@ fn way<'g>(
         amount: said.clone().find_map(|dose| dose.amount.as_ref()).map(|amount| amount.value),
         sets: said.clone().find_map(|dose| dose.sets),
         rest_s: rest.map_or(0, whole_seconds),
+        rest_asked: doses.first().copied().flatten().is_some_and(|dose| dose.rest.is_some()),
         per_side: said.find_map(|dose| dose.per_side.as_ref()).is_some_and(|side| side.value),
     }
 }
