@@ -1,4 +1,5 @@
 //! `rungbook plan`: a cycle week by week, for a person who starts on given rungs.
+//! Never plans: the room `plan` does, and says what would end the plan.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::finding::did_you_mean;

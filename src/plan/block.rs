@@ -30,7 +30,7 @@ pub struct BlockPlan {
     pub limit: Option<u32>,
     /// Its lines, in order.
     pub items: Vec<ItemPlan>,
-    /// Rounds to expect; nothing where the format has none.
+    /// Rounds to expect of one person, as a band; nothing where the format has none.
     pub rounds: Option<Count>,
     /// Kit and how many of its lines need it at once when the class spreads over the lines.
     pub kit: BTreeMap<KitId, u32>,

@@ -15,6 +15,9 @@ pub fn as_text(gym: &Gym, cycle: &Cycle, plan: &CyclePlan, first_day: Option<Day
     if let Some(first_day) = first_day {
         dates_text(&mut text, gym, cycle, first_day);
     }
+    if let Some(caution) = &gym.library.club.caution_line {
+        let _ = writeln!(text, "\n{}", caution.value);
+    }
     text
 }
 
@@ -58,7 +61,7 @@ fn dose(week: &LadderWeek) -> String {
 }
 
 fn balance_text(text: &mut String, plan: &CyclePlan) {
-    text.push_str("\nSets a week, warm-ups left out\n");
+    text.push_str("\nSets a week, without warm-ups and stretches\n");
     for week in &plan.balance {
         let _ = writeln!(
             text,

@@ -2,7 +2,7 @@
 //! Never changes a block to make the hour.
 
 use super::band::{Band, add};
-use super::block::{BlockPlan, block_plan};
+use super::block::{BlockPlan, ItemPlan, block_plan};
 use super::joints::{self, Joint};
 use super::pace::RE_RIG_S;
 use super::ways::{ways, whole_seconds};
@@ -23,7 +23,7 @@ pub struct SessionPlan {
     pub length: Option<u32>,
     /// Whether even the most it takes is inside its length.
     pub fits: bool,
-    /// Sets of one person by pattern, the warm-up left out.
+    /// Sets of one person by pattern, without the warm-up and without what is for range.
     pub sets: BTreeMap<PatternId, Count>,
     /// Prime movers of the work, by whatever rung or option.
     pub muscles: BTreeSet<MuscleId>,
@@ -56,7 +56,7 @@ pub fn session_plan(gym: &Gym, session: &Session) -> SessionPlan {
     let prime = work.iter().flat_map(|movement| &movement.muscles.prime);
     let joints: BTreeSet<Joint> = work.iter().flat_map(|m| joints::worked(m)).collect();
     SessionPlan {
-        sets: sets(&blocks, warm),
+        sets: sets(gym, &blocks, warm),
         between,
         total,
         length,
@@ -100,10 +100,14 @@ fn warm_up(gym: &Gym, at: usize, block: &Block, work: &BTreeSet<Joint>) -> WarmU
     WarmUp { block: at, moved, missed }
 }
 
-fn sets(blocks: &[BlockPlan], warm: Option<usize>) -> BTreeMap<PatternId, Count> {
+fn sets(gym: &Gym, blocks: &[BlockPlan], warm: Option<usize>) -> BTreeMap<PatternId, Count> {
     let mut sets: BTreeMap<PatternId, Count> = BTreeMap::new();
     let work = blocks.iter().enumerate().filter(|(at, _)| Some(*at) != warm);
-    for item in work.flat_map(|(_, block)| &block.items) {
+    let tires = |item: &&ItemPlan| {
+        let mut done = item.ways.iter().filter_map(|way| gym.library.movements.get(&way.movement));
+        done.any(|movement| !is_mobility(movement))
+    };
+    for item in work.flat_map(|(_, block)| &block.items).filter(tires) {
         if let Some(pattern) = &item.pattern {
             let so_far = sets.entry(pattern.clone()).or_insert(Count { from: 0, to: 0 });
             *so_far = add(*so_far, item.sets);
