@@ -10,6 +10,7 @@ mod find;
 mod man;
 mod new;
 mod place;
+mod plan;
 mod preview;
 mod say;
 mod swap;
@@ -40,6 +41,7 @@ enum Task {
     Swap(swap::Swap),
     Place(place::Place),
     Demand(demand::Demand),
+    Plan(plan::Plan),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -64,6 +66,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Swap(task) => task.run(),
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
+        Task::Plan(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };
