@@ -4,7 +4,7 @@
 use rungbook::gym::Gym;
 use rungbook::library::{Noise, reader};
 use rungbook::site::pages::card;
-use rungbook::swap::{Answer, Person, swaps};
+use rungbook::swap::{Answer, Person, ranked, swaps};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
@@ -68,7 +68,7 @@ fn the_floor_and_the_command_agree_for_300_people() {
     let dir = tempfile::tempdir().expect("a folder");
     for movement in &movements {
         let path = dir.path().join(format!("{}.js", movement.id));
-        std::fs::write(path, card(&gym, movement)).expect("a card");
+        std::fs::write(path, card(&gym, movement, &ranked(&gym, &movement.id))).expect("a card");
     }
     let file = dir.path().join("cases.json");
     std::fs::write(&file, serde_json::to_string(&cases).expect("JSON")).expect("the cases");

@@ -8,8 +8,11 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
+use crate::library::Movement;
 use crate::search::{Hit, HitKind, HitPart, Index};
+use crate::swap;
 use pages::*;
+use rayon::prelude::*;
 use routes::To;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -116,10 +119,7 @@ fn lists(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
 
 fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let library = &gym.library;
-    for movement in library.movements.values() {
-        site.add(&To::Movement(&movement.id), "movement.html", &movement_page(gym, movement))?;
-        site.files.insert(card_file(&movement.id), card(gym, movement).into_bytes());
-    }
+    movements(gym, site)?;
     for ladder in library.ladders.values() {
         site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;
     }
@@ -138,6 +138,25 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for (id, pattern) in &library.words.patterns {
         site.add(&To::Pattern(id), "pattern.html", &pattern_page(gym, pattern))?;
+    }
+    Ok(())
+}
+
+/// Movements are most of a site, and each is made alone: on every core, in the order of ids.
+fn movements(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    let theme = site.theme;
+    let movements: Vec<&Movement> = gym.library.movements.values().collect();
+    let make = |movement: &Movement| {
+        let swaps = swap::ranked(gym, &movement.id);
+        let html = theme.render("movement.html", &movement_page(gym, movement, &swaps))?;
+        Ok((movement.id.clone(), html, card(gym, movement, &swaps)))
+    };
+    let made: Vec<Result<_, ThemeError>> = movements.into_par_iter().map(make).collect();
+    for page in made {
+        let (id, html, card) = page?;
+        site.files.insert(To::Movement(&id).file(), html.into_bytes());
+        site.files.insert(card_file(&id), card.into_bytes());
+        (site.tick)();
     }
     Ok(())
 }
