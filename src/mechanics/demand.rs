@@ -211,7 +211,7 @@ fn lifted(figure: &SolvedFigure) -> Option<f64> {
         any = true;
     }
     let held: f64 = figure.lumps.iter().filter(|l| l.piece.is_none()).map(|l| l.mass).sum();
-    any.then(|| 100.0 * (1.0 - stays + held))
+    any.then_some(100.0 * (1.0 - stays + held))
 }
 
 fn feet(pose: &SolvedPose, support: Option<&Support>) -> Option<(f64, f64)> {
