@@ -13,6 +13,9 @@ pub const STATURES: [f64; 3] = [150.0, 172.0, 198.0];
 /// Centimetres or degrees between two columns of a table.
 const APART: f64 = 10.0;
 
+/// A moment that may be out by more than this share of itself is no guide to a height.
+const TOO_ROUGH: f64 = 0.3;
+
 /// What a movement asks by stature and setting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeightTable {
@@ -54,6 +57,9 @@ pub fn table(movement: &Movement) -> Option<HeightTable> {
         .collect();
     let demands: Vec<Vec<f64>> = demands.into_iter().collect::<Option<_>>()?;
     let name = name.value.as_str().to_string();
+    if !is_share && usual.band > TOO_ROUGH * usual.value {
+        return None;
+    }
     Some(HeightTable {
         setting: name,
         unit: setting.unit,
@@ -152,7 +158,7 @@ pub fn why_none(movement: &Movement) -> &'static str {
         None => scale::Unknown::NoPose.words(),
         Some(posed) => match reading(axis, movement, Some(&posed), &[]) {
             Err(why) => why.words(),
-            Ok(_) => "no height or lean to set",
+            Ok(_) => "no height or lean with a number",
         },
     }
 }

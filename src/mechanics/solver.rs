@@ -158,9 +158,7 @@ fn damped_step(
             if a == b {
                 sum += damping * (normal[i][i] + 1e-6);
             }
-            for k in 0..b {
-                sum -= root[a][k] * root[b][k];
-            }
+            sum -= (0..b).map(|k| root[a][k] * root[b][k]).sum::<f64>();
             if a == b {
                 if sum <= 0.0 {
                     return None;

@@ -6,6 +6,8 @@ use super::weights::{
     ASSIST, FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, PRIME,
     WEIGHTS, counts, purposes, sides,
 };
+use crate::gym::Gym;
+use crate::gym::scale::{Axis, reading};
 use crate::library::{Movement, Muscles};
 
 /// How alike two movements are. Every part runs from 0 to 1000; nothing where it is not known.
@@ -139,11 +141,13 @@ pub fn level(movement: &Movement, name: &str) -> u8 {
     found.map_or(0, |(_, level)| *level)
 }
 
-/// How near the effort is. Measured demands will come from poses; until then only a ladder that
-/// holds both says anything: its rungs stand in order of demand.
+/// How near the effort is. Where both poses give a number on one axis, their ratio; else only a
+/// ladder that holds both says anything: its rungs stand in order of demand.
 fn demand(first: &FirstChoice<'_>, to: &Movement) -> Option<u32> {
-    match (measured(first.movement), measured(to)) {
-        (Some(a), Some(b)) => Some(1000 * a.min(b) / a.max(b).max(1)),
+    match (measured(first.gym, first.movement), measured(first.gym, to)) {
+        (Some((one, a)), Some((other, b))) if one == other => {
+            Some(1000 * a.min(b) / a.max(b).max(1))
+        }
         _ => {
             let further = first.on_ladder(&to.id)?.apart().saturating_sub(1);
             let lost = PER_RUNG.saturating_mul(u32::try_from(further).unwrap_or(u32::MAX));
@@ -152,7 +156,10 @@ fn demand(first: &FirstChoice<'_>, to: &Movement) -> Option<u32> {
     }
 }
 
-/// The measured demand of a movement: none yet, the room `mechanics` will give it.
-fn measured(_movement: &Movement) -> Option<u32> {
-    None
+/// The demand of a movement at its usual settings on the axis of its pattern, in thousandths;
+/// nothing where a weight or help decides.
+fn measured(gym: &Gym, movement: &Movement) -> Option<(Axis, u32)> {
+    let axis = Axis::of(movement.pattern.value.as_str())?;
+    let read = reading(axis, movement, gym.posed.get(&movement.id), &[]).ok()?;
+    (!read.usual_weight).then_some((axis, (read.value * 1000.0).round() as u32))
 }

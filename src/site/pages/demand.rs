@@ -76,12 +76,12 @@ fn usual_settings(movement: &Movement) -> String {
 fn how(read: &Reading) -> String {
     let person = pose_person();
     let way = match read.trust {
-        Trust::Checked => "published measurements of this kind come out within the band",
-        Trust::Computed => "it follows from balance; nobody has published a measurement",
-        Trust::Shared => "several supports share the weight, so balance alone does not decide",
+        Trust::Checked => "Published measurements of this kind come out within the band",
+        Trust::Computed => "It follows from balance; nobody has published a measurement",
+        Trust::Shared => "Several supports share the weight, so balance alone does not decide",
     };
     format!(
-        "Computed from the pose for {:.0} cm of height, holding still; moving peaks are higher. {}: {way}.",
+        "Computed from the pose for {:.0} cm of height with the body segments of {}, holding still; moving peaks are higher. {way}.",
         person.stature * 100.0,
         person.table.name(),
     )

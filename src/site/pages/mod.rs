@@ -6,6 +6,7 @@ mod caution;
 mod demand;
 mod doors;
 mod frame;
+mod height;
 mod kit;
 mod ladder;
 mod lists;

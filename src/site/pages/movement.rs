@@ -3,6 +3,7 @@
 
 use super::demand::{DemandRow, demand_row};
 use super::frame::{Frame, Link, Maker, SourceLink};
+use super::height::{HeightRow, height_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
 use crate::figure;
@@ -41,6 +42,7 @@ pub struct MovementPage {
     figure: Option<FigureRow>,
     no_figure: Option<String>,
     demand: Option<DemandRow>,
+    height: Option<HeightRow>,
     body: String,
     sources: Vec<SourceLink>,
 }
@@ -162,6 +164,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         needs: Needs::of(gym, movement),
         figure: figure_row(gym, movement),
         demand: demand_row(&maker, movement),
+        height: height_row(&maker, movement),
         no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
         body: body::to_html(&movement.body.markdown, &maker.links),
         sources: maker.sources(movement.sources.iter().map(|id| &id.value)),

@@ -1,0 +1,48 @@
+//! Contact sheets: every figure of the starter library on one page, for the eye.
+//! Never judges a drawing; it fails only where there is nothing to look at.
+//!
+//! `cargo test --test sheets` writes `target/sheets/light.html`, `dark.html` and `narrow.html`
+//! (320 px wide). Open them in a browser after every change to the room `figure`.
+
+use rungbook::figure::{draw, style};
+use rungbook::gym::Gym;
+use rungbook::library::reader;
+use std::path::Path;
+
+/// The theme's dark colours, forced, so that both sheets can be looked at on one screen.
+const DARK: &str = ":root{--ink:#ece8dd;--paper:#1d262b;--accent:#f0a35e}";
+
+fn page(cells: &str, colours: &str, width: u32) -> String {
+    format!(
+        "<!doctype html><meta charset=\"utf-8\"><title>Figures</title><style>{}{}{colours}\
+         body{{background:var(--paper);color:var(--ink);font:13px sans-serif;display:grid;\
+         grid-template-columns:repeat(auto-fill,{width}px);gap:14px;margin:0;align-items:end}}\
+         figure{{margin:0}}svg{{display:block;width:100%;max-height:150px}}</style>{cells}",
+        style::ALONE,
+        style::SHEET
+    )
+}
+
+#[test]
+fn every_figure_is_on_the_sheets() {
+    let house = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let gym = Gym::open(reader::read(&house.join("content")).expect("the starter library"));
+    let mut cells = String::new();
+    let mut drawn = 0;
+    for (id, posed) in &gym.posed {
+        let figure = posed.figure.as_ref().unwrap_or_else(|| panic!("{id} is not solved"));
+        let picture = draw(figure, id.as_str(), id.as_str());
+        assert!(picture.words.len() > 20, "{id} has no words: {}", picture.words);
+        assert!(!picture.strip.contains("NaN") && !picture.strip.contains("inf"), "{id}");
+        cells += &format!("<figure>{}<figcaption>{id}</figcaption></figure>", picture.strip);
+        drawn += 1;
+    }
+    assert_eq!(drawn, gym.library.movements.values().filter(|m| m.figure.is_some()).count());
+    let folder = house.join("target/sheets");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let sheets = [("light", "", 230), ("dark", DARK, 230), ("narrow", "", 320)];
+    for (name, colours, width) in sheets {
+        let text = page(&cells, colours, width);
+        std::fs::write(folder.join(format!("{name}.html")), text).expect("a sheet");
+    }
+}
