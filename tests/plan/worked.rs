@@ -208,3 +208,14 @@ fn every_starter_session_fits_its_hour_and_every_option_its_time() {
         assert!(plan.joints.contains(&Joint::Shoulder), "{id}");
     }
 }
+
+/// A warm-up takes 8 to 12 minutes (common practice, no source).
+#[test]
+fn starter_warm_ups_take_eight_to_twelve_minutes() {
+    for (id, session) in &gym().library.sessions {
+        let plan = session_plan(gym(), session);
+        let warm_up = plan.warm_up.unwrap_or_else(|| panic!("{id} has no warm-up"));
+        let total = plan.blocks[warm_up.block].total;
+        assert!(total.least >= 8 * 60 && total.most <= 12 * 60, "{id}: {total}");
+    }
+}
