@@ -1,5 +1,6 @@
 //! A cycle as a calendar file to subscribe to (RFC 5545): one all-day event a session.
-//! Never asks what day it is: its stamp is the first day that was given.
+//! Never asks what day it is: an event is stamped with the day its session was written, or with the
+//! first day that was given.
 
 use super::block::BlockPlan;
 use super::day::{Day, first_training_day, training_days};
@@ -31,7 +32,8 @@ pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day) -> String {
         let nth = place + 1;
         let host = host(gym);
         lines.add("UID", &format!("{}-{first}-week-{week}-{nth}@{host}", cycle.id));
-        lines.add("DTSTAMP", &format!("{}T000000Z", first_day.compact()));
+        let stamp = written(session).unwrap_or(first_day);
+        lines.add("DTSTAMP", &format!("{}T000000Z", stamp.compact()));
         lines.add("DTSTART;VALUE=DATE", &day.compact());
         lines.add("DTEND;VALUE=DATE", &day.later(1).compact());
         lines.text("SUMMARY", &format!("{}, week {week}", session.name.value));
@@ -50,6 +52,11 @@ pub(super) fn host(gym: &Gym) -> String {
     let host = host.split(['/', ':', '?', '#']).next().unwrap_or_default();
     let plain = host.bytes().all(|b| b.is_ascii_alphanumeric() || matches!(b, b'.' | b'-'));
     if plain && !host.is_empty() { host.to_string() } else { "rungbook.invalid".to_string() }
+}
+
+/// The day a session was written, where it says one.
+pub(super) fn written(session: &Session) -> Option<Day> {
+    Day::read(&session.written.as_ref()?.value)
 }
 
 fn described(gym: &Gym, cycle: &Cycle, week: u32, session: &Session) -> String {

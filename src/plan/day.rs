@@ -92,6 +92,11 @@ fn weekday_of(word: &str) -> Option<usize> {
     WEEKDAYS.iter().position(|day| word.len() >= 3 && day.starts_with(&word))
 }
 
+/// Whether a word names a day of the week.
+pub(super) fn is_weekday(word: &str) -> bool {
+    weekday_of(word).is_some()
+}
+
 /// Each session of a cycle: week, place in the week from 0, and days after the cycle's first
 /// training day. Weeks follow each other in the order written. A session beyond the days that the
 /// cycle names comes two days after the one before it.

@@ -4,7 +4,7 @@
 use super::balance::{WeekBalance, week_balance};
 use super::band::Band;
 use super::block::block_plan;
-use super::day::training_days;
+use super::day::{Day, is_weekday, training_days};
 use super::joints::Joint;
 use super::pace::{FRESH_H, REPETITION_S, STEADY_SHARE, WAKING_REPS};
 use super::session::{is_mobility, session_plan};
@@ -298,6 +298,28 @@ fn lacking(gym: &Gym, item: &Item, hall: &BTreeMap<&KitId, u32>) -> Option<KitLa
         let any_of = need.0.iter().map(|id| id.value.clone()).collect();
         Some(KitLacking { span: item.span, said: way.said(), any_of, too_few: None })
     })
+}
+
+/// A word that should be a day and is none.
+#[derive(Debug, Clone)]
+pub struct NoDay {
+    /// Where it is written.
+    pub span: Span,
+    /// The word.
+    pub word: String,
+    /// Whether a day of the week was wanted, and not a date.
+    pub of_the_week: bool,
+}
+
+/// Days of cycles that are no day of the week, and days of sessions that no calendar has.
+pub fn that_are_no_days(gym: &Gym) -> Vec<NoDay> {
+    let days = gym.library.cycles.values().flat_map(|cycle| &cycle.days);
+    let days = days.filter(|day| !is_weekday(&day.value)).map(|day| (day, true));
+    let written = gym.library.sessions.values().filter_map(|session| session.written.as_ref());
+    let written = written.filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
+    let both = days.chain(written);
+    both.map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
+        .collect()
 }
 
 /// A test too soon after work.

@@ -1,7 +1,7 @@
 //! The club's sessions as an Atom feed (RFC 4287).
 //! Never reads a clock: an entry is as new as the day its session was written.
 
-use super::calendar::{block_line, host};
+use super::calendar::{block_line, host, written};
 use super::day::Day;
 use super::session::session_plan;
 use crate::gym::Gym;
@@ -49,10 +49,6 @@ fn entry(feed: &mut String, gym: &Gym, session: &Session) {
 /// The club's own tag (RFC 4151): its host, and a day on which it had it.
 fn tag(gym: &Gym) -> String {
     format!("tag:{},2026:", host(gym))
-}
-
-fn written(session: &Session) -> Option<Day> {
-    Day::read(&session.written.as_ref()?.value)
 }
 
 fn moment(day: Option<Day>) -> String {

@@ -25,16 +25,11 @@ fn ladder_text(text: &mut String, ladder: &LadderPlan) {
     let _ = writeln!(text, "\n{}", ladder.name);
     let width = ladder.weeks.iter().map(|week| week.said.chars().count()).max().unwrap_or(0);
     for week in &ladder.weeks {
-        let _ = writeln!(
-            text,
-            "  week {}  {:<7}  rung {:<2}  {:<width$}  {}; {}",
-            week.week,
-            week.kind.map_or("", |kind| kind.word()),
-            week.rung,
-            week.said,
-            dose(week),
-            week.why,
-        );
+        let kind = week.kind.map_or("", |kind| kind.word());
+        let (number, rung, said, dose) = (week.week, week.rung, &week.said, dose(week));
+        let _ =
+            writeln!(text, "  week {number}  {kind:<7}  rung {rung:<2}  {said:<width$}  {dose}");
+        let _ = writeln!(text, "{:19}{}", "", week.why);
     }
     if let Some(rule) = &ladder.moves_up {
         let _ = writeln!(text, "  Move up: {rule}. Until then the rung stays.");

@@ -37,7 +37,8 @@ fn a_calendar_by_the_letter() {
     let ids: BTreeSet<&str> = values(&lines, "UID").into_iter().collect();
     assert_eq!(ids.len(), 18);
     let stamps: BTreeSet<&str> = values(&lines, "DTSTAMP").into_iter().collect();
-    assert_eq!(stamps, BTreeSet::from(["20270105T000000Z"]));
+    // The day on which the starter sessions were written.
+    assert_eq!(stamps, BTreeSet::from(["20261125T000000Z"]));
     assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05")));
     leave("cycle.ics", &text);
 }
@@ -65,6 +66,8 @@ fn odd_words_are_escaped_and_folded() {
     assert!(values(&lines, "SUMMARY")[0].starts_with("Ärme\\; \\\\\\, und 💪"), "{lines:?}");
     assert!(values(&lines, "DESCRIPTION")[0].contains("A\\nB"), "{lines:?}");
     assert_eq!(values(&lines, "DTSTART;VALUE=DATE"), ["20280228", "20280301"]);
+    // Monday does not say when it was written: the first day given stands for it.
+    assert_eq!(values(&lines, "DTSTAMP"), ["20261120T000000Z", "20280228T000000Z"]);
     leave("odd.ics", &text);
     let feed = feed(&gym);
     assert!(feed.contains("&lt;b&gt;&amp;amp; &#39;so&#39;"), "{feed}");

@@ -51,6 +51,23 @@ fn nobody_steps_off_the_top() {
     assert!(weeks(&plan, "row").iter().all(|(_, rung, _)| *rung == 7));
 }
 
+/// From every rung: one step at most from week to week, and the retest where the test was.
+#[test]
+fn every_start_goes_up_by_single_steps() {
+    let ladders = cycle().focus.iter().map(|id| &gym().library.ladders[&id.value]);
+    for ladder in ladders {
+        for start in 1..=ladder.rungs.len() as u32 {
+            let plan = planned(&[&format!("{}={start}", ladder.id)]);
+            let found = weeks(&plan, ladder.id.as_str());
+            let built: Vec<u32> = found[..5].iter().map(|(_, rung, _)| *rung).collect();
+            assert!(built.windows(2).all(|pair| pair[1] - pair[0] <= 1), "{found:?}");
+            assert_eq!((found[0].1, found[5].1), (start, start), "{found:?}");
+            let last = (start + 1).min(ladder.rungs.len() as u32);
+            assert_eq!(built[4], last, "{found:?}");
+        }
+    }
+}
+
 #[test]
 fn wrong_rungs_are_said_together() {
     let words = ["push-up=11", "rwo=2", "row", "row=0"].map(String::from);

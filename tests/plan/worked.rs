@@ -26,15 +26,17 @@ fn way(block: &BlockPlan, item: usize) -> &WayPlan {
 /// repetitions and 90 s rest 7 two-sided, 5 a side (the trade's arithmetic; 3 s by ACSM 2009).
 #[test]
 fn seven_sets_fit_twelve_minutes_and_five_of_a_side() {
-    let with = |movement: &str| {
+    let with = |movement: &str, dose: &str| {
         block(&format!(
             "  - name: Row\n    format: timed-sets\n    window: 12 min\n    items:\n      \
-             - {{movement: {movement}, dose: 3 x 8, rest: 90 s}}\n"
+             - {{movement: {movement}, dose: {dose}, rest: 90 s}}\n"
         ))
     };
-    let (both, side) = (with("strap-row"), with("one-arm-row"));
+    let (both, side) = (with("strap-row", "3 x 8"), with("one-arm-row", "3 x 8"));
     assert_eq!(way(&both, 0).sets_that_fit, Some(7));
     assert_eq!(way(&side, 0).sets_that_fit, Some(5));
+    // Of a range its top has to fit.
+    assert_eq!(way(&with("one-arm-row", "3 x 1-8"), 0).sets_that_fit, Some(5));
     assert_eq!((way(&both, 0).set, way(&side, 0).set), (Band::exact(24), Band::exact(48)));
     assert_eq!((way(&side, 0).side, side.total), (Band::exact(24), Band::exact(720)));
 }
@@ -167,18 +169,21 @@ fn a_cap_ends_the_block() {
     assert_eq!((capped(179).total, way(&capped(179), 0).fits), (Band::exact(179), false));
 }
 
-/// A rung whose own dose asks less does its own: lowering push-ups, 3-5 where others do 6-10.
+/// A rung whose own dose asks less does its own: lowering push-ups, 3-5 where others do 6-10. A
+/// test counts what there is on every rung.
 #[test]
 fn the_lowering_rung_does_its_own_dose() {
-    let session = &gym().library.sessions[&SessionId::from("push-and-pull")];
-    let plan = session_plan(gym(), session);
-    let items = plan.blocks.iter().flat_map(|block| &block.items);
-    let ways = items.filter(|item| item.name == "Push-up").flat_map(|item| &item.ways);
-    let lowering: Vec<String> = ways
-        .filter(|way| way.movement.as_str() == "lowering-push-up")
-        .filter_map(|way| way.amount.map(|amount| amount.to_string()))
-        .collect();
-    assert!(lowering.contains(&"3-5".to_string()) && !lowering.contains(&"6-10".to_string()));
+    let lowering = |session: &str| -> Vec<String> {
+        let plan = session_plan(gym(), &gym().library.sessions[&SessionId::from(session)]);
+        let ways = plan.blocks.iter().flat_map(|block| &block.items).flat_map(|item| &item.ways);
+        ways.filter(|way| way.movement.as_str() == "lowering-push-up")
+            .filter_map(|way| way.amount.map(|amount| amount.to_string()))
+            .collect()
+    };
+    // Warm-up, the main work, and the count down from six.
+    assert_eq!(lowering("push-and-pull"), ["4", "3-5", "6"]);
+    // Two tries, then the test.
+    assert_eq!(lowering("test-day"), ["2", "1-20"]);
 }
 
 /// A slip of the pen makes no endless page.
@@ -206,5 +211,16 @@ fn every_starter_session_fits_its_hour_and_every_option_its_time() {
         let warm_up = plan.warm_up.unwrap_or_else(|| panic!("{id} has no warm-up"));
         assert!(warm_up.missed.is_empty(), "{id}: {:?} stay cold", warm_up.missed);
         assert!(plan.joints.contains(&Joint::Shoulder), "{id}");
+    }
+}
+
+/// A warm-up takes 8 to 12 minutes (common practice, no source).
+#[test]
+fn starter_warm_ups_take_eight_to_twelve_minutes() {
+    for (id, session) in &gym().library.sessions {
+        let plan = session_plan(gym(), session);
+        let warm_up = plan.warm_up.unwrap_or_else(|| panic!("{id} has no warm-up"));
+        let total = plan.blocks[warm_up.block].total;
+        assert!(total.least >= 8 * 60 && total.most <= 12 * 60, "{id}: {total}");
     }
 }

@@ -103,6 +103,7 @@ mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
+mod unknown_day;
 mod unknown_key;
 mod unknown_kit;
 mod unknown_ladder;
@@ -239,6 +240,7 @@ pub static RULES: &[Rule] = &[
     hall_lacks_kit::RULE,
     test_day_tires::RULE,
     cycle_without_retest::RULE,
+    unknown_day::RULE,
     week_out_of_order::RULE,
     week_without_session::RULE,
     test_too_soon::RULE,
