@@ -244,8 +244,7 @@ const rungbookIndexFile = (() => {
   /** Reads an exported index. @param {Uint8Array} bytes */
   function read(bytes) {
     const from = cursor(bytes);
-    const magic = String.fromCharCode(...bytes.subarray(0, 5));
-    if (magic !== "RUNG1") throw new Error("this is not a search index of this version");
+    if (String.fromCharCode(...bytes.subarray(0, 5)) !== "RUNG1") throw new Error("this is not a search index of this version");
     from.skip(5);
     const numbers = readNumbers(from);
     const rules = readRules(from);
