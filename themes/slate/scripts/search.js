@@ -29,7 +29,7 @@
   box.append(label, input, results, status);
   box.hidden = false;
 
-  /** The opened index, once it is here. @type {unknown} */
+  /** The opened index, once it is here. @type {ReturnType<typeof rungbookRanking.open> | null} */
   let ranking = null;
   let isComing = false;
 
