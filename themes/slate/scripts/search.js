@@ -20,7 +20,6 @@
     return element;
   }
 
-<<<<<<< HEAD
   const label = make(
     "label", { for: "search-words", class: "unseen" }, "Search movements, faults, kit and complaints",
   );
@@ -37,9 +36,6 @@
   place.hidden = false;
 
   /** @type {ReturnType<typeof rungbookRanking.open> | null} */
-=======
-  /** The opened index, once it is here. @type {ReturnType<typeof rungbookRanking.open> | null} */
->>>>>>> browser
   let ranking = null;
   let asked = false;
   let chosen = -1;
