@@ -10,6 +10,7 @@ pub mod figure;
 pub mod swap;
 pub mod placing;
 pub mod search;
+pub mod plan;
 pub mod check;
 pub mod site;
 pub mod preview;

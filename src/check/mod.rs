@@ -4,8 +4,10 @@
 mod bodies;
 mod explain;
 mod mentions;
+mod poses;
 mod rule;
 mod rules;
+mod steps;
 mod then;
 mod unknown;
 mod uses;

@@ -4,11 +4,13 @@
 mod build;
 mod check;
 mod completions;
+mod demand;
 mod explain;
 mod find;
 mod man;
 mod new;
 mod place;
+mod plan;
 mod preview;
 mod say;
 mod swap;
@@ -38,6 +40,8 @@ enum Task {
     Find(find::Find),
     Swap(swap::Swap),
     Place(place::Place),
+    Demand(demand::Demand),
+    Plan(plan::Plan),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -61,6 +65,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
         Task::Place(task) => task.run(),
+        Task::Demand(task) => task.run(),
+        Task::Plan(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

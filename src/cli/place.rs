@@ -1,4 +1,5 @@
 //! `rungbook place`: from a test result to a rung, a dose for today and a verdict on moving up.
+//! Never judges a result itself: the room `placing` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::finding::did_you_mean;

@@ -1,5 +1,5 @@
 //! One key pose on paper: floor, kit, body and what it holds, in the right order.
-//! Never more than a single moment; side by side is `sheet`'s.
+//! Draws a single moment; never two, side by side is `sheet`'s.
 
 use super::arrow;
 use super::camera::Camera;

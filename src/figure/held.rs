@@ -1,5 +1,5 @@
 //! What hands hold and bodies wear: dumbbells, kettlebells, backpacks, sticks; bands and ropes.
-//! Drawn where the grip is; never counts weights, which `mechanics` has done.
+//! Drawn where the grip is; never weighed, `mechanics` has counted them.
 
 use super::camera::{Camera, Spot, spot};
 use super::kit::Layers;

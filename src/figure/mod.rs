@@ -2,7 +2,7 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure);
+//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure); `scale` (a ladder);
 //! `telling` (the words).
 
 pub mod arrow;
@@ -15,6 +15,7 @@ pub mod limbs;
 pub mod outline;
 pub mod paper;
 pub mod pen;
+pub mod scale;
 pub mod sheet;
 pub mod solid;
 pub mod style;

@@ -1,5 +1,6 @@
 //! Style: the one style sheet of all figures, in the page's own colours.
-//! Never a colour of its own: one ink, one accent, on paper: `--ink`, `--paper`, `--accent`; light and dark follow the page.
+//! One ink, one accent, on paper: `--ink`, `--paper`, `--accent`; light and dark follow
+//! the page. Never a colour of its own inside a page.
 
 /// The rules; the theme includes them once. Shades are mixtures of ink and paper, so nothing is
 /// see-through and overlaps stay clean. A page may set `--figure-paper` where the figure stands

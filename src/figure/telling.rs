@@ -1,6 +1,6 @@
 //! Telling: a figure in words, written from the solved pose.
-//! The alternative text of a picture: what touches what, how the body stands, what moves.
-//! Never says what the pose does not hold.
+//! The alternative text of a picture: what touches what, how the body stands, what moves. It
+//! never says more than was solved.
 
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::Mark;

@@ -1,5 +1,5 @@
 //! Trunk, neck and head: elliptic sections along a spine that can bend and twist.
-//! Our own drawing measures, fractions of stature; never the ones that demands are made from.
+//! Our own drawing measures, fractions of stature; never used for weighing.
 
 use super::camera::{Camera, Spot, spot};
 use super::limbs::Sitter;

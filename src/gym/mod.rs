@@ -2,11 +2,14 @@
 //! Never changes after it is opened.
 
 mod posed;
+pub mod heights;
+pub mod scale;
 
-pub use posed::{Posed, pose_person};
+pub use posed::{Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
-use crate::library::{Library, MovementId};
+use crate::library::{Counts, Ladder, Library, MovementId, Rung};
+use scale::{Axis, Reading, Unknown};
 use std::collections::BTreeMap;
 
 /// A library, its ladder graph, and every pose solved and weighed.
@@ -29,5 +32,31 @@ impl Gym {
         let posed = posed::movements(&library);
         let rungs = posed::rungs(&library, &ladders);
         Gym { library, ladders, posed, rungs }
+    }
+
+    /// The axis on which a ladder's rungs are drawn and compared.
+    pub fn axis(&self, ladder: &Ladder) -> Option<Axis> {
+        Axis::of(ladder.pattern.as_ref()?.value.as_str())
+    }
+
+    /// The number of every rung of a ladder on the ladder's axis, the lowest rung first.
+    pub fn readings(&self, ladder: &Ladder) -> Vec<Result<Reading, Unknown>> {
+        let counts = ladder
+            .rungs
+            .iter()
+            .filter_map(|rung| Some(self.library.movements.get(&rung.movement.value)?.counts));
+        let held = counts.clone().filter(|counts| *counts == Counts::Seconds).count();
+        let most = if 2 * held > counts.count() { Counts::Seconds } else { Counts::Reps };
+        ladder.rungs.iter().map(|rung| self.reading(ladder, rung, most)).collect()
+    }
+
+    fn reading(&self, ladder: &Ladder, rung: &Rung, most: Counts) -> Result<Reading, Unknown> {
+        let axis = self.axis(ladder).ok_or(Unknown::NotComputed)?;
+        let movement = self.library.movements.get(&rung.movement.value).ok_or(Unknown::NoPose)?;
+        if scale::held_among(movement, most) {
+            return Err(Unknown::Held);
+        }
+        let given: Vec<_> = rung.settings.iter().map(|(name, _)| &name.value).collect();
+        scale::reading(axis, movement, self.rungs.get(&RungKey::of(rung)), &given)
     }
 }

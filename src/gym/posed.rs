@@ -31,7 +31,8 @@ pub fn pose_person() -> Person {
 /// Every movement's pose at its usual settings.
 pub fn movements(library: &Library) -> BTreeMap<MovementId, Posed> {
     let movements: Vec<&Movement> = library.movements.values().collect();
-    let solve = |movement: &&Movement| Some((movement.id.clone(), posed(movement, &[])?));
+    let solve =
+        |movement: &&Movement| Some((movement.id.clone(), posed(movement, &[], &pose_person())?));
     movements.par_iter().filter_map(solve).collect()
 }
 
@@ -42,13 +43,13 @@ pub fn rungs(library: &Library, ladders: &LadderGraph) -> BTreeMap<RungKey, Pose
         let movement = library.movements.get(&key.movement)?;
         let at: Vec<(&str, Quantity)> =
             key.settings.iter().map(|(name, value)| (name.as_str(), *value)).collect();
-        Some(((*key).clone(), posed(movement, &at)?))
+        Some(((*key).clone(), posed(movement, &at, &pose_person())?))
     };
     keys.par_iter().filter_map(solve).collect()
 }
 
-/// The pose of a movement with some settings given and the others as usual.
-fn posed(movement: &Movement, at: &[(&str, Quantity)]) -> Option<Posed> {
+/// The pose of a movement for `person`, with some settings given and the others as usual.
+pub fn posed(movement: &Movement, at: &[(&str, Quantity)], person: &Person) -> Option<Posed> {
     let node = movement.figure.as_ref()?;
     let settings: Vec<SettingValue> = movement
         .settings
@@ -60,8 +61,7 @@ fn posed(movement: &Movement, at: &[(&str, Quantity)]) -> Option<Posed> {
             setting_value(name.as_str(), given.or(usual).unwrap_or(setting.from))
         })
         .collect();
-    let (figure, problems) =
-        checked(&pose_node(node), node.span.start as usize, &settings, &pose_person());
+    let (figure, problems) = checked(&pose_tree(node), node.span.start as usize, &settings, person);
     let demand = figure.as_ref().map(demand);
     Some(Posed { figure, demand, problems })
 }
@@ -72,19 +72,19 @@ fn setting_value(name: &str, value: Quantity) -> SettingValue {
 }
 
 /// The entry's tree as the mechanics room reads it.
-fn pose_node(node: &Node) -> PoseNode {
+pub fn pose_tree(node: &Node) -> PoseNode {
     match &node.kind {
         Kind::Empty => PoseNode::Text(String::new()),
         Kind::Scalar(text) => PoseNode::Text(text.clone()),
         Kind::List(items) => PoseNode::List(
-            items.iter().map(|item| (pose_node(item), item.span.start as usize)).collect(),
+            items.iter().map(|item| (pose_tree(item), item.span.start as usize)).collect(),
         ),
         Kind::Map(entries) => PoseNode::Map(
             entries
                 .iter()
                 .map(|(key, value)| {
                     let (at, value_at) = (key.span.start as usize, value.span.start as usize);
-                    (key.value.clone(), at, pose_node(value), value_at)
+                    (key.value.clone(), at, pose_tree(value), value_at)
                 })
                 .collect(),
         ),

@@ -21,6 +21,8 @@ const CHECKED_HANDS: f64 = 0.44;
 pub enum Bearer {
     /// Hands on something solid.
     Hands,
+    /// Hands on a wall: nearly all of the force is level, so it is counted along the arm.
+    Wall,
     /// Forearms on something solid.
     Forearms,
     /// Straps or rings.
@@ -56,13 +58,17 @@ pub struct Borne {
 }
 
 impl Borne {
-    /// The share to print: upward for hands on the floor or on something, along the strap for
-    /// straps. The first key pose counts: published rows are measured there.
+    /// The share to print: upward for hands on the floor or on something, along the arm for a
+    /// wall, along the strap for straps. The first key pose counts: published rows are measured
+    /// there.
     pub fn share(&self) -> f64 {
-        match self.by {
-            Bearer::Straps => self.along[0],
-            _ => self.upward[0],
-        }
+        let shares = if self.is_along() { &self.along } else { &self.upward };
+        shares.first().copied().unwrap_or(0.0)
+    }
+
+    /// True when the share is the force along the arm or strap, false when it is the upward one.
+    pub fn is_along(&self) -> bool {
+        matches!(self.by, Bearer::Straps | Bearer::Wall)
     }
 
     /// "about 65 %": to the nearest five.
@@ -78,6 +84,10 @@ pub struct Moments {
     pub hip: f64,
     /// Extending the knee.
     pub knee: f64,
+    /// Bending the knee: heels that are pulled towards the seat.
+    pub knee_bending: f64,
+    /// Extending hip and knee of one leg at one moment, added.
+    pub leg: f64,
     /// At the shoulder, either way.
     pub shoulder: f64,
     /// At the elbow, either way.
@@ -146,6 +156,7 @@ fn bearer(contact: &Contact) -> Bearer {
     match (contact.part, contact.surface) {
         (Part::Forearm, _) => Bearer::Forearms,
         (_, s) if s.is_rope() => Bearer::Straps,
+        (_, Surface::Wall) => Bearer::Wall,
         (_, Surface::Bar | Surface::ParallelBars) => Bearer::Bar,
         _ => Bearer::Hands,
     }
@@ -173,7 +184,7 @@ fn trust_of(
         Bearer::Hands if high => (10.0, Trust::Computed),
         Bearer::Hands if knees => (7.0, Trust::Checked),
         Bearer::Hands | Bearer::Straps => (5.0, Trust::Checked),
-        Bearer::Forearms | Bearer::Bar => (10.0, Trust::Computed),
+        Bearer::Forearms | Bearer::Bar | Bearer::Wall => (10.0, Trust::Computed),
     }
 }
 
@@ -229,6 +240,8 @@ fn moments(figure: &SolvedFigure, supports: &[Option<Support>]) -> Moments {
             let (hip, knee) = leg_moments(side, pose, figure, support);
             most.hip = most.hip.max(hip);
             most.knee = most.knee.max(knee);
+            most.knee_bending = most.knee_bending.max(-knee);
+            most.leg = most.leg.max(hip.max(0.0) + knee.max(0.0));
             most.shoulder = most.shoulder.max(size(Joint::Limb(side, LimbJoint::Shoulder)));
             most.elbow = most.elbow.max(size(Joint::Limb(side, LimbJoint::Elbow)));
         }

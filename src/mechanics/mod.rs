@@ -14,6 +14,7 @@ pub mod kinematics;
 pub mod marks;
 pub mod mass;
 pub mod node;
+pub mod published;
 pub mod scenery;
 pub mod segments;
 pub mod skeleton;

@@ -102,7 +102,11 @@ pub fn figure(
 }
 
 /// Solve what was read.
-pub fn solve_recipe(recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem>) {
+pub fn solve_recipe(mut recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem>) {
+    // `start` and `end` of a figure always stand on something, whoever built the recipe.
+    if recipe.poses.is_empty() {
+        recipe.poses.push(KeyPose::default());
+    }
     let lumps = lumps(person.table, recipe.held.as_ref(), person.kilograms);
     let shape = recipe.shape.unwrap_or_else(|| shape_of(&recipe.poses[0].contacts));
     let mut figure = SolvedFigure {

@@ -154,15 +154,20 @@ fn force_line(
         return flat(rope.anchor - hand).unit();
     }
     let to_shoulder = flat(pose.body.mark(Mark::Shoulders) - hand).unit();
-    // A bar overhead is hung from; one ahead is pulled along the arm.
-    if surface == Surface::Bar && to_shoulder.y < -0.75 {
+    // A bar overhead is hung from; one ahead, or over a body on its heels, is pulled along the arm.
+    let rowing = pose.touches.iter().any(|(c, _)| c.part == Part::Heel);
+    if surface == Surface::Bar && to_shoulder.y < -0.75 && !rowing {
         return up;
     }
-    if (hand.y - foot.y).abs() < 1e-6 {
+    if (hand.y - foot.y).abs() < SAME_LEVEL {
         return up;
     }
     (up * (1.0 - HAND_LINE) + to_shoulder * HAND_LINE).unit()
 }
+
+/// Hands and feet closer than this in height stand on one level, metres: there the hands press
+/// straight down and the direction does not change their share.
+const SAME_LEVEL: f64 = 0.02;
 
 fn mean_point(pose: &SolvedPose, touches: &[usize]) -> Vec3 {
     let sum = touches.iter().fold(Vec3::ZERO, |s, &i| s + pressure_point(&pose.touches[i].0, pose));

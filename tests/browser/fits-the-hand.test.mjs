@@ -21,6 +21,7 @@ const MAIN_CONTROLS = [
   ".cards h2 a, .cards h3 a",
   "label:has(input)",
   "[data-search] input",
+  "[data-search] .answers a",
 ].join(", ");
 
 let site, browser, hall;

@@ -17,6 +17,7 @@ mod caution_without_traits;
 mod change_without_how;
 mod cue_too_long;
 mod cycle_without_retest;
+mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
@@ -27,10 +28,12 @@ mod fault_without_cue;
 mod fault_without_then;
 mod file_too_big;
 mod format_incomplete;
+mod hall_lacks_kit;
 mod id_not_file_name;
+mod joint_left_cold;
+mod kit_free_dead_end;
 mod kit_unused;
 mod kit_without_check;
-mod kit_free_dead_end;
 mod ladder_loop;
 mod ladder_without_goal;
 mod ladder_without_moves_down;
@@ -49,16 +52,34 @@ mod no_prime_mover;
 mod no_sources;
 mod no_standard;
 mod not_utf8;
+mod nothing_left;
 mod one_rung_ladder;
+mod option_does_not_fit;
 mod orphan_movement;
 mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
+mod pose_angle_not_met;
+mod pose_joint_limit;
+mod pose_mirrored;
+mod pose_no_contact;
+mod pose_not_plausible;
+mod pose_nothing_moves;
+mod pose_off_balance;
+mod pose_out_of_reach;
+mod pose_through_floor;
+mod pose_through_kit;
+mod pose_unknown_word;
+mod pose_unreadable_value;
+mod pose_wrong_unit;
+mod pulling_below_pushing;
 mod raw_html;
 mod room_unsaid;
 mod rung_of_other_pattern;
 mod rung_without_dose;
+mod rungs_alike;
 mod same_rung_twice;
+mod session_too_long;
 mod setting_backwards;
 mod setting_missing;
 mod setting_outside_range;
@@ -69,12 +90,16 @@ mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
 mod source_unused;
+mod step_backwards;
+mod step_too_big;
 mod step_unnamed;
 mod stray_file;
 mod swap_brings_trait;
 mod synonym_twice;
+mod test_day_tires;
 mod test_incomplete;
 mod test_rung_missing;
+mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
@@ -93,6 +118,7 @@ mod unreadable_file;
 mod usual_outside_range;
 mod week_out_of_order;
 mod week_without_session;
+mod weekly_sets_jump;
 mod wrong_shape;
 mod yaml_syntax;
 
@@ -150,6 +176,19 @@ pub static RULES: &[Rule] = &[
     no_pace::RULE,
     room_unsaid::RULE,
     picture_missing::RULE,
+    pose_unknown_word::RULE,
+    pose_unreadable_value::RULE,
+    pose_wrong_unit::RULE,
+    pose_out_of_reach::RULE,
+    pose_angle_not_met::RULE,
+    pose_joint_limit::RULE,
+    pose_through_floor::RULE,
+    pose_through_kit::RULE,
+    pose_off_balance::RULE,
+    pose_no_contact::RULE,
+    pose_nothing_moves::RULE,
+    pose_mirrored::RULE,
+    pose_not_plausible::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
@@ -176,6 +215,10 @@ pub static RULES: &[Rule] = &[
     setting_missing::RULE,
     setting_backwards::RULE,
     step_unnamed::RULE,
+    step_backwards::RULE,
+    step_too_big::RULE,
+    rungs_alike::RULE,
+    demand_unknown::RULE,
     test_rung_missing::RULE,
     ladder_without_test::RULE,
     test_incomplete::RULE,
@@ -189,7 +232,16 @@ pub static RULES: &[Rule] = &[
     block_without_format::RULE,
     format_incomplete::RULE,
     empty_block::RULE,
+    option_does_not_fit::RULE,
+    session_too_long::RULE,
+    joint_left_cold::RULE,
+    nothing_left::RULE,
+    hall_lacks_kit::RULE,
+    test_day_tires::RULE,
     cycle_without_retest::RULE,
     week_out_of_order::RULE,
     week_without_session::RULE,
+    test_too_soon::RULE,
+    pulling_below_pushing::RULE,
+    weekly_sets_jump::RULE,
 ];

@@ -1,5 +1,5 @@
 //! What the author said besides contacts, turned into terms.
-//! One word, one term or a few; never a contact, which is `touch`'s.
+//! One word, one term or a few; never contacts, which are `touch`'s.
 
 use super::Writer;
 use crate::mechanics::joints::{Joint, LimbJoint, Side};

@@ -1,8 +1,8 @@
 //! Balance: would the figure fall, and could anybody give the forces it needs?
-//! Never judges movement: a pose in full swing says `balance: free` and is left alone.
+//! Static, never about speed; a pose in full swing says `balance: free` and is left alone.
 
 use crate::mechanics::joints::Side;
-use crate::mechanics::marks::LimbMark;
+use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::mass::centre_of_mass;
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
@@ -84,12 +84,28 @@ fn edges(contact: &Contact, at: f64, pose: &SolvedPose, figure: &SolvedFigure) -
         }
         Part::Foot => vec![at - 0.05, at + 0.05],
         Part::Knee => vec![at - 0.05, at + 0.05, mark(LimbMark::Ankle)],
+        // A trunk laid back rests on the lower back too.
+        Part::Seat if pose.body.mark(Mark::Waist).y < 0.09 * pose.body.stature => {
+            vec![pose.body.mark(Mark::Waist).along(level), at + 0.14]
+        }
         Part::Seat => vec![at - 0.12, at + 0.14],
         Part::Back | Part::Chest => vec![at - 0.14, at + 0.14],
         Part::Forearm => vec![mark(LimbMark::Elbow), mark(LimbMark::Wrist)],
         Part::Hand if contact.surface == Surface::Bar => vec![at - 0.12, at + 0.12],
         _ => vec![at - 0.05, at + 0.05],
     }
+}
+
+/// Near upright the feet carry everything: the hands have nothing to pull, and the moments about
+/// the feet that would give their share shrink to nothing.
+fn over_the_feet(pose: &SolvedPose, centre: f64) -> bool {
+    let feet = pose.touches.iter().filter(|(c, _)| c.part.family() == Family::Leg);
+    let reach = feet
+        .filter_map(|(c, _)| c.side)
+        .flat_map(|side| [LimbMark::Heel, LimbMark::Tip].map(|mark| pose.body.limb(side, mark).x));
+    let (low, high) =
+        reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), x| (a.min(x), b.max(x)));
+    (low - SLACK..=high + SLACK).contains(&centre)
 }
 
 /// Shares outside what bodies give: hands that would have to be pulled down, or bear far more
@@ -100,7 +116,7 @@ fn hopeless(pose: &SolvedPose, figure: &SolvedFigure) -> Option<PoseProblem> {
     let legs = pose.touches.iter().any(|(c, _)| c.part.family() != Family::Arm);
     // A bar or a table beside a standing body only steadies it; a wall is pressed, not stood on.
     let steadies = pose.balance.is_some() || arms.0.surface == Surface::Wall;
-    if !legs || steadies {
+    if !legs || steadies || over_the_feet(pose, s.centre.along(figure.plane().level())) {
         return None;
     }
     let share = s.pull(pose, Family::Arm) / s.weight;

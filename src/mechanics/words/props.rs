@@ -1,5 +1,5 @@
 //! Props: what is held, strung and standing about in a figure.
-//! Never more than their words: their weight counts in `statics`, their looks in `figure`.
+//! Only reads their words; their weight counts in `statics`, their looks in `figure`.
 
 use super::contact::{Surface, side_and_rest, starts_with_surface};
 use super::number::{Kind, Settings, number};

@@ -1,6 +1,7 @@
 //! The pages of ladders: all rungs in order, each step named, the test, when to move up.
 //! Never orders rungs; the ladder does.
 
+use super::demand::{DrawnScale, drawn_scale, rung_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::standing::{RungRow, dose_words};
 use crate::gym::Gym;
@@ -21,6 +22,7 @@ pub struct LadderPage {
     moves_down: Option<String>,
     test: Option<TestRow>,
     dose: Option<String>,
+    scale: Option<DrawnScale>,
     rungs: Vec<RungRow>,
     crossings: Vec<Crossing>,
     sources: Vec<SourceLink>,
@@ -70,7 +72,8 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
         Some(goal) => format!("{} ladder. Goal: {goal}.", ladder.name.value),
         None => format!("{} ladder: every rung in order of demand.", ladder.name.value),
     };
-    let rungs = maker.rung_rows(ladder);
+    let mut rungs = maker.rung_rows(ladder);
+    show_demands(gym, ladder, &mut rungs);
     let frame = maker.frame(format!("{} ladder", ladder.name.value), description);
     LadderPage {
         page: frame.telling_to_move().with_facts(&facts_for_machines(ladder, &rungs)),
@@ -83,8 +86,23 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
         test: test(&maker, ladder),
         dose: ladder.dose.as_ref().map(|dose| dose_words(dose, false)),
         crossings: crossings(&maker, ladder),
+        scale: drawn_scale(gym, ladder),
         rungs,
         sources: maker.sources(ladder.sources.iter().map(|id| &id.value)),
+    }
+}
+
+/// Beside each rung its last key pose and what it asks.
+fn show_demands(gym: &Gym, ladder: &Ladder, rungs: &mut [RungRow]) {
+    let readings = gym.readings(ladder);
+    for row in rungs {
+        let Some(rung) = ladder.rungs.get(row.number - 1) else { continue };
+        let posed = gym.rungs.get(&crate::ladder::RungKey::of(rung));
+        let figure = posed.and_then(|posed| posed.figure.as_ref());
+        row.figure = figure.and_then(|solved| {
+            crate::figure::draw(solved, &row.movement.text, "rung").frames.pop()
+        });
+        row.demand = readings.get(row.number - 1).filter(|r| r.is_ok()).map(rung_words);
     }
 }
 

@@ -1,6 +1,7 @@
 //! Lists: movements by pattern, one pattern, muscles, sources, everything from A to Z.
 //! Never ranks; search does.
 
+use super::demand::{ResidualRow, residual_rows};
 use super::frame::{Frame, Link, Maker, mark};
 use super::needs::Needs;
 use crate::gym::Gym;
@@ -74,6 +75,7 @@ struct MuscleRow {
 pub struct SourcesPage {
     page: Frame,
     sources: Vec<SourceRow>,
+    measured: Vec<ResidualRow>,
 }
 
 #[derive(Debug, Serialize)]
@@ -204,7 +206,8 @@ pub fn sources_page(gym: &Gym) -> SourcesPage {
     });
     let sources = sources.collect();
     let description = "Where every claim comes from, and how each source was read.";
-    SourcesPage { page: maker.frame("Sources", description), sources }
+    let measured = residual_rows(&maker);
+    SourcesPage { page: maker.frame("Sources", description), sources, measured }
 }
 
 fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {

@@ -3,6 +3,7 @@
 
 mod card;
 mod caution;
+mod demand;
 mod doors;
 mod frame;
 mod kit;

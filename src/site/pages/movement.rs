@@ -1,6 +1,7 @@
 //! The page of one movement: standard, cues, faults, rungs, swaps, cautions, sources.
 //! Never computes a swap or a rung; it lays out what other rooms found.
 
+use super::demand::{DemandRow, demand_row};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
@@ -39,6 +40,7 @@ pub struct MovementPage {
     needs: Needs,
     figure: Option<FigureRow>,
     no_figure: Option<String>,
+    demand: Option<DemandRow>,
     body: String,
     sources: Vec<SourceLink>,
 }
@@ -159,6 +161,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
         swaps: swaps(&maker, movement),
         needs: Needs::of(gym, movement),
         figure: figure_row(gym, movement),
+        demand: demand_row(&maker, movement),
         no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
         body: body::to_html(&movement.body.markdown, &maker.links),
         sources: maker.sources(movement.sources.iter().map(|id| &id.value)),

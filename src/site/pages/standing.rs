@@ -29,6 +29,12 @@ pub struct RungRow {
     pub dose: Option<String>,
     /// What it asks for.
     pub needs: Needs,
+    /// Its last key pose, drawn; only on the ladder's own page.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub figure: Option<String>,
+    /// What it asks on the ladder's axis; only on the ladder's own page.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub demand: Option<String>,
     /// True for the rung that the page is about.
     pub here: bool,
     /// True for the rung that the test uses.
@@ -131,6 +137,8 @@ impl Maker<'_> {
             because: rung.because.clone(),
             dose: rung.dose.as_ref().map(|dose| dose_words(dose, each)),
             needs: Needs::of(self.gym, movement),
+            figure: None,
+            demand: None,
             here: false,
             tested,
         })

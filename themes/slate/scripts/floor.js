@@ -85,8 +85,13 @@
 
   function showPlace() {
     if (lists instanceof HTMLElement) lists.hidden = true;
+    if (place instanceof HTMLElement) {
+      // Seen before its data is here, so that the focus has somewhere to go.
+      place.replaceChildren();
+      place.hidden = false;
+      place.focus({ preventScroll: true });
+    }
     draw();
-    if (place instanceof HTMLElement) place.focus({ preventScroll: true });
     window.scrollTo(0, 0);
     keepAwake();
   }

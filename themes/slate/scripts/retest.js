@@ -1,13 +1,7 @@
 // Is a retest's change real? Pure functions over those of placing.js; mirrors the room `placing`.
 "use strict";
 
-/**
- * @typedef {import("./placing.js").Sheet} Sheet
- * @typedef {import("./placing.js").Demand} Demand
- * @typedef {import("./placing.js").TestResult} TestResult
- */
-
-/** @param {ReturnType<typeof import("./placing.js")>} placing */
+/** @param {ReturnType<typeof rungbookPlacing>} placing */
 const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
   /** @param {TestResult} first @param {TestResult} second */
   function differences(first, second) {

@@ -1,0 +1,58 @@
+//! Steps of ladders with the numbers on both sides, for the rules that compare them.
+//! Never compares what the model cannot: a step counts only where it changes what the axis shows.
+
+use crate::gym::Gym;
+use crate::gym::scale::{Axis, Reading, Unknown};
+use crate::library::Rung;
+
+/// A step that should show on its ladder's axis.
+pub struct MeasuredStep<'a> {
+    /// The axis.
+    pub axis: Axis,
+    /// The rung below and its number.
+    pub lower: (&'a Rung, Result<Reading, Unknown>),
+    /// The rung above and its number.
+    pub upper: (&'a Rung, Result<Reading, Unknown>),
+}
+
+/// Every step of every ladder that changes what its axis shows.
+pub fn measured_steps(gym: &Gym) -> Vec<MeasuredStep<'_>> {
+    let mut steps = Vec::new();
+    for ladder in gym.library.ladders.values() {
+        let Some(axis) = gym.axis(ladder) else { continue };
+        let rungs: Vec<_> = ladder.rungs.iter().zip(gym.readings(ladder)).collect();
+        for pair in rungs.windows(2) {
+            let shows = |rung: &Rung| rung.changes.as_ref().is_some_and(|c| axis.measures(c.value));
+            if let [lower, upper] = pair
+                && shows(upper.0)
+            {
+                steps.push(MeasuredStep { axis, lower: *lower, upper: *upper });
+            }
+        }
+    }
+    steps
+}
+
+impl MeasuredStep<'_> {
+    /// Both numbers, where both are known, both at written weights and counted the same way.
+    pub fn numbers(&self) -> Option<(Reading, Reading)> {
+        let (lower, upper) = (self.lower.1.ok()?, self.upper.1.ok()?);
+        let alike = lower.along == upper.along
+            || lower.trust == crate::mechanics::demand::Trust::Checked
+                && upper.trust == crate::mechanics::demand::Trust::Checked;
+        (!lower.usual_weight && !upper.usual_weight && alike).then_some((lower, upper))
+    }
+
+    /// The two numbers side by side; moments mean something only as a ratio.
+    pub fn against(&self, lower: Reading, upper: Reading) -> String {
+        let movement = &self.upper.0.movement.value;
+        let (a, b) = (self.axis.shown(lower.value), self.axis.shown(upper.value));
+        match self.axis {
+            Axis::Arms | Axis::Carried => format!("`{movement}` asks {b}, the rung below it {a}"),
+            _ => {
+                let times = upper.value / lower.value.max(1e-6);
+                format!("`{movement}` asks {times:.1} times what the rung below it asks")
+            }
+        }
+    }
+}

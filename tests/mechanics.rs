@@ -1,0 +1,19 @@
+//! Mechanics against the outside: published shares, an independent solution, wrong poses, statures.
+//! Never compares the model with itself: every number it is held to names its source.
+//!
+//! `cargo test --test mechanics residuals -- --nocapture` prints the residual table.
+
+#[path = "mechanics/facts.rs"]
+mod facts;
+#[path = "mechanics/joints.rs"]
+mod joints;
+#[path = "mechanics/ladders.rs"]
+mod ladders;
+#[path = "mechanics/library.rs"]
+mod library;
+#[path = "mechanics/published.rs"]
+mod published;
+#[path = "mechanics/statics.rs"]
+mod statics;
+#[path = "mechanics/wrong.rs"]
+mod wrong;
