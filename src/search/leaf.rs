@@ -58,7 +58,7 @@ pub const FIELDS: [FieldFacts; 6] = [
     },
     FieldFacts {
         name: "same",
-        boost: 3.0,
+        boost: 4.0,
         norms: false,
         is_name: true,
         is_head: true,

@@ -295,7 +295,7 @@ const rungbookRanking = (() => {
       tokens.has(token) && (isName || !namesOnly) ? Math.max(most, sure) : most, 0);
     return question.units.reduce((sum, { words, whole }) => {
       const each = words.reduce((all, choices) => all + best(choices), 0);
-      return sum + Math.max(each, best(whole) * Math.max(1, words.length));
+      return sum + Math.max(each, best(whole));
     }, 0);
   }
 
