@@ -67,6 +67,17 @@ need_rust_checkers() {
   rustup component add rustfmt clippy || stop "rustfmt and clippy cannot be had"
 }
 
+# Parsers of others for the calendar and the feed, in a Python folder of their own below target/.
+need_readers() {
+  python3 -m venv --help >/dev/null 2>&1 || apt_packages python3 python3-venv
+  python3 -c 'import ensurepip' 2>/dev/null || apt_packages python3-venv
+  [ -x target/readers/bin/pip ] || python3 -m venv target/readers ||
+    stop "a Python folder cannot be made in target/readers"
+  say "packages of tests/readers.txt, in target/readers"
+  target/readers/bin/pip install -q --disable-pip-version-check -r tests/readers.txt ||
+    stop "the packages of tests/readers.txt cannot be had; is there a connection?"
+}
+
 # Debian's browser and what reads its output.
 need_browser_checkers() {
   local lacking=()

@@ -20,7 +20,11 @@ fn json(text: &str) -> Value {
 
 fn schema(path: impl AsRef<Path>) -> jsonschema::Validator {
     let text = std::fs::read_to_string(path.as_ref()).expect("the schema is there");
-    jsonschema::options().should_validate_formats(true).build(&json(&text)).expect("a schema")
+    built(&json(&text))
+}
+
+fn built(schema: &Value) -> jsonschema::Validator {
+    jsonschema::options().should_validate_formats(true).build(schema).expect("a schema")
 }
 
 fn ours(name: &str) -> jsonschema::Validator {
@@ -37,8 +41,14 @@ fn assert_valid(validator: &jsonschema::Validator, value: &Value) {
 
 /// The schema inside the serde-sarif crate, wherever cargo keeps it.
 fn sarif_schema() -> PathBuf {
+    // Only this machine's packages are here; those of other systems would have to be fetched.
+    let version =
+        Command::new(std::env::var("RUSTC").unwrap_or("rustc".into())).arg("-vV").output();
+    let version = String::from_utf8(version.expect("rustc runs").stdout).expect("UTF-8 output");
+    let host = version.lines().find_map(|line| line.strip_prefix("host: ")).expect("a host");
     let output = Command::new(env!("CARGO"))
         .args(["metadata", "--format-version", "1", "--locked", "--offline"])
+        .args(["--filter-platform", host])
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .output()
         .expect("cargo metadata runs");
@@ -71,12 +81,18 @@ fn sarif_follows_the_oasis_schema() {
     let (text, code) = rungbook(&arguments);
     assert_eq!(code, Some(1));
     let log = json(&text);
-    let validator = schema(sarif_schema());
+    let text = std::fs::read_to_string(sarif_schema()).expect("the schema is there");
+    // The published pattern of a language has a stray `]`, which is no regular expression in
+    // Unicode mode; this is the same pattern without it. Our logs name no language.
+    let stray = "^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}]?$";
+    assert_eq!(text.matches(stray).count(), 2);
+    let oasis = json(&text.replace(stray, "^[a-zA-Z]{2}|^[a-zA-Z]{2}-[a-zA-Z]{2}$"));
+    let validator = built(&oasis);
     assert_valid(&validator, &log);
     let mut spoilt = log.clone();
     spoilt["runs"][0]["results"][0]["level"] = "shout".into();
     assert!(!validator.is_valid(&spoilt), "the schema must be able to refuse");
-    let typed: serde_sarif::sarif::Sarif = serde_json::from_str(&text).expect("typed SARIF");
+    let typed: serde_sarif::sarif::Sarif = serde_json::from_value(log).expect("typed SARIF");
     let run = &typed.runs[0];
     let results = run.results.as_ref().expect("results");
     let rules = run.tool.driver.rules.as_ref().expect("rules");

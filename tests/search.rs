@@ -106,3 +106,26 @@ fn the_export_is_the_same_twice() {
     assert!(once.starts_with(b"RUNG1"));
     assert_eq!(once, starter().export(address));
 }
+
+#[test]
+fn nothing_typed_finds_nothing() {
+    let index = starter();
+    assert!(index.find("", 10).is_empty() && index.find(" the ", 10).is_empty());
+}
+
+#[test]
+fn no_bar_rules_out_what_hangs_from_one() {
+    let index = starter();
+    let ids = |words| index.find(words, 30).into_iter().map(|hit| label(&hit)).collect::<Vec<_>>();
+    assert!(ids("pull").contains(&"movement/pull-up".to_string()));
+    let without = ids("pull no bar");
+    assert!(!without.is_empty());
+    assert!(!without.contains(&"movement/pull-up".to_string()), "{without:?}");
+}
+
+#[test]
+fn an_answer_lands_on_the_fault() {
+    let hits = starter().find("hips sag in plank", 1);
+    assert_eq!(hits[0].matched, "fault: Hips sag");
+    assert!(matches!(hits[0].part, HitPart::Fault(_)));
+}

@@ -9,7 +9,7 @@ use pulldown_cmark::{Event, Options, Parser, Tag};
 /// The parts of a movement's body.
 pub fn parts(movement: &Movement) -> impl Iterator<Item = (Event<'_>, Span)> {
     let (file, start) = (movement.file.file, movement.body.start as usize);
-    Parser::new_ext(&movement.body.markdown, Options::empty())
+    Parser::new_ext(&movement.body.markdown, Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH)
         .into_offset_iter()
         .map(move |(event, at)| (event, Span::new(file, start + at.start, start + at.end)))
 }

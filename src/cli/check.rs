@@ -40,11 +40,11 @@ impl Check {
                 say::print(finding::render(&findings, sources, say::paint(&std::io::stdout())));
                 let library = &gym.library;
                 say::print(format!(
-                    "{}: {} movements, {} ladders, {} sessions: {}\n",
+                    "{}: {}, {}, {}: {}\n",
                     say::shown(&self.library.dir),
-                    library.movements.len(),
-                    library.ladders.len(),
-                    library.sessions.len(),
+                    say::counted(library.movements.len(), "movement"),
+                    say::counted(library.ladders.len(), "ladder"),
+                    say::counted(library.sessions.len(), "session"),
                     finding::summary(&findings),
                 ));
             }

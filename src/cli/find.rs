@@ -1,5 +1,5 @@
 //! `rungbook find`: what people type, answered from the whole library.
-//! Never searches: the room `search` does.
+//! Never ranks: the room `search` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::search::{Hit, Index};

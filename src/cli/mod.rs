@@ -9,6 +9,8 @@ mod explain;
 mod find;
 mod man;
 mod new;
+mod place;
+mod plan;
 mod preview;
 mod say;
 mod swap;
@@ -37,7 +39,9 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Place(place::Place),
     Demand(demand::Demand),
+    Plan(plan::Plan),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -60,7 +64,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
+        Task::Plan(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

@@ -1,5 +1,5 @@
 //! `rungbook preview`: the site in a browser of this machine, new after every save.
-//! Never builds or watches itself: the room `preview` does.
+//! Never watches or serves anything itself: the room `preview` does.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::preview::{self, Door, PreviewError, Showing, USUAL_PORT, Wanted};
@@ -79,12 +79,12 @@ impl From<PreviewError> for Trouble {
     }
 }
 
-/// One line a build, and the findings when they are others than last time.
+/// One line a build, and what presses when it is something else than last time.
 fn tell(showing: &Showing, told: &mut String) {
-    if *told != showing.findings {
+    if showing.pressing && *told != showing.findings {
         say::tell(&showing.findings);
-        told.clone_from(&showing.findings);
     }
+    told.clone_from(&showing.findings);
     let words = if showing.summary.is_empty() { "nothing to mend" } else { &showing.summary };
     say::print(format!("build {}: {words}\n", showing.build));
 }

@@ -111,6 +111,11 @@ pub fn outcome(findings: &[Finding]) -> Outcome {
     }
 }
 
+/// `1 movement`, `97 movements`.
+pub fn counted(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
+
 /// A path as people should see it.
 pub fn shown(path: &Path) -> String {
     path.display().to_string()

@@ -1,5 +1,5 @@
 //! `rungbook swap`: the same work another way, for this kit and these limits.
-//! Never ranks: the room `swap` does.
+//! Never filters or ranks: the room `swap` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::gym::Gym;

@@ -21,7 +21,7 @@ pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &
     for line in &figure.recipe.lines {
         strung(line, pose, figure, camera, layers);
     }
-    if let Some(held) = &figure.recipe.held {
+    if let Some(held) = figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
         hold(held, &pose.body, camera, layers);
     }
 }
@@ -32,7 +32,7 @@ pub fn in_hand(figure: &SolvedFigure, side: Side) -> bool {
         [l.from, l.to].iter().any(|e| matches!(e, LineEnd::Hands(s) if s.is_none_or(|s| s == side)))
     });
     strung
-        || figure.recipe.held.as_ref().is_some_and(|h| match h.at {
+        || figure.recipe.held.as_ref().filter(|h| !h.is_nothing()).is_some_and(|h| match h.at {
             HeldAt::EachHand | HeldAt::BothHands | HeldAt::OnHips => true,
             HeldAt::Hand(s) => s == side,
             HeldAt::OnBack | HeldAt::AlongBack => false,

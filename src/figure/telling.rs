@@ -41,7 +41,7 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Corner | View::FrontCorner => "Seen from the front corner",
         View::Above => "Seen from above",
     };
-    match &figure.recipe.held {
+    match figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
         Some(held) => format!("{view}, with {}.", held.words()),
         None => format!("{view}."),
     }

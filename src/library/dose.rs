@@ -99,7 +99,11 @@ impl fmt::Display for Dose {
         match (&self.sets, &self.amount) {
             (Some(sets), Some(amount)) => parts.push(format!("{sets} x {}", amount.value)),
             (Some(sets), None) => parts.push(format!("{sets} sets")),
-            (None, Some(amount)) => parts.push(amount.value.to_string()),
+            (None, Some(amount)) => parts.push(match amount.value {
+                Amount::Reps(count) if count.to == 1 => "1 repetition".to_string(),
+                Amount::Reps(count) => format!("{count} repetitions"),
+                other => other.to_string(),
+            }),
             (None, None) => {}
         }
         if self.per_side.as_ref().is_some_and(|side| side.value) {

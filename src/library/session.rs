@@ -107,6 +107,8 @@ pub struct Session {
     pub length: Option<Quantity>,
     /// What it is for.
     pub about: Option<String>,
+    /// The day it was last written, `2027-01-05`; the feed tells by it what is new.
+    pub written: Option<Placed<String>>,
     /// Its blocks in order.
     pub blocks: Vec<Block>,
     /// Where its claims come from.

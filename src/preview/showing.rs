@@ -105,22 +105,29 @@ struct Derived {
 }
 
 impl Derived {
-    /// Errors first: a page shows a part of a long list.
+    /// Errors come first, and advice waits until nothing presses: what was just broken must not
+    /// drown in it.
     fn of(mut findings: Vec<Finding>, sources: &Sources) -> Derived {
+        let summary = match findings.is_empty() {
+            true => String::new(),
+            false => finding::summary(&findings),
+        };
         findings.sort_by_key(|finding| finding.severity);
+        let pressing = findings.iter().filter(|f| f.severity != Severity::Advice).count();
+        if pressing > 0 {
+            findings.truncate(pressing);
+        }
         let shown = &findings[..findings.len().min(MOST_FINDINGS)];
         let mut text = finding::render(shown, sources, Paint::Plain);
-        if findings.len() > shown.len() {
-            let more = findings.len() - shown.len();
+        if let more @ 1.. = findings.len() - shown.len() {
             text.push_str(&format!("and {more} more: `rungbook check` shows them all\n"));
         }
-        let worst = findings.first().map(|finding| finding.severity);
         Derived {
             files: None,
             findings: text,
-            summary: if findings.is_empty() { String::new() } else { finding::summary(&findings) },
-            pressing: worst.is_some_and(|severity| severity != Severity::Advice),
-            has_errors: worst == Some(Severity::Error),
+            summary,
+            pressing: pressing > 0,
+            has_errors: findings.first().is_some_and(|f| f.severity == Severity::Error),
         }
     }
 

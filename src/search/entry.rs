@@ -1,19 +1,22 @@
 //! Entries: what can be found, and its words by where they stand on the page.
 //! Never ranks and never cuts a text into words.
 
-use super::{HitKind, HitPart};
+use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
     Caution, Fault, ItemWork, KitItem, KitKind, Ladder, Movement, Muscle, Noise, Pattern, Rung,
     Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
+use std::collections::BTreeSet;
 
 /// Something that a question may ask to do without.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Without {
     /// A piece of kit, by its id.
     Kit(String),
+    /// A sort of kit, by the last word of its names: "bar" is every bar.
+    Sort(String),
     /// A trait, by its id.
     Trait(String),
     /// Any kit at all.
@@ -39,8 +42,8 @@ pub struct Entry {
     pub text: String,
     /// What it cannot do without or brings with it.
     pub needs: Vec<Without>,
-    /// The page that answers "without this".
-    pub answers: Option<Without>,
+    /// What it is the page to turn to without.
+    pub answers: Vec<Without>,
 }
 
 impl Entry {
@@ -54,7 +57,7 @@ impl Entry {
             about: String::new(),
             text: String::new(),
             needs: Vec::new(),
-            answers: None,
+            answers: Vec::new(),
         }
     }
 }
@@ -151,15 +154,33 @@ fn plain(markdown: &str) -> String {
 }
 
 /// What the movement cannot do without, and the traits it has: "no bar" and "no jumping" leave it
-/// out. Kit that anything else may stand in for is no need.
+/// out. Kit that something else may stand in for is no need, unless that is of the same sort.
 fn movement_needs(gym: &Gym, movement: &Movement) -> Vec<Without> {
-    let lacked = |id| gym.library.words.kit.get(id).is_none_or(|k| k.kind != KitKind::Anywhere);
-    let kit = movement.kit.iter().filter(|need| need.0.iter().all(|id| lacked(&id.value)));
-    let only = kit.clone().filter(|need| need.0.len() == 1).flat_map(|need| &need.0);
-    let mut needs: Vec<Without> = only.map(|id| Without::Kit(id.to_string())).collect();
-    needs.extend(kit.take(1).map(|_| Without::AnyKit));
-    needs.extend(movement.traits.iter().map(|(id, _)| Without::Trait(id.to_string())));
-    needs
+    let kit = &gym.library.words.kit;
+    let lacked = |id| kit.get(id).is_none_or(|item| item.kind != KitKind::Anywhere);
+    let needs = movement.kit.iter().filter(|need| need.0.iter().all(|id| lacked(&id.value)));
+    let mut without: Vec<Without> = Vec::new();
+    for need in needs {
+        without.push(Without::AnyKit);
+        if let [only] = need.0.as_slice() {
+            without.push(Without::Kit(only.to_string()));
+        }
+        let sorts: BTreeSet<Option<String>> = need
+            .0
+            .iter()
+            .map(|id| kit.get(&id.value).and_then(|item| sort_of(&item.name)))
+            .collect();
+        if sorts.len() == 1 {
+            without.extend(sorts.into_iter().flatten().map(Without::Sort));
+        }
+    }
+    without.extend(movement.traits.iter().map(|(id, _)| Without::Trait(id.to_string())));
+    without
+}
+
+/// The sort of a piece of kit: the last word of its name.
+fn sort_of(name: &str) -> Option<String> {
+    fold::words(name).pop()
 }
 
 /// What people ask a ladder for; the same words on every ladder.
@@ -219,7 +240,8 @@ fn kit(item: &KitItem) -> Entry {
     text.extend(item.hazards.iter().map(String::as_str));
     text.extend(item.never.iter().flat_map(|never| [never.what.as_str(), never.because.as_str()]));
     entry.text = lines(text);
-    entry.answers = Some(Without::Kit(item.id.value.to_string()));
+    entry.answers = vec![Without::Kit(item.id.value.to_string())];
+    entry.answers.extend(sort_of(&item.name).map(Without::Sort));
     entry
 }
 
@@ -228,7 +250,7 @@ fn trait_(trait_: &Trait) -> Entry {
     entry.also =
         trait_.avoid.iter().chain(&trait_.plain).chain(&trait_.also_said).cloned().collect();
     entry.text = trait_.about.clone().unwrap_or_default();
-    entry.answers = Some(Without::Trait(trait_.id.value.to_string()));
+    entry.answers = vec![Without::Trait(trait_.id.value.to_string())];
     entry
 }
 

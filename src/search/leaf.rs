@@ -58,7 +58,7 @@ pub const FIELDS: [FieldFacts; 6] = [
     },
     FieldFacts {
         name: "same",
-        boost: 3.0,
+        boost: 4.0,
         norms: false,
         is_name: true,
         is_head: true,
@@ -90,6 +90,8 @@ pub struct Leaf {
     pub about: BTreeSet<Token>,
     /// Meanings said in any of these.
     pub same: BTreeSet<Token>,
+    /// Those of them that its names and parts say; the rest are said elsewhere.
+    pub same_in_phrases: BTreeSet<Token>,
     /// Every word and meaning of the page.
     pub text: BTreeSet<Token>,
     /// The meanings that rule it out.
@@ -123,8 +125,9 @@ impl Leaf {
             needs: entry.needs.iter().filter_map(|what| vocabulary.without(what)).collect(),
             ..Leaf::default()
         };
-        let phrases = leaf.phrases().chain(&about);
-        leaf.same = phrases.flat_map(|phrase| vocabulary.meanings_in(phrase)).collect();
+        let meanings = |phrase: &Vec<Token>| vocabulary.meanings_in(phrase);
+        leaf.same_in_phrases = leaf.phrases().flat_map(meanings).collect();
+        leaf.same = about.iter().flat_map(meanings).chain(leaf.same_in_phrases.clone()).collect();
         // Of all the pages that say "no bar", the page of the bar itself is the first answer.
         let answers: Vec<Token> =
             entry.answers.iter().filter_map(|what| vocabulary.without(what)).collect();

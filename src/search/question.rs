@@ -14,14 +14,17 @@ pub const SLIPS: [f32; 2] = [0.5, 0.3];
 /// For another way to say the same; a rule of thumb.
 pub const SAME: f32 = 0.9;
 
+/// Fewer letters than these, and an unfinished word stands in almost every text.
+const SHORTEST: usize = 3;
+
 /// A token that may be meant.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Choice {
     /// The token.
     pub token: Token,
-    /// How surely it is meant, up to 1.
+    /// How surely it is meant: up to 1 for each word that says it.
     pub sure: f32,
-    /// Only names are searched: one or two letters stand in almost every text.
+    /// Only names are searched: the word is too short.
     pub names_only: bool,
 }
 
@@ -81,6 +84,11 @@ fn next_unit(vocabulary: &Vocabulary, said: &[Said], question: &mut Question) ->
         let without: Vec<Token> = without.filter(|t| vocabulary.is_without(*t)).collect();
         // Without a bar means just that: pages that merely speak of bars are no answer.
         let words = if without.is_empty() { words(length) } else { Vec::new() };
+        // Any other phrase counts for as much as its words.
+        let times = if without.is_empty() { length } else { 1 };
+        let scaled =
+            whole.iter().map(|choice| Choice { sure: choice.sure * times as f32, ..*choice });
+        let whole = scaled.collect();
         question.without.extend(without);
         question.units.push(Unit { words, whole });
         return length;
@@ -158,7 +166,9 @@ fn hear(vocabulary: &Vocabulary, text: String, open: bool) -> Vec<Said> {
         choose(&mut choices, stem, 1.0);
     }
     let mut stems: Vec<(Token, f32)> = choices.iter().map(|(stem, sure)| (*stem, *sure)).collect();
-    if open {
+    // A word nobody wrote is most often the beginning of one: `pul up`.
+    let begins = open || (known.is_none() && text.encode_utf16().count() >= SHORTEST);
+    if begins {
         for surface in &vocabulary.surfaces {
             if let Some(stem) = surface.stem.filter(|_| surface.text.starts_with(&text)) {
                 choose(&mut choices, stem, PREFIX);
@@ -167,6 +177,9 @@ fn hear(vocabulary: &Vocabulary, text: String, open: bool) -> Vec<Said> {
     }
     if known == Some(Known::Small) && choices.is_empty() {
         return Vec::new();
+    }
+    if !open {
+        stems = choices.iter().map(|(stem, sure)| (*stem, *sure)).collect();
     }
     if written.is_none()
         && let Some((one, other)) = split(vocabulary, &text)
@@ -178,7 +191,7 @@ fn hear(vocabulary: &Vocabulary, text: String, open: bool) -> Vec<Said> {
         choices = slipped(vocabulary, &text, open);
         stems = choices.iter().map(|(stem, sure)| (*stem, *sure)).collect();
     }
-    let names_only = open && text.encode_utf16().count() < 3 && known.is_none();
+    let names_only = open && text.encode_utf16().count() < SHORTEST && known.is_none();
     vec![Said { choices: with_meanings(vocabulary, choices, names_only), text, stems }]
 }
 

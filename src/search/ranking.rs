@@ -7,9 +7,7 @@ use super::question::{Choice, Question, Unit};
 use super::vocabulary::Token;
 use tantivy::collector::TopDocs;
 use tantivy::indexer::NoMergePolicy;
-use tantivy::query::{
-    BooleanQuery, BoostQuery, DisjunctionMaxQuery, Explanation, Occur, Query, TermQuery,
-};
+use tantivy::query::{BooleanQuery, BoostQuery, DisjunctionMaxQuery, Occur, Query, TermQuery};
 use tantivy::schema::{Field, IndexRecordOption, Schema, TextFieldIndexing, TextOptions};
 use tantivy::{Index, IndexWriter, ReloadPolicy, Searcher, TantivyDocument, Term};
 
@@ -79,12 +77,6 @@ impl Ranking {
         ranked
             .sort_by_key(|(doc, score)| (std::cmp::Reverse((score * STEPS).round() as i64), *doc));
         Ok(ranked)
-    }
-
-    /// tantivy's own account of a score.
-    pub fn explain(&self, question: &Question, doc: usize) -> Result<Explanation, SearchError> {
-        let address = tantivy::DocAddress::new(0, doc as u32);
-        Ok(self.query(question).explain(&self.searcher, address)?)
     }
 
     /// The mean number of tokens in each field and, last, of pairs, as tantivy takes it.
@@ -163,4 +155,60 @@ fn tokens(tokens: Vec<Token>) -> String {
 
 fn pair_words((one, other): Pair) -> String {
     format!("{one}+{other}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    /// Three leaves: token 1 in two names of unlike length, and in one text.
+    fn leaves() -> Vec<Leaf> {
+        let leaf = |name: &[Token], text: &[Token]| Leaf {
+            name: name.to_vec(),
+            text: name.iter().chain(text).copied().collect(),
+            ..Leaf::default()
+        };
+        vec![leaf(&[1], &[]), leaf(&[1, 2, 3], &[]), leaf(&[4], &[1])]
+    }
+
+    fn asking(token: Token) -> Question {
+        let choice = Choice { token, sure: 1.0, names_only: false };
+        let unit = Unit { words: vec![vec![choice]], whole: Vec::new() };
+        Question { units: vec![unit], ..Question::default() }
+    }
+
+    /// BM25 with k1 1.2 and b 0.75 for a word that stands once (Robertson and Zaragoza 2009, with
+    /// the logarithm of one plus the odds, as tantivy has it).
+    fn bm25(with: f64, all: f64, length: f64, mean: f64) -> f64 {
+        let rare = (1.0 + (all - with + 0.5) / (with + 0.5)).ln();
+        rare * 2.2 / (1.0 + 1.2 * (0.25 + 0.75 * length / mean))
+    }
+
+    #[test]
+    fn scores_are_those_of_the_published_formula() {
+        let ranking = Ranking::of(&leaves()).expect("three leaves are indexed");
+        let ranked = ranking.rank(&asking(1)).expect("the index answers");
+        let (name, text) = (f64::from(FIELDS[0].boost), f64::from(FIELDS[5].boost));
+        // A text's length does not count: one stands for it. Texts have 1, 3 and 2 tokens.
+        let in_text = text * bm25(3.0, 3.0, 1.0, 2.0);
+        let in_name = |length| name * bm25(2.0, 3.0, length, 5.0 / 3.0);
+        let expected = [(0, in_name(1.0) + in_text), (1, in_name(3.0) + in_text), (2, in_text)];
+        assert_eq!(ranked.len(), expected.len());
+        for ((leaf, score), (expected_leaf, expected_score)) in ranked.iter().zip(expected) {
+            assert_eq!(*leaf, expected_leaf);
+            let apart = (f64::from(*score) - expected_score).abs() / expected_score;
+            assert!(apart < 1e-6, "{score} and {expected_score}");
+        }
+    }
+
+    #[test]
+    fn what_is_ruled_out_is_no_answer() {
+        let mut leaves = leaves();
+        leaves[0].needs = BTreeSet::from([9]);
+        let ranking = Ranking::of(&leaves).expect("three leaves are indexed");
+        let question = Question { without: vec![9], ..asking(1) };
+        let ranked = ranking.rank(&question).expect("the index answers");
+        assert_eq!(ranked.iter().map(|(leaf, _)| *leaf).collect::<Vec<_>>(), [1, 2]);
+    }
 }

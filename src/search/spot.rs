@@ -46,7 +46,7 @@ fn said(vocabulary: &Vocabulary, question: &Question, stems: &[Token], is_name: 
     };
     let unit = |unit: &Unit| {
         let words: f64 = unit.words.iter().map(|choices| best(choices)).sum();
-        words.max(best(&unit.whole) * unit.words.len().max(1) as f64)
+        words.max(best(&unit.whole))
     };
     question.units.iter().map(unit).sum()
 }

@@ -240,24 +240,32 @@ fn groups(gym: &Gym, entries: &[Entry]) -> Vec<Group> {
         same.map(|group| (group.iter().map(|word| word.value.clone()).collect(), None)).collect();
     let any = NO_KIT.iter().map(|phrase| phrase.to_string()).collect();
     groups.push((any, Some(Without::AnyKit)));
+    let mut ways: BTreeMap<Without, Vec<String>> = BTreeMap::new();
     for entry in entries {
-        if let Some(what) = &entry.answers {
-            let is_kit = matches!(what, Without::Kit(_));
-            let mut names = vec![entry.name.clone(), entry.id.replace('-', " ")];
-            // "No bar" means every kind of bar: the last word of a name is the sort of thing it is.
-            names.extend(fold::words(&entry.name).last().filter(|_| is_kit).cloned());
-            // Of what is said of a trait, only the plain "no ..." asks to leave it out; "wrist
-            // hurts" must still find the push-up.
-            let said = entry.also.iter().filter(|also| is_kit || lacking(also).is_some());
-            let phrases = names
-                .iter()
-                .chain(said)
-                .map(|name| format!("{} {}", LACKING[0], lacking(name).unwrap_or(name)));
-            groups.push((phrases.collect(), Some(what.clone())));
+        for what in &entry.answers {
+            ways.entry(what.clone()).or_default().extend(ways_to_lack(entry, what));
         }
     }
+    groups.extend(ways.into_iter().map(|(what, phrases)| (phrases, Some(what))));
     share_ways_to_ask(&mut groups);
     groups
+}
+
+/// How people ask to do without what this page is about.
+fn ways_to_lack(entry: &Entry, what: &Without) -> Vec<String> {
+    let names = || vec![entry.name.clone(), entry.id.replace('-', " ")];
+    let names = match what {
+        Without::Sort(sort) => vec![sort.clone()],
+        Without::Kit(_) => [names(), entry.also.clone()].concat(),
+        // Of what is said of a trait, only the plain "no ..." asks to leave it out; "wrist hurts"
+        // must still find the push-up.
+        _ => {
+            let said = entry.also.iter().filter(|also| lacking(also).is_some());
+            names().into_iter().chain(said.cloned()).collect()
+        }
+    };
+    let plain = names.iter().map(|name| lacking(name).unwrap_or(name));
+    plain.map(|name| format!("{} {name}", LACKING[0])).collect()
 }
 
 /// Whatever the coach says means the same as one way to ask "without this" asks for it too.

@@ -8,8 +8,11 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
-use crate::search::{Hit, HitKind, HitPart};
+use crate::library::Movement;
+use crate::search::{Hit, HitKind, HitPart, Index};
+use crate::swap;
 use pages::*;
+use rayon::prelude::*;
 use routes::To;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -31,11 +34,20 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     lists(gym, &mut site)?;
     entries(gym, &mut site)?;
     let mut files = site.files;
+    files.insert("data/search-index.js".to_string(), search_index(gym)?.into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
         files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
     }
     add_offline_script(&mut files, theme)?;
     Ok(files)
+}
+
+/// The search index as a script, so that it opens from disk too.
+fn search_index(gym: &Gym) -> Result<String, ThemeError> {
+    use base64::Engine;
+    let index = Index::build(gym).map_err(|error| ThemeError { sentence: error.to_string() })?;
+    let text = base64::engine::general_purpose::STANDARD.encode(index.export(search_address));
+    Ok(format!("window.rungbookSearchIndex=\"{text}\";\n"))
 }
 
 /// The address of what was found, below the site's folder.
@@ -107,15 +119,13 @@ fn lists(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
 
 fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let library = &gym.library;
-    for movement in library.movements.values() {
-        site.add(&To::Movement(&movement.id), "movement.html", &movement_page(gym, movement))?;
-        site.files.insert(card_file(&movement.id), card(gym, movement).into_bytes());
-    }
+    movements(gym, site)?;
     for ladder in library.ladders.values() {
         site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     for cycle in library.cycles.values() {
         site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
@@ -128,6 +138,25 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for (id, pattern) in &library.words.patterns {
         site.add(&To::Pattern(id), "pattern.html", &pattern_page(gym, pattern))?;
+    }
+    Ok(())
+}
+
+/// Movements are most of a site, and each is made alone: on every core, in the order of ids.
+fn movements(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    let theme = site.theme;
+    let movements: Vec<&Movement> = gym.library.movements.values().collect();
+    let make = |movement: &Movement| {
+        let swaps = swap::ranked(gym, &movement.id);
+        let html = theme.render("movement.html", &movement_page(gym, movement, &swaps))?;
+        Ok((movement.id.clone(), html, card(gym, movement, &swaps)))
+    };
+    let made: Vec<Result<_, ThemeError>> = movements.into_par_iter().map(make).collect();
+    for page in made {
+        let (id, html, card) = page?;
+        site.files.insert(To::Movement(&id).file(), html.into_bytes());
+        site.files.insert(card_file(&id), card.into_bytes());
+        (site.tick)();
     }
     Ok(())
 }

@@ -72,7 +72,8 @@ pub enum Answer {
     },
 }
 
-/// Every movement that does like work, best first; ties in the order of ids. No person is asked
+/// The movements that do like work, best first, at most [`weights::MOST`] of them; ties in the order
+/// of ids. No person is asked
 /// about. An unknown movement has no candidates.
 pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
     let Some(from) = gym.library.movements.get(from) else { return Vec::new() };
@@ -81,6 +82,7 @@ pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
     scored.sort_by(|(a, a_score), (b, b_score)| {
         b_score.total.cmp(&a_score.total).then_with(|| a.id.cmp(&b.id))
     });
+    scored.truncate(weights::MOST);
     scored.into_iter().map(|(to, score)| candidate(&first, to, score)).collect()
 }
 

@@ -51,6 +51,11 @@ pub const WEIGHTS: Weights = Weights {
 /// moving one.
 pub const FLOOR: u32 = 600;
 
+/// A movement has at most this many candidates, the best: more than anyone reads, and enough for
+/// kit and limits to take most of them away. It keeps pages small in a large library. Common
+/// practice, no source.
+pub const MOST: usize = 40;
+
 /// Below this likeness of patterns a movement does not do the same work, unless the coach has
 /// linked the two: half of the work, so that a bridge stands for a hinge and a jump or a deadlift
 /// does not stand for a squat. Common practice, no source.

@@ -42,15 +42,23 @@ export function ownFolder() {
   return folder;
 }
 
-/** Builds the starter library into a folder of its own and returns the folder. */
-export function builtSite() {
+/** Builds a library into a folder; what it says is shown only when it fails. */
+export function build(library, out) {
   if (!existsSync(PROGRAM)) {
     throw new Error("the program is not built yet: run `cargo build` first");
   }
+  try {
+    execFileSync(PROGRAM, ["build", "--library", library, "--out", out], { stdio: "pipe" });
+  } catch (error) {
+    // 1: findings. Warnings do not stop a build; errors write no site.
+    if (error.status !== 1 || !existsSync(join(out, "index.html"))) throw error;
+  }
+}
+
+/** Builds the starter library into a folder of its own and returns the folder. */
+export function builtSite() {
   const out = join(ownFolder(), "site");
-  execFileSync(PROGRAM, ["build", "--library", join(HOUSE, "content"), "--out", out], {
-    stdio: ["ignore", "ignore", "inherit"],
-  });
+  build(join(HOUSE, "content"), out);
   return out;
 }
 
@@ -79,23 +87,28 @@ export function kindsOf(site, each = 1) {
   });
 }
 
-/** Serves a folder under the sub-path; resolves to {address, requests, stop}. */
-export async function serve(site) {
+/**
+ * Serves a folder below a path; resolves to {address, requests, stop}. At a host's root a missing
+ * address shows the site's own page for it, as hosts do.
+ */
+export async function serve(site, below = SUB_PATH) {
   const requests = [];
   const server = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://hall").pathname);
     requests.push(request.url);
-    const name = path.startsWith(SUB_PATH) ? path.slice(SUB_PATH.length) || "index.html" : null;
+    const name = path.startsWith(below) ? path.slice(below.length) || "index.html" : null;
     const file = name === null ? null : resolve(site, name.endsWith("/") ? `${name}index.html` : name);
     if (file === null || !file.startsWith(site + sep) || !existsSync(file) || !statSync(file).isFile()) {
-      response.writeHead(404, { "content-type": "text/plain" }).end("not here");
+      response.writeHead(404, { "content-type": TYPES[".html"] });
+      if (below === "/") createReadStream(join(site, "404.html")).pipe(response);
+      else response.end("not here");
       return;
     }
     response.writeHead(200, { "content-type": TYPES[extname(file)] || "application/octet-stream" });
     createReadStream(file).pipe(response);
   });
   await new Promise((done) => server.listen(0, "127.0.0.1", done));
-  const address = `http://127.0.0.1:${server.address().port}${SUB_PATH}`;
+  const address = `http://127.0.0.1:${server.address().port}${below}`;
   const stop = () => new Promise((done) => {
     server.close(done);
     server.closeAllConnections();

@@ -7,10 +7,10 @@ import { builtSite, HOUSE, kindsOf, openBrowser, serve } from "./hall.mjs";
 
 const WIDTHS = { 390: 844, 820: 1180, 1280: 900 };
 const TOUR = [
-  { name: "front", page: "index.html", width: 820, height: 620, scheme: "light" },
-  { name: "movement", page: "movements/strap-row.html", width: 390, height: 844, scheme: "light" },
-  { name: "ladder", page: "ladders/row.html", width: 820, height: 900, scheme: "dark" },
-  { name: "kit-and-limits", page: "kit-and-limits.html", width: 820, height: 700, scheme: "light" },
+  { name: "front", page: "index.html", width: 820, height: 540, scheme: "light" },
+  { name: "on-the-floor", page: "floor.html#pull-up", width: 390, height: 844, scheme: "light" },
+  { name: "movement", page: "movements/strap-row.html", width: 1280, height: 960, scheme: "light" },
+  { name: "ladder", page: "ladders/row.html", width: 820, height: 860, scheme: "dark" },
 ];
 const SHEETS = ["movements/strap-row.html", "ladders/row.html"];
 
@@ -23,7 +23,8 @@ async function picture(browser, address, file, { width, height, scheme }) {
     reducedMotion: "reduce",
   });
   const page = await context.newPage();
-  await page.goto(address, { waitUntil: "load" });
+  const response = await page.goto(address, { waitUntil: "load" });
+  if (!response.ok() && !address.endsWith("404.html")) throw new Error(`${address}: not there`);
   await page.screenshot({ path: file, fullPage: !height });
   await context.close();
 }
@@ -35,7 +36,7 @@ async function sheets(browser, address, folder) {
     await page.goto(address + name, { waitUntil: "load" });
     const stem = join(folder, `a4-${flat(name)}`);
     writeFileSync(`${stem}.pdf`, await page.pdf({ preferCSSPageSize: true }));
-    execFileSync("pdftoppm", ["-r", "70", "-png", `${stem}.pdf`, stem]);
+    execFileSync("pdftoppm", ["-r", "90", "-png", `${stem}.pdf`, stem]);
   }
   await page.close();
 }

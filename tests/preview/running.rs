@@ -7,7 +7,7 @@ use std::io::{BufRead, BufReader, Read, Write};
 use std::net::TcpStream;
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 /// Long enough for the slowest machine; a test that meets it has failed.
@@ -180,7 +180,10 @@ impl Events {
 
     /// The next build that the stream tells of.
     pub fn next(&mut self) -> News {
+        // The stream says every few seconds that it lives, so a silent read does not tell.
+        let asked = Instant::now();
         loop {
+            assert!(asked.elapsed() < TOO_LONG, "no build came");
             let mut line = String::new();
             let length = self.lines.read_line(&mut line).expect("the next event");
             assert_ne!(length, 0, "the event stream ended");

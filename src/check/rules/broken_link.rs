@@ -53,6 +53,7 @@ impl<'l> Pages<'l> {
         }
         let page = to.split('#').next().unwrap_or(to);
         let (kind, id) = page.split_once('/').unwrap_or(("", page));
+        let kind = if kind == "movements" { "" } else { kind };
         let known = self.0.iter().find(|(word, _)| *word == kind).map(|(_, known)| known);
         if known.is_some_and(|known| known.has(id)) {
             return None;

@@ -28,7 +28,9 @@ mod fault_without_cue;
 mod fault_without_then;
 mod file_too_big;
 mod format_incomplete;
+mod hall_lacks_kit;
 mod id_not_file_name;
+mod joint_left_cold;
 mod kit_free_dead_end;
 mod kit_unused;
 mod kit_without_check;
@@ -50,7 +52,9 @@ mod no_prime_mover;
 mod no_sources;
 mod no_standard;
 mod not_utf8;
+mod nothing_left;
 mod one_rung_ladder;
+mod option_does_not_fit;
 mod orphan_movement;
 mod pattern_not_folder;
 mod per_side_contradiction;
@@ -68,12 +72,14 @@ mod pose_through_kit;
 mod pose_unknown_word;
 mod pose_unreadable_value;
 mod pose_wrong_unit;
+mod pulling_below_pushing;
 mod raw_html;
 mod room_unsaid;
 mod rung_of_other_pattern;
 mod rung_without_dose;
 mod rungs_alike;
 mod same_rung_twice;
+mod session_too_long;
 mod setting_backwards;
 mod setting_missing;
 mod setting_outside_range;
@@ -90,11 +96,14 @@ mod step_unnamed;
 mod stray_file;
 mod swap_brings_trait;
 mod synonym_twice;
+mod test_day_tires;
 mod test_incomplete;
 mod test_rung_missing;
+mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
+mod unknown_day;
 mod unknown_key;
 mod unknown_kit;
 mod unknown_ladder;
@@ -110,6 +119,7 @@ mod unreadable_file;
 mod usual_outside_range;
 mod week_out_of_order;
 mod week_without_session;
+mod weekly_sets_jump;
 mod wrong_shape;
 mod yaml_syntax;
 
@@ -223,7 +233,17 @@ pub static RULES: &[Rule] = &[
     block_without_format::RULE,
     format_incomplete::RULE,
     empty_block::RULE,
+    option_does_not_fit::RULE,
+    session_too_long::RULE,
+    joint_left_cold::RULE,
+    nothing_left::RULE,
+    hall_lacks_kit::RULE,
+    test_day_tires::RULE,
     cycle_without_retest::RULE,
+    unknown_day::RULE,
     week_out_of_order::RULE,
     week_without_session::RULE,
+    test_too_soon::RULE,
+    pulling_below_pushing::RULE,
+    weekly_sets_jump::RULE,
 ];

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     code: Code("raw-html"),
     severity: Severity::Error,
     what: "A body holds HTML.",
-    why: "It could load something from elsewhere, and what it shows depends on the browser.",
+    why: "The page would show it as text, tags and all.",
     example: r#"
 Keep <b>long</b>.
 "#,

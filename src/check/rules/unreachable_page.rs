@@ -26,7 +26,10 @@ fn run(gym: &Gym) -> Vec<Finding> {
     if unknown::something_is_unread(library) {
         return Vec::new();
     }
-    let linked: BTreeSet<String> = bodies::links(gym).into_iter().map(|link| link.to).collect();
+    let linked: BTreeSet<String> = bodies::links(gym)
+        .into_iter()
+        .filter_map(|link| link.to.split('#').next().map(str::to_string))
+        .collect();
     let lost = sessions(gym).into_iter().chain(kit(gym)).chain(cautions(gym));
     lost.filter(|page| !linked.contains(&page.address))
         .map(|page| {

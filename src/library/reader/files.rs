@@ -27,9 +27,8 @@ pub fn read_all(
     reading: &mut Reading,
 ) -> Vec<TextFile> {
     let walk = WalkDir::new(dir).follow_links(true).max_depth(8).sort_by_file_name();
-    let visible = |entry: &DirEntry| {
-        entry.depth() == 0 || !entry.file_name().to_string_lossy().starts_with('.')
-    };
+    let visible =
+        |entry: &DirEntry| entry.depth() == 0 || !is_aside(&entry.file_name().to_string_lossy());
     let mut files = Vec::new();
     for entry in walk.into_iter().filter_entry(visible) {
         match entry {
@@ -46,6 +45,12 @@ pub fn read_all(
         }
     }
     files
+}
+
+/// Hidden files, and the copies that editors leave beside a file.
+fn is_aside(name: &str) -> bool {
+    let ends = ["~", ".bak", ".swp", ".tmp", ".orig"];
+    name.starts_with(['.', '#']) || ends.iter().any(|end| name.ends_with(end))
 }
 
 fn parts_below(dir: &Path, path: &Path) -> Vec<String> {

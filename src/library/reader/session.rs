@@ -30,6 +30,7 @@ pub fn read_session(
         focus: reading.id_of(&mut fields, "focus"),
         length: reading.quantity_of(&mut fields, "length", Unit::Second).map(|q| q.value),
         about: reading.words_of(&mut fields, "about"),
+        written: day(&mut fields, reading),
         blocks: blocks(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
     };
@@ -61,6 +62,11 @@ pub fn read_cycle(
     };
     reading.no_more(&fields);
     add(&mut library.cycles, id, cycle, span, |earlier| earlier.file, reading);
+}
+
+/// The day a session was written, as it stands.
+fn day(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<Placed<String>> {
+    fields.take("written").and_then(|node| reading.text(node, "`written`"))
 }
 
 fn name_of(fields: &mut Fields<'_>, id: &str, what: &str, reading: &mut Reading) -> Placed<String> {

@@ -59,11 +59,18 @@ pub struct Held {
     pub item: Item,
     /// Kilograms of one; 0 where its weight does not matter.
     pub kilograms: f64,
+    /// Whether the entry states a weight; a stick or a towel has none.
+    pub weighed: bool,
     /// Where.
     pub at: HeldAt,
 }
 
 impl Held {
+    /// A weight that is set to nothing: the hands are empty.
+    pub fn is_nothing(&self) -> bool {
+        self.weighed && self.kilograms <= 0.0
+    }
+
     /// All of it together, kilograms.
     pub fn total(&self) -> f64 {
         match self.at {
@@ -106,7 +113,7 @@ pub fn read_held(text: &str, settings: Settings, at: usize) -> Result<Held, Pose
         None => HeldAt::BothHands,
         Some(place) => held_at(place, at)?,
     };
-    Ok(Held { item: *item, kilograms: weight, at: held_at })
+    Ok(Held { item: *item, kilograms: weight, weighed: !rest.is_empty(), at: held_at })
 }
 
 fn is_word(text: &str, word: &str) -> bool {

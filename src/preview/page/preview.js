@@ -2,14 +2,23 @@
 // Served by `rungbook preview` alone: never part of a built site, asks no other host.
 "use strict";
 
+/**
+ * What is shown now, as `src/preview/serve.rs` tells it.
+ * @typedef {{ run: string, build: number, pages: number, summary: string, findings: string, pressing: boolean }} Shown
+ */
+
 (() => {
-  const own = document.currentScript.dataset;
+  const own = document.currentScript?.dataset ?? {};
   const CLOSED = "rungbook preview closed";
   const PLACE = `rungbook preview place ${location.pathname}`;
   // Shorter than a person's patience, longer than a reload takes.
   const PATIENCE = 1500;
 
-  /** Whether the page with these marks is older than what is shown now. */
+  /**
+   * Whether the page with these marks is older than what is shown now.
+   * @param {DOMStringMap} page
+   * @param {Shown} shown
+   */
   function isOlder(page, shown) {
     const waits = page.pages === "0";
     return page.run !== shown.run
@@ -18,14 +27,17 @@
   }
 
   // A browser may refuse storage; the preview then only forgets the place and the closed panel.
+  /** @param {string} key @param {string} value */
   function keep(key, value) {
     try { sessionStorage.setItem(key, value); } catch { /* nothing is kept */ }
   }
 
+  /** @param {string} key */
   function take(key) {
     try { return sessionStorage.getItem(key); } catch { return null; }
   }
 
+  /** @param {string} key */
   function forget(key) {
     try { sessionStorage.removeItem(key); } catch { /* nothing was kept */ }
   }
@@ -36,15 +48,18 @@
     location.reload();
   }
 
+  // Once the panel stands and the page is whole: either of them moves the text.
   function returnToPlace() {
+    if (document.readyState !== "complete" || !heard) return;
     const kept = take(PLACE);
     forget(PLACE);
-    if (!kept) return;
+    if (kept === null) return;
     const place = JSON.parse(kept);
     if (place.focus) document.getElementById(place.focus)?.focus({ preventScroll: true });
     scrollTo({ left: place.left, top: place.top, behavior: "instant" });
   }
 
+  /** @param {string} name @param {Record<string, string>} attributes */
   function element(name, attributes, text = "") {
     const made = document.createElement(name);
     for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
@@ -58,10 +73,11 @@
   const close = element("button", { type: "button" }, "Close");
   const findings = element("pre", { id: "preview-findings", tabindex: "0", "aria-label": "Findings" });
 
+  /** @param {boolean} open */
   function unfold(open) {
     findings.hidden = !open;
     toggle.setAttribute("aria-expanded", String(open));
-    toggle.textContent = open ? "Fold" : "Show";
+    toggle.textContent = open ? "Hide findings" : "Show findings";
   }
 
   function empty() {
@@ -69,6 +85,7 @@
     panel.setAttribute("data-empty", "");
   }
 
+  /** @param {Shown} shown */
   function say(shown) {
     const isNew = findings.textContent !== shown.findings;
     findings.textContent = shown.findings;
@@ -96,7 +113,7 @@
     document.head.append(style);
     panel.append(summary, toggle, close, findings);
     unfold(false);
-    toggle.addEventListener("click", () => unfold(findings.hidden));
+    toggle.addEventListener("click", () => unfold(findings.hasAttribute("hidden")));
     close.addEventListener("click", closePanel);
     panel.addEventListener("keydown", (event) => {
       if (event.key === "Escape") closePanel();
@@ -104,8 +121,10 @@
     document.body.prepend(panel);
   }
 
+  /** @type {EventSource | null} */
   let stream = null;
   let patience = 0;
+  let heard = false;
 
   function listen() {
     stream?.close();
@@ -115,6 +134,8 @@
       const shown = JSON.parse(event.data);
       if (isOlder(own, shown)) return reload();
       if (own.pages !== "0") say(shown);
+      heard = true;
+      returnToPlace();
     });
     stream.addEventListener("error", () => {
       clearTimeout(patience);

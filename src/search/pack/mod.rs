@@ -29,8 +29,8 @@
 //! 11. What was promised under 9: ids, and addresses of the page and of each part.
 //! 12. For each stem, then each meaning, the length in bytes of its lists; then the lists. A stem has
 //!     the entries that are *about* it, and those that mention it anywhere else than in a phrase or
-//!     there. A meaning has the entries that *say* it; for "without", those that are about it; those
-//!     that mention it otherwise; and for "without", those that it rules out (see `bits`).
+//!     there. A meaning has the entries that say it beside their phrases; for "without", those that are
+//!     about it; those that mention it otherwise; and for "without", those that it rules out (see `bits`).
 
 pub mod bits;
 mod phrases;
@@ -311,7 +311,8 @@ fn by_token(contents: &Contents<'_>) -> Vec<Lists> {
     let mut lists = vec![Lists::default(); tokens];
     for (at, leaf) in contents.leaves.iter().enumerate() {
         let in_phrases = leaf.in_phrases();
-        leaf.same.iter().for_each(|token| lists[*token as usize].same.push(at));
+        let elsewhere = leaf.same.difference(&leaf.same_in_phrases);
+        elsewhere.for_each(|token| lists[*token as usize].same.push(at));
         leaf.about.iter().for_each(|token| lists[*token as usize].about.push(at));
         leaf.needs.iter().for_each(|token| lists[*token as usize].ruled_out.push(at));
         let known = |token: &&Token| {

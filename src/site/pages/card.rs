@@ -7,7 +7,7 @@ use super::standing::RungRow;
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement, MovementId};
 use crate::site::routes::To;
-use crate::swap;
+use crate::swap::Candidate;
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -65,7 +65,7 @@ pub fn card_file(id: &MovementId) -> String {
 }
 
 /// The card of `movement` as a script that hands it to `rungbookCard`.
-pub fn card(gym: &Gym, movement: &Movement) -> String {
+pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String {
     let maker = Maker::new(gym, &To::Floor);
     let text = |text: &Option<crate::finding::Placed<String>>| {
         text.as_ref().map_or(String::new(), |text| text.value.clone())
@@ -84,7 +84,7 @@ pub fn card(gym: &Gym, movement: &Movement) -> String {
             .map(|fault| FaultLine { see: fault.see.value.clone(), say: text(&fault.say) })
             .collect(),
         rungs: own_rungs(&maker, movement),
-        swaps: swap_lines(gym, movement),
+        swaps: swap_lines(gym, candidates),
     };
     // Strings, numbers and lists of them always serialise.
     format!("rungbookCard({});\n", serde_json::to_string(&card).unwrap_or_default())
@@ -130,12 +130,12 @@ fn neighbour(row: RungRow, id: String) -> Neighbour {
 }
 
 /// Every swap, best first; the floor's script leaves out what does not fit now.
-fn swap_lines(gym: &Gym, movement: &Movement) -> Vec<SwapLine> {
-    let line = |candidate: swap::Candidate| {
+fn swap_lines(gym: &Gym, candidates: &[Candidate]) -> Vec<SwapLine> {
+    let line = |candidate: &Candidate| {
         let to = gym.library.movements.get(&candidate.to)?;
-        let reason = match candidate.brings_in {
+        let reason = match &candidate.brings_in {
             Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
-            None => candidate.reason,
+            None => candidate.reason.clone(),
         };
         Some(SwapLine {
             id: to.id.to_string(),
@@ -144,5 +144,5 @@ fn swap_lines(gym: &Gym, movement: &Movement) -> Vec<SwapLine> {
             needs: Needs::of(gym, to),
         })
     };
-    swap::ranked(gym, &movement.id).into_iter().filter_map(line).collect()
+    candidates.iter().filter_map(line).collect()
 }

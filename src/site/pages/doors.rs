@@ -29,9 +29,16 @@ pub struct FloorPage {
     page: Frame,
     quicks: Vec<QuickLimit>,
     ladders: Vec<LadderRow>,
-    sessions: Vec<Link>,
+    sessions: Vec<SessionLink>,
     a_to_z: String,
     picker: String,
+}
+
+/// A session to step through.
+#[derive(Debug, Serialize)]
+struct SessionLink {
+    id: String,
+    link: Link,
 }
 
 /// A limit that the coach sets with one touch: words, the traits it leaves out, the kit it lacks.
@@ -147,7 +154,15 @@ pub fn floor_page(gym: &Gym) -> FloorPage {
         page: maker.frame("On the floor", description).telling_to_move(),
         quicks: quick_limits(gym),
         ladders: ladder_rows(&maker),
-        sessions: session_links(&maker),
+        sessions: gym
+            .library
+            .sessions
+            .values()
+            .map(|session| SessionLink {
+                id: session.id.to_string(),
+                link: maker.link(session.name.value.clone(), &To::Session(&session.id)),
+            })
+            .collect(),
         a_to_z: maker.links.to(&To::AToZ),
         picker: maker.links.to(&To::Picker),
     }

@@ -24,4 +24,4 @@ pub use ladder::{ladder_page, ladders_page};
 pub use lists::{a_to_z_page, movements_page, muscles_page, pattern_page, sources_page};
 pub use movement::movement_page;
 pub use needs::Needs;
-pub use session::{cycle_page, session_page, sessions_page};
+pub use session::{cycle_page, session_page, sessions_page, steps, steps_file};

@@ -11,7 +11,7 @@ use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
-use crate::swap;
+use crate::swap::Candidate;
 use serde::Serialize;
 use serde_json::json;
 
@@ -126,7 +126,7 @@ struct SwapRow {
 }
 
 /// The page of `movement`.
-pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
+pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> MovementPage {
     let maker = Maker::new(gym, &To::Movement(&movement.id));
     let description = movement.standard.as_ref().map_or_else(
         || format!("{}: cues, faults, rungs and swaps.", movement.name.value),
@@ -160,7 +160,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement) -> MovementPage {
         situations: situations(&maker, movement),
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
-        swaps: swaps(&maker, movement),
+        swaps: swaps(&maker, candidates),
         needs: Needs::of(gym, movement),
         figure: figure_row(gym, movement),
         demand: demand_row(&maker, movement),
@@ -347,18 +347,18 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
 }
 
 /// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
-fn swaps(maker: &Maker<'_>, movement: &Movement) -> Vec<SwapRow> {
+fn swaps(maker: &Maker<'_>, candidates: &[Candidate]) -> Vec<SwapRow> {
     let movements = &maker.gym.library.movements;
-    let row = |candidate: swap::Candidate| {
+    let row = |candidate: &Candidate| {
         let to = movements.get(&candidate.to)?;
         Some(SwapRow {
             link: maker.movement(&candidate.to),
-            reason: candidate.reason,
-            brings_in: candidate.brings_in,
+            reason: candidate.reason.clone(),
+            brings_in: candidate.brings_in.clone(),
             needs: Needs::of(maker.gym, to),
         })
     };
-    swap::ranked(maker.gym, &movement.id).into_iter().filter_map(row).collect()
+    candidates.iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.

@@ -206,6 +206,34 @@ fn three_rungs(maker: &Maker<'_>, id: &crate::library::LadderId) -> Vec<RungRow>
     at.into_iter().filter_map(|at| maker.rung_row(ladder, at)).collect()
 }
 
+/// A session for the coach in class, block by block.
+#[derive(Serialize)]
+struct Steps {
+    id: String,
+    name: String,
+    page: String,
+    blocks: Vec<BlockRow>,
+}
+
+/// The file of a session's blocks below the site's folder.
+pub fn steps_file(id: &crate::library::SessionId) -> String {
+    format!("cards/session-{id}.js")
+}
+
+/// The blocks of `session` as a script that hands them to `rungbookSession`; links start at the
+/// site's folder, as on the floor.
+pub fn steps(gym: &Gym, session: &Session) -> String {
+    let maker = Maker::new(gym, &To::Floor);
+    let steps = Steps {
+        id: session.id.to_string(),
+        name: session.name.value.clone(),
+        page: maker.links.to(&To::Session(&session.id)),
+        blocks: session.blocks.iter().map(|block| block_row(&maker, block)).collect(),
+    };
+    // Strings, numbers and lists of them always serialise.
+    format!("rungbookSession({});\n", serde_json::to_string(&steps).unwrap_or_default())
+}
+
 /// The list of sessions and cycles.
 pub fn sessions_page(gym: &Gym) -> SessionsPage {
     let maker = Maker::new(gym, &To::Sessions);

@@ -3,7 +3,8 @@
 
 use super::frame::{Link, Maker};
 use super::needs::Needs;
-use crate::library::{Change, Dose, Ladder, Rung};
+use crate::gym::Gym;
+use crate::library::{Change, Dose, Ladder, Movement, Rung};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -18,6 +19,8 @@ pub struct RungRow {
     pub on_ladder: String,
     /// `lean 45 deg`, or nothing.
     pub setting: String,
+    /// The rung by its object, as said to a mixed class: `wall`, `box 60 cm`, `floor`.
+    pub object: String,
     /// What the step up to it changes, in words; nothing on the first rung.
     pub step: Option<String>,
     /// Why that asks more.
@@ -88,6 +91,25 @@ pub fn setting_words(rung: &Rung) -> String {
     words.join(", ")
 }
 
+/// Getting down to the floor; a movement that has it and needs no kit is done on the floor.
+const FLOOR: &str = "floor-transfer";
+
+/// A rung by its object: the first thing that serves, with its height, or else the floor.
+fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
+    let first = movement.kit.first().and_then(|need| need.0.first());
+    let object = match first {
+        Some(id) => {
+            let item = gym.library.words.kit.get(&id.value);
+            item.map_or_else(|| id.value.to_string(), |item| item.name.to_lowercase())
+        }
+        None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
+        None => "standing".to_string(),
+    };
+    let at = rung.settings.iter().map(|(_, value)| value.value);
+    let at: Vec<String> = at.map(|value| value.to_string()).collect();
+    if at.is_empty() { object } else { format!("{object} {}", at.join(", ")) }
+}
+
 /// A dose in a coach's words.
 pub fn dose_words(dose: &Dose, each_side: bool) -> String {
     let mut dose = dose.clone();
@@ -110,6 +132,7 @@ impl Maker<'_> {
             movement: self.movement(&rung.movement.value),
             on_ladder: self.links.to(&To::Rung(&ladder.id, at + 1)),
             setting: setting_words(rung),
+            object: object_words(self.gym, movement, rung),
             step: rung.changes.as_ref().map(|change| step_words(change.value).to_string()),
             because: rung.because.clone(),
             dose: rung.dose.as_ref().map(|dose| dose_words(dose, each)),

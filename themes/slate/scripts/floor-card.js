@@ -118,12 +118,13 @@ const rungbookFloorCard = (() => {
   /**
    * Fills `place` with the card.
    * @param {HTMLElement} place @param {Card} card @param {string} rung
+   * @param {boolean} inSession whether the way back leads to a session's block
    * @param {(needs: AskedFor) => string} why why a movement does not fit now; empty when it does
    */
-  function draw(place, card, rung, why) {
+  function draw(place, card, rung, inSession, why) {
     const own = ownRung(card, rung);
     const misfit = why(card.needs);
-    const close = make("button", "close", "Back to the ladders");
+    const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
     const title = make("h1", "", card.name);

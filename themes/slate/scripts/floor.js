@@ -14,8 +14,12 @@
 
   /** @type {Map<string, Card>} */
   const cards = new Map();
+  /** @type {Map<string, Steps>} */
+  const sessions = new Map();
   /** @type {{id: string, rung: string} | null} */
   let shown = null;
+  /** The session and its block, from 0, that the coach is in. @type {{id: string, block: number} | null} */
+  let inSession = null;
   /** Kit and limits picked for this device. @type {Person} */
   let picked = { kit: null, limits: {}, noise: "loud" };
   /** @type {WakeLockSentinel | null} */
@@ -54,40 +58,67 @@
     if (shown?.id === card.id) draw();
   };
 
+  /** @param {Steps} session */
+  window.rungbookSession = (session) => {
+    sessions.set(session.id, session);
+    if (!shown && inSession?.id === session.id) draw();
+  };
+
   function draw() {
+    if (!(place instanceof HTMLElement)) return;
     const card = shown && cards.get(shown.id);
-    if (!shown || !card || !(place instanceof HTMLElement)) return;
-    rungbookFloorCard.draw(place, card, shown.rung, why);
+    const session = inSession && sessions.get(inSession.id);
+    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, why);
+    else if (!shown && inSession && session) {
+      rungbookFloorSteps.draw(place, session, inSession.block, why);
+    } else return;
     place.hidden = false;
   }
 
-  /** @param {string} id */
-  function fetchCard(id) {
-    if (cards.has(id)) return;
+  /** @param {string} name the file's name @param {string} page where to go if it does not come */
+  function fetchFile(name, page) {
     const script = document.createElement("script");
-    script.src = `${floor instanceof HTMLElement ? floor.dataset.cards : ""}${id}.js`;
-    script.onerror = () => location.assign(`${document.body.dataset.root || ""}movements/${id}.html`);
+    script.src = `${floor instanceof HTMLElement ? floor.dataset.cards : ""}${name}.js`;
+    script.onerror = () => location.assign(`${document.body.dataset.root || ""}${page}`);
     document.head.append(script);
+  }
+
+  function showPlace() {
+    if (lists instanceof HTMLElement) lists.hidden = true;
+    if (place instanceof HTMLElement) {
+      // Seen before its data is here, so that the focus has somewhere to go.
+      place.replaceChildren();
+      place.hidden = false;
+      place.focus({ preventScroll: true });
+    }
+    draw();
+    window.scrollTo(0, 0);
+    keepAwake();
+  }
+
+  /** @param {string} id @param {string} block from 1 */
+  function openSession(id, block) {
+    shown = null;
+    inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
+    if (!sessions.has(id)) fetchFile(`session-${id}`, `sessions/${id}.html`);
+    showPlace();
   }
 
   /** @param {string} id @param {string} rung */
   function open(id, rung) {
     shown = { id, rung };
-    if (lists instanceof HTMLElement) lists.hidden = true;
-    fetchCard(id);
-    draw();
-    place instanceof HTMLElement && place.focus({ preventScroll: true });
-    window.scrollTo(0, 0);
+    if (!cards.has(id)) fetchFile(id, `movements/${id}.html`);
+    showPlace();
     try {
       localStorage.setItem(LAST, JSON.stringify(shown));
     } catch {
       // A full or forbidden storage only means that the way back is not remembered.
     }
-    keepAwake();
   }
 
   function close() {
     shown = null;
+    inSession = null;
     if (place instanceof HTMLElement) place.hidden = true;
     if (lists instanceof HTMLElement) lists.hidden = false;
     showLast();
@@ -105,10 +136,12 @@
     }
   }
 
-  /** `#strap-row` or `#strap-row/row/2`. */
+  /** `#strap-row`, `#strap-row/row/2`, or `#session/push-and-pull/3`. */
   function fromAddress() {
-    const [id, ladder, number] = decodeURIComponent(location.hash.slice(1)).split("/");
-    if (!/^[a-z0-9-]+$/.test(id || "")) return close();
+    const [id, ladder, number] = location.hash.slice(1).split("/");
+    const plain = /^[a-z0-9-]+$/;
+    if (!plain.test(id || "")) return close();
+    if (id === "session" && plain.test(ladder || "")) return openSession(ladder, number);
     open(id, ladder && number ? `${ladder}/${number}` : "");
   }
 
@@ -155,6 +188,11 @@
     if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
     const link = event.target instanceof Element ? event.target.closest("a") : null;
     if (!link || link.classList.contains("whole-page")) return;
+    if (link.dataset.session) {
+      event.preventDefault();
+      location.hash = `session/${link.dataset.session}/1`;
+      return;
+    }
     const match = /^(?:\.\/)?movements\/([a-z0-9-]+)\.html(?:#.*)?$/.exec(link.getAttribute("href") || "");
     if (!match || match[1] === "index") return;
     event.preventDefault();
@@ -162,7 +200,9 @@
   });
 
   place.addEventListener("click", (event) => {
-    if (event.target instanceof HTMLElement && "close" in event.target.dataset) location.hash = "";
+    if (!(event.target instanceof HTMLElement && "close" in event.target.dataset)) return;
+    const back = shown && inSession;
+    location.hash = back ? `session/${inSession?.id}/${(inSession?.block || 0) + 1}` : "";
   });
 
   quick.addEventListener("click", (event) => {

@@ -103,17 +103,17 @@ const rungbookIndexFile = (() => {
     /** @type {Map<number, {token: number, phrase: Int32Array}[]>} */
     const byFirst = new Map();
     const without = from.several(() => 0);
-    for (let at = 0; at < without.length; at += 1) {
+    const phrasesOf = without.map((_, at) => {
       const head = from.number();
       without[at] = head & 1;
-      for (let left = head >> 1; left > 0; left -= 1) {
+      return Array.from({ length: head >> 1 }, () => {
         const phrase = from.numbers(from.number());
         const known = byFirst.get(phrase[0]) || [];
-        known.push({ token: stems + at, phrase });
-        byFirst.set(phrase[0], known);
-      }
-    }
-    return { byFirst, without };
+        byFirst.set(phrase[0], [...known, { token: stems + at, phrase }]);
+        return phrase;
+      });
+    });
+    return { byFirst, without, phrasesOf };
   }
 
   /** Kinds, parts and entries, without their phrases. @param {Cursor} from */
@@ -244,8 +244,7 @@ const rungbookIndexFile = (() => {
   /** Reads an exported index. @param {Uint8Array} bytes */
   function read(bytes) {
     const from = cursor(bytes);
-    const magic = String.fromCharCode(...bytes.subarray(0, 5));
-    if (magic !== "RUNG1") throw new Error("this is not a search index of this version");
+    if (String.fromCharCode(...bytes.subarray(0, 5)) !== "RUNG1") throw new Error("this is not a search index of this version");
     from.skip(5);
     const numbers = readNumbers(from);
     const rules = readRules(from);

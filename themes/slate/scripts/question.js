@@ -16,6 +16,8 @@
 
 const rungbookQuestion = (() => {
   const SMALL = -1;
+  /** Fewer letters than these, and an unfinished word stands in almost every text. */
+  const SHORTEST = 3;
   const { fround } = Math;
   const letterOrDigit = /[\p{Alphabetic}\p{N}]/u;
 
@@ -133,8 +135,10 @@ const rungbookQuestion = (() => {
     let choices = new Map();
     if (stem !== undefined && stem !== SMALL) choose(choices, stem, 1);
     let stems = new Map(choices);
-    if (open) begunBy(index, text, choices);
+    // A word nobody wrote is most often the beginning of one: `pul up`.
+    if (open || (stem === undefined && text.length >= SHORTEST)) begunBy(index, text, choices);
     if (stem === SMALL && choices.size === 0) return [];
+    if (!open) stems = new Map(choices);
     if (!isWritten(index, stem)) {
       const halves = split(index, text);
       if (halves) return halves.flatMap((half) => hear(index, half, false));
@@ -143,7 +147,7 @@ const rungbookQuestion = (() => {
       choices = slipped(index, text, open);
       stems = new Map(choices);
     }
-    const namesOnly = open && text.length < 3 && stem === undefined;
+    const namesOnly = open && text.length < SHORTEST && stem === undefined;
     return [{ text, choices: withMeanings(index, choices, namesOnly), stems }];
   }
 
@@ -291,7 +295,10 @@ const rungbookQuestion = (() => {
       const tokens = whole.map(({ token }) => token);
       const without = tokens.filter((token) => index.meanings.without[token - index.words.stems] === 1);
       question.without.push(...without);
-      question.units.push({ words: without.length > 0 ? [] : words(length), whole });
+      // Without a bar means just that; any other phrase counts for as much as its words.
+      const times = without.length > 0 ? 1 : length;
+      const scaled = whole.map((choice) => ({ ...choice, sure: fround(choice.sure * times) }));
+      question.units.push({ words: without.length > 0 ? [] : words(length), whole: scaled });
       return length;
     }
     const asOne = joined(index, said);

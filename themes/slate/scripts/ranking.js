@@ -4,7 +4,7 @@
 
 /**
  * @typedef {{field: number, entries: Int32Array, weight: number}} Postings
- * @typedef {{postings: Postings[], ruledOut: Int32Array}} Token
+ * @typedef {{heads: Postings[], text: () => Postings, ruledOut: () => Int32Array}} Token
  * @typedef {{index: SearchIndex, tokens: Map<number, Token>, pairs: Map<string, Postings>,
  *   flat: Float32Array, sums: Float32Array[]}} Ranking
  * An index with what has been worked out on it so far, and room to add up in.
@@ -14,7 +14,7 @@
 
 const rungbookRanking = (() => {
   const file = rungbookIndexFile;
-  const { NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS } = file;
+  const { NAME, ALSO, PARTS, SAME, TEXT, RUNGS } = file;
   const PAIRS = 6;
   const { fround } = Math;
   const NONE = new Int32Array(0);
@@ -41,8 +41,24 @@ const rungbookRanking = (() => {
     const some = lists.filter((list) => list.length > 0);
     if (some.length < 2) return some[0] || NONE;
     const all = new Int32Array(some.reduce((sum, list) => sum + list.length, 0));
-    some.reduce((at, list) => (all.set(list, at), at + list.length), 0);
-    return once(all.sort());
+    let [one, used] = [some[0], 0];
+    for (let at = 1; at < some.length; at += 1) {
+      used = merge(one, some[at], all);
+      one = all.slice(0, used);
+    }
+    return one;
+  }
+
+  /** Two ascending lists into one. @param {Int32Array} one @param {Int32Array} other @param {Int32Array} into */
+  function merge(one, other, into) {
+    let [here, there, used] = [0, 0, 0];
+    while (here < one.length || there < other.length) {
+      const [mine, yours] = [one[here] ?? Infinity, other[there] ?? Infinity];
+      into[used++] = mine < yours ? mine : yours;
+      if (mine <= yours) here += 1;
+      if (yours <= mine) there += 1;
+    }
+    return used;
   }
 
   /** Leaves out repeats. @param {Int32Array} sorted */
@@ -57,6 +73,21 @@ const rungbookRanking = (() => {
     });
   }
 
+  /** The entries that say a meaning in their names and parts. @param {SearchIndex} index @param {number} token */
+  function meant(index, token) {
+    const { phrases, layout } = index;
+    const found = index.meanings.phrasesOf[token - index.words.stems].map((said) => {
+      const mine = phrases.phrasesOf.subarray(phrases.startOf[said[0]], phrases.startOf[said[0] + 1]);
+      const saying = mine.filter((phrase) => {
+        const stems = file.phraseStems(index, phrase);
+        return layout.fieldOf[phrase] !== RUNGS &&
+          stems.some((_, at) => said.every((stem, place) => stems[at + place] === stem));
+      });
+      return saying.map((phrase) => layout.entryOf[phrase]);
+    });
+    return union([...found.map(once), NONE]);
+  }
+
   /** Everything about a token. @param {Ranking} ranking @param {number} token @returns {Token} */
   function look(ranking, token) {
     const found = ranking.tokens.get(token);
@@ -66,15 +97,27 @@ const rungbookRanking = (() => {
     const isStem = token < index.words.stems;
     const isWithout = !isStem && index.meanings.without[token - index.words.stems] === 1;
     const [name, also, parts, rungs] = isStem ? inPhrases(index, token) : [NONE, NONE, NONE, NONE];
-    const same = isStem ? NONE : next();
+    const same = isStem ? NONE : union([meant(index, token), next()]);
     const about = isStem || isWithout ? next() : NONE;
-    const text = union([name, also, parts, rungs, about, same, next()]);
-    const ruledOut = isWithout ? next() : NONE;
-    const fields = [name, also, parts, about, same, text];
-    const all = fields.map((entries, field) => postings(field, entries, index.pages.count));
-    const made = { postings: all.filter(({ entries }) => entries.length > 0), ruledOut };
+    const count = index.pages.count;
+    const heads = [name, also, parts, about, same].map((entries, field) => postings(field, entries, count));
+    // One letter has many words: what stands in the texts is only read when it counts.
+    const mention = later(next);
+    const text = later(() => {
+      const entries = union([name, also, parts, rungs, about, same, mention()]);
+      return postings(TEXT, entries, count);
+    });
+    const ruledOut = later(() => (mention(), isWithout ? next() : NONE));
+    const made = { heads: heads.filter(({ entries }) => entries.length > 0), text, ruledOut };
     ranking.tokens.set(token, made);
     return made;
+  }
+
+  /** What `make` gives, made once and only when asked for. @template T @param {() => T} make */
+  function later(make) {
+    /** @type {T | undefined} */
+    let made;
+    return () => (made ??= make());
   }
 
   /** The entries with two stems side by side. @param {Ranking} ranking @param {number} one @param {number} other */
@@ -112,7 +155,7 @@ const rungbookRanking = (() => {
     }
   }
 
-  /** The larger of two for each entry; empties `from`. @param {Float32Array} best @param {Float32Array} from @param {number[]} touched */
+  /** The larger of two for each entry. @param {Float32Array} best @param {Float32Array} from @param {number[]} touched */
   function keepBest(best, from, touched) {
     for (const entry of touched) if (from[entry] > best[entry]) best[entry] = from[entry];
   }
@@ -128,16 +171,13 @@ const rungbookRanking = (() => {
     for (const { token, sure, namesOnly } of choices) {
       /** @type {number[]} */
       const touched = [];
-      let headDone = false;
-      for (const here of look(ranking, token).postings) {
+      const { heads, text } = look(ranking, token);
+      for (const here of heads) {
         if (namesOnly && here.field > ALSO && here.field !== SAME) continue;
-        if (here.field === TEXT) {
-          keepBest(head, sum, touched);
-          headDone = true;
-        }
         addField(ranking, here, fround(index.numbers.boosts[here.field] * sure), sum, touched);
       }
-      if (!headDone) keepBest(head, sum, touched);
+      keepBest(head, sum, touched);
+      if (!namesOnly) addField(ranking, text(), fround(index.numbers.boosts[TEXT] * sure), sum, touched);
       for (const entry of touched) {
         if (best[entry] === 0) all.push(entry);
         if (sum[entry] > best[entry]) best[entry] = sum[entry];
@@ -152,14 +192,14 @@ const rungbookRanking = (() => {
    */
   function unitScores(ranking, unit) {
     const [, word, wordHead, sum, sumHead] = ranking.sums;
-    /** @type {Set<number>} */
-    const answers = new Set();
+    /** @type {number[]} */
+    const answers = [];
     for (const choices of unit.words) {
       /** @type {number[]} */
       const touched = [];
       bestOf(ranking, choices, word, wordHead, touched);
       for (const entry of touched) {
-        answers.add(entry);
+        if (sum[entry] === 0) answers.push(entry);
         sum[entry] += word[entry];
         sumHead[entry] += wordHead[entry];
         word[entry] = 0;
@@ -170,7 +210,7 @@ const rungbookRanking = (() => {
     const touched = [];
     bestOf(ranking, unit.whole, word, wordHead, touched);
     for (const entry of touched) {
-      answers.add(entry);
+      if (sum[entry] === 0) answers.push(entry);
       if (word[entry] > sum[entry]) sum[entry] = word[entry];
       if (wordHead[entry] > sumHead[entry]) sumHead[entry] = wordHead[entry];
       word[entry] = 0;
@@ -201,7 +241,7 @@ const rungbookRanking = (() => {
       if (units[entry] === all) total[entry] += heads[entry];
     }
     for (const token of question.without) {
-      for (const entry of look(ranking, token).ruledOut) total[entry] = 0;
+      for (const entry of look(ranking, token).ruledOut()) total[entry] = 0;
     }
     return total;
   }
@@ -226,17 +266,25 @@ const rungbookRanking = (() => {
     }
   }
 
-  /** The numbers of the entries that answer, best first. @param {Ranking} ranking @param {Float32Array} total */
-  function order({ index }, total) {
+  /** The entries that answer best, best first. @param {Ranking} ranking @param {Float32Array} total @param {number} limit */
+  function order({ index }, total, limit) {
     const { steps } = index.numbers;
     const count = total.length;
-    const keys = new Float64Array(count);
-    let used = 0;
+    /** @type {number[]} */
+    const keys = [];
+    let worst = Infinity;
     for (let entry = 0; entry < count; entry += 1) {
+      if (total[entry] === 0) continue;
       // One number that sorts by score first and by entry among equals.
-      if (total[entry] > 0) keys[used++] = entry - Math.round(total[entry] * steps) * count;
+      const key = entry - Math.round(total[entry] * steps) * count;
+      if (key >= worst) continue;
+      let at = keys.length;
+      while (at > 0 && keys[at - 1] > key) at -= 1;
+      keys.splice(at, 0, key);
+      if (keys.length > limit) keys.pop();
+      if (keys.length === limit) worst = keys[limit - 1];
     }
-    return Array.from(keys.subarray(0, used).sort(), (key) => ((key % count) + count) % count);
+    return keys.map((key) => ((key % count) + count) % count);
   }
 
   /** How much of the question a phrase says. @param {SearchIndex} index @param {Question} question @param {number[]} stems @param {boolean} isName */
@@ -247,7 +295,7 @@ const rungbookRanking = (() => {
       tokens.has(token) && (isName || !namesOnly) ? Math.max(most, sure) : most, 0);
     return question.units.reduce((sum, { words, whole }) => {
       const each = words.reduce((all, choices) => all + best(choices), 0);
-      return sum + Math.max(each, best(whole) * Math.max(1, words.length));
+      return sum + Math.max(each, best(whole));
     }, 0);
   }
 
@@ -285,8 +333,7 @@ const rungbookRanking = (() => {
   function find(ranking, typed, limit) {
     const question = rungbookQuestion.ask(ranking.index, typed);
     const total = scores(ranking, question);
-    const best = order(ranking, total).slice(0, limit);
-    return best.map((entry) => hit(ranking.index, question, entry, total[entry]));
+    return order(ranking, total, limit).map((entry) => hit(ranking.index, question, entry, total[entry]));
   }
 
   return { fromBase64: file.fromBase64, open, find };

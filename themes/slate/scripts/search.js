@@ -1,0 +1,193 @@
+// The search box of every page: reads the index on first use, answers each keystroke. Typing never
+// waits: what was typed is answered when the index is there. Keeps nothing, asks no other host.
+"use strict";
+
+(() => {
+  const LIMIT = 12;
+  const missing = ["scripts/index-file.js", "scripts/question.js", "scripts/ranking.js", "data/search-index.js"];
+  const place = document.querySelector("[data-search]");
+  if (!(place instanceof HTMLElement)) return;
+  const root = document.body.dataset.root || "";
+
+  /**
+   * @template {keyof HTMLElementTagNameMap} T
+   * @param {T} name @param {Record<string, string>} attributes @param {string} [text]
+   */
+  function make(name, attributes, text) {
+    const element = document.createElement(name);
+    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+    if (text) element.textContent = text;
+    return element;
+  }
+
+  const label = make(
+    "label", { for: "search-words", class: "unseen" }, "Search movements, faults, kit and complaints",
+  );
+  const input = make("input", {
+    id: "search-words", type: "search", role: "combobox", autocomplete: "off", autocapitalize: "none",
+    spellcheck: "false", enterkeyhint: "go", placeholder: "Movement, fault or complaint",
+    "aria-expanded": "false", "aria-controls": "search-answers", "aria-autocomplete": "list",
+  });
+  const list = make("ul", {
+    id: "search-answers", class: "answers", role: "listbox", "aria-label": "Answers", hidden: "",
+  });
+  const news = make("p", { class: "unseen", role: "status" });
+  place.replaceChildren(label, input, list, news);
+  place.hidden = false;
+
+  /** @type {ReturnType<typeof rungbookRanking.open> | null} */
+  let ranking = null;
+  let asked = false;
+  let chosen = -1;
+  let announcing = 0;
+
+  /** Reads the index once, and again after a failure. */
+  function start() {
+    if (asked) return;
+    asked = true;
+    bring();
+  }
+
+  /** What has not arrived yet, one after the other. Scripts arrive from disk too, where fetching fails. */
+  function bring() {
+    const next = missing[0];
+    if (next === undefined) return arrived();
+    const script = make("script", { src: root + next });
+    script.addEventListener("load", () => {
+      missing.shift();
+      bring();
+    });
+    script.addEventListener("error", failed);
+    document.head.append(script);
+    return undefined;
+  }
+
+  function arrived() {
+    try {
+      ranking = rungbookRanking.open(rungbookRanking.fromBase64(window.rungbookSearchIndex || ""));
+      answer();
+    } catch {
+      failed();
+    }
+  }
+
+  function failed() {
+    asked = false;
+    announce("Search did not arrive. Use A to Z.");
+  }
+
+  /** Says it when typing pauses, so that a screen reader is not cut short at each letter. @param {string} words */
+  function announce(words) {
+    clearTimeout(announcing);
+    announcing = setTimeout(() => {
+      news.textContent = words;
+    }, 400);
+  }
+
+  function answer() {
+    const typed = input.value;
+    if (typed.trim() === "") return close();
+    if (!ranking) return announce("Reading what there is to find.");
+    const hits = rungbookRanking.find(ranking, typed, LIMIT);
+    list.replaceChildren(...hits.map(option));
+    chosen = -1;
+    show(hits.length > 0);
+    place?.classList.toggle("none-found", hits.length === 0);
+    const first = hits.length > 0 ? `${hits.length} found. First: ${hits[0].name}.` : "";
+    return announce(first || `Nothing found for ${typed}.`);
+  }
+
+  /** @param {ReturnType<typeof rungbookRanking.find>[number]} hit @param {number} at */
+  function option(hit, at) {
+    const link = make("a", {
+      id: `search-answer-${at}`, role: "option", "aria-selected": "false", tabindex: "-1",
+      href: root + hit.address,
+    });
+    const why = hit.matched === hit.kind ? hit.kind : `${hit.kind}, ${hit.matched}`;
+    link.append(make("span", { class: "name" }, hit.name), " ", make("span", { class: "why" }, why));
+    const item = make("li", { role: "none" });
+    item.append(link);
+    return item;
+  }
+
+  /** @param {boolean} open */
+  function show(open) {
+    list.hidden = !open;
+    input.setAttribute("aria-expanded", String(open));
+    if (!open) input.removeAttribute("aria-activedescendant");
+  }
+
+  function close() {
+    chosen = -1;
+    list.replaceChildren();
+    place?.classList.remove("none-found");
+    show(false);
+    clearTimeout(announcing);
+    news.textContent = "";
+  }
+
+  /** Marks an answer; the focus stays in the box. @param {number} step */
+  function move(step) {
+    const items = [...list.querySelectorAll("a")];
+    if (items.length === 0) return;
+    items[chosen]?.setAttribute("aria-selected", "false");
+    // One place more than there are answers: from the last, back to what was typed.
+    chosen = ((chosen + 1 + step + items.length + 1) % (items.length + 1)) - 1;
+    const item = items[chosen];
+    if (!item) return input.removeAttribute("aria-activedescendant");
+    item.setAttribute("aria-selected", "true");
+    item.scrollIntoView({ block: "nearest" });
+    return input.setAttribute("aria-activedescendant", item.id);
+  }
+
+  function go() {
+    const item = list.querySelectorAll("a")[Math.max(chosen, 0)];
+    if (!item) return;
+    item.click();
+  }
+
+  /** @type {Record<string, () => void>} */
+  const keys = {
+    ArrowDown: () => move(1),
+    ArrowUp: () => move(-1),
+    Enter: go,
+    Escape: () => {
+      if (list.hidden) input.value = "";
+      close();
+    },
+  };
+
+  input.addEventListener("focus", start);
+  input.addEventListener("input", () => {
+    start();
+    answer();
+  });
+  input.addEventListener("keydown", (event) => {
+    const act = keys[event.key];
+    if (!act || event.isComposing) return;
+    event.preventDefault();
+    act();
+  });
+  place.addEventListener("focusout", (event) => {
+    const next = event.relatedTarget;
+    if (!(next instanceof Node && place.contains(next))) show(false);
+  });
+  input.addEventListener("click", () => {
+    if (list.hidden && list.children.length > 0) show(true);
+  });
+  // A press on an answer must not take the focus away before the click arrives.
+  list.addEventListener("pointerdown", (event) => event.preventDefault());
+  list.addEventListener("click", () => {
+    input.value = "";
+    // The link's own way is taken first; the list goes once the page has moved.
+    setTimeout(close, 0);
+  });
+  document.addEventListener("keydown", (event) => {
+    const at = event.target;
+    const typing = at instanceof HTMLElement && (at.isContentEditable || at.matches("input, select, textarea"));
+    if (event.key !== "/" || typing || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    input.focus();
+    input.select();
+  });
+})();

@@ -1,0 +1,33 @@
+//! A word that should be a day and is none: a training day of a cycle, the day of a session.
+//! Never guesses the day.
+
+use crate::check::Rule;
+use crate::finding::{Code, Finding, Severity};
+use crate::gym::Gym;
+use crate::plan::facts;
+
+/// The rule.
+pub const RULE: Rule = Rule {
+    code: Code("unknown-day"),
+    severity: Severity::Warning,
+    what: "`days` of a cycle names no day of the week, or `written` of a session is a day that no \
+           calendar has.",
+    why: "The calendar puts sessions on the wrong day, and the feed cannot tell what is new.",
+    example: r#"
+days: [tuseday, thursday]
+"#,
+    next: "Write days of the week as `tuesday` and dates as `2027-01-05`.",
+    run: Some(run),
+};
+
+fn run(gym: &Gym) -> Vec<Finding> {
+    let found = facts::that_are_no_days(gym).into_iter().map(|no_day| match no_day.of_the_week {
+        true => RULE
+            .finding(format!("`{}` is no day of the week", no_day.word), no_day.span)
+            .help("write it like `tuesday`"),
+        false => RULE
+            .finding(format!("`{}` is not a day that exists", no_day.word), no_day.span)
+            .help("write it like `2027-01-05`"),
+    });
+    found.collect()
+}

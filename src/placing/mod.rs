@@ -1,0 +1,192 @@
+//! Placing: from a test result to a rung, a dose for today, a verdict on moving up, and a retest.
+//! Never gives a computed number without its band, never promises, and says what it does not know.
+
+mod demand;
+mod moving_up;
+pub mod norms;
+mod predict;
+mod relations;
+mod retest;
+mod sheet;
+mod tables;
+mod today;
+mod words;
+
+pub use demand::{RungDemand, demands_of};
+pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up};
+pub use predict::{Band, Prediction};
+pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
+pub use retest::{Change, Verdict as RetestVerdict, compare, noise};
+pub use sheet::{Sheet, Target, UpCount, UpRule};
+pub use tables::tables;
+pub use today::Today;
+
+use crate::library::{Counts, Ladder, Quantity};
+use serde::Serialize;
+use std::fmt;
+use words::{counts_words, fill};
+
+/// What a test counted, to the standard, in one set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(tag = "counts", content = "amount", rename_all = "kebab-case")]
+pub enum Counted {
+    /// Repetitions.
+    Reps(u32),
+    /// Seconds.
+    Seconds(u32),
+}
+
+impl Counted {
+    /// The number.
+    pub fn amount(self) -> u32 {
+        match self {
+            Counted::Reps(n) | Counted::Seconds(n) => n,
+        }
+    }
+
+    /// What it counts.
+    pub fn counts(self) -> Counts {
+        match self {
+            Counted::Reps(_) => Counts::Reps,
+            Counted::Seconds(_) => Counts::Seconds,
+        }
+    }
+}
+
+/// The result of a test.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TestResult {
+    /// The rung tested, from 1.
+    pub rung: u32,
+    /// What was counted.
+    pub counted: Counted,
+    /// Body mass, needed only where a weight is added.
+    pub body_mass: Option<Quantity>,
+    /// Weight added beyond what the rung says.
+    pub added: Option<Quantity>,
+}
+
+impl TestResult {
+    /// The added weight in kg; 0 for none.
+    pub fn added_kg(&self) -> f64 {
+        self.added.map_or(0.0, Quantity::number)
+    }
+}
+
+/// What a result says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Placement {
+    /// Every rung, lowest demand first.
+    pub predicted: Vec<Prediction>,
+    /// The rung and dose for today.
+    pub today: Today,
+    /// Whether to move up by the ladder's rule.
+    pub move_up: MoveUp,
+    /// What to know about the numbers.
+    pub notes: Vec<String>,
+}
+
+/// Why a result cannot be placed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CannotPlace {
+    /// The ladder has no rung of that number; it has this many.
+    NoSuchRung(usize),
+    /// The tested rung counts something else than the result.
+    CountsOther {
+        /// What the rung counts.
+        rung: Counts,
+        /// What the result counted.
+        result: Counts,
+    },
+    /// A body mass or added weight that no body has.
+    NoSuchWeight,
+}
+
+impl fmt::Display for CannotPlace {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            CannotPlace::NoSuchRung(rungs) => write!(f, "this ladder has rungs 1 to {rungs}"),
+            CannotPlace::CountsOther {
+                rung: rung @ (Counts::Metres | Counts::Contacts), ..
+            } => {
+                let rung = counts_words(*rung);
+                write!(f, "that rung counts {rung}, and only repetitions and seconds can be placed")
+            }
+            CannotPlace::CountsOther { rung, result } => {
+                let [rung, result] = [*rung, *result].map(counts_words);
+                write!(f, "that rung counts {rung}, not {result}")
+            }
+            CannotPlace::NoSuchWeight => {
+                f.write_str("a body mass is above 0 kg and an added weight is not below it")
+            }
+        }
+    }
+}
+
+/// Places a result on `ladder`. `demands` has an entry for each rung; missing ones are unknown.
+///
+/// # Errors
+/// When the result does not belong to the ladder.
+pub fn place(
+    ladder: &Ladder,
+    demands: &[Option<RungDemand>],
+    result: &TestResult,
+) -> Result<Placement, CannotPlace> {
+    place_on(&Sheet::of(ladder), demands, result)
+}
+
+/// The same, on a ladder's sheet.
+///
+/// # Errors
+/// When the result does not belong to the ladder.
+pub fn place_on(
+    sheet: &Sheet,
+    demands: &[Option<RungDemand>],
+    result: &TestResult,
+) -> Result<Placement, CannotPlace> {
+    belongs(sheet, result)?;
+    let predicted = predict::every_rung(sheet, demands, result);
+    let today = today::choose(sheet, &predicted, result);
+    let move_up = move_up(sheet, result.rung, &[result.counted.amount()]);
+    let notes = notes(&predicted, &today, result);
+    Ok(Placement { predicted, today, move_up, notes })
+}
+
+fn belongs(sheet: &Sheet, result: &TestResult) -> Result<(), CannotPlace> {
+    let rungs = sheet.rungs.len();
+    let at = (result.rung as usize).checked_sub(1).filter(|at| *at < rungs);
+    let at = at.ok_or(CannotPlace::NoSuchRung(rungs))?;
+    let counts = result.counted.counts();
+    if let Some(rung) = sheet.rungs[at].map(|dose| dose.counts).filter(|rung| *rung != counts) {
+        return Err(CannotPlace::CountsOther { rung, result: counts });
+    }
+    let massless = result.body_mass.is_some_and(|mass| mass.number() <= 0.0);
+    if massless || result.added_kg() < 0.0 {
+        return Err(CannotPlace::NoSuchWeight);
+    }
+    Ok(())
+}
+
+fn notes(predicted: &[Prediction], today: &Today, result: &TestResult) -> Vec<String> {
+    let is_computed = |known: &Prediction| matches!(known, Prediction::Computed(_));
+    let mut notes = Vec::new();
+    if predicted.iter().any(is_computed) {
+        notes.push(match result.counted {
+            Counted::Reps(_) => fill(words::NOTE_ESTIMATE, &[]),
+            Counted::Seconds(_) => fill(words::NOTE_HOLD, &[]),
+        });
+    } else {
+        notes.push(fill(words::NOTE_COUNTED, &[]));
+    }
+    if result.added_kg() > 0.0 {
+        notes.push(fill(words::NOTE_ADDED, &[("added", &result.added_kg())]));
+        let same = predicted.get(result.rung as usize - 1);
+        if today.rung == result.rung && matches!(same, Some(Prediction::Measured(_))) {
+            notes.push(fill(words::NOTE_ADDED_DOSE, &[]));
+        }
+    }
+    if today.rung != result.rung {
+        notes.push(fill(words::NOTE_PLACED, &[("rung", &today.rung)]));
+    }
+    notes
+}

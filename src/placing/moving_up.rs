@@ -1,0 +1,69 @@
+//! Whether to move up, by the ladder's own rule on counted repetitions.
+//! Never on an estimate, and never on how hard it felt.
+
+use super::Sheet;
+use super::sheet::UpRule;
+use super::words::{self, Words, fill};
+use serde::Serialize;
+use std::fmt::Display;
+
+/// What the rule says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Verdict {
+    /// The ladder has no rule.
+    NoRule,
+    /// The rule is more than a count.
+    AskCoach,
+    /// There is no rung above.
+    TopRung,
+    /// The count is short of the rule.
+    NotYet,
+    /// Far enough today; the rule asks for more sessions.
+    Counts,
+    /// The rule is met.
+    Ready,
+}
+
+/// A verdict with its sentence, which carries the rule's own words.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct MoveUp {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The sentence.
+    pub say: String,
+}
+
+/// Whether the last sets of sessions at `rung` (from 1; the latest session last) meet the rule.
+pub fn move_up(sheet: &Sheet, rung: u32, last_sets: &[u32]) -> MoveUp {
+    let told = |verdict, sentence: Words, holes: &[(&str, &dyn Display)]| MoveUp {
+        verdict,
+        say: fill(sentence, holes),
+    };
+    let at = (rung as usize).saturating_sub(1);
+    let Some(UpRule { words: rule, count }) = &sheet.up else {
+        return told(Verdict::NoRule, words::UP_NO_RULE, &[]);
+    };
+    if rung as usize >= sheet.rungs.len() {
+        return told(Verdict::TopRung, words::UP_TOP, &[("rung", &rung)]);
+    }
+    let (Some(count), Some(dose)) = (count, sheet.rungs[at]) else {
+        return told(Verdict::AskCoach, words::UP_COACH, &[("rule", rule)]);
+    };
+    let target = dose.to.saturating_add(count.over);
+    let running = last_sets.iter().rev().take_while(|set| **set >= target).count();
+    let last = last_sets.last().copied().unwrap_or(0);
+    match running {
+        0 => told(
+            Verdict::NotYet,
+            words::UP_NOT_YET,
+            &[("target", &target), ("count", &last), ("rule", rule)],
+        ),
+        few if few < count.sessions as usize => told(
+            Verdict::Counts,
+            words::UP_COUNTS,
+            &[("so_far", &few), ("sessions", &count.sessions), ("rule", rule)],
+        ),
+        _ => told(Verdict::Ready, words::UP_READY, &[("next", &(rung + 1)), ("rule", rule)]),
+    }
+}

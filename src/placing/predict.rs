@@ -1,0 +1,242 @@
+//! What a result at one rung says about the others, always with a band.
+//! Never compares repetitions with seconds, and gives a reason where it gives no number.
+
+use super::demand::{Carried, carried};
+use super::relations::RELATIONS;
+use super::retest::noise;
+use super::words::{self, counts_words, fill};
+use super::{Counted, RungDemand, Sheet, TestResult};
+use crate::library::Counts;
+use serde::Serialize;
+
+/// No relation was tested beyond this many repetitions (Mayhew 2008: sets of 2 to 30).
+pub const MOST_REPS: u32 = 30;
+/// Beyond this a hold tests patience: common practice, no source.
+pub const MOST_SECONDS: u32 = 120;
+/// Up to here the relations are at their best.
+pub const CLOSE_REPS: f64 = 10.0;
+/// One standard deviation of a person's maximum around the relations up to ten repetitions: 10.5 %
+/// for Brzycki and for Lander, 103 women. Mayhew JL et al. J Strength Cond Res 2008,
+/// doi 10.1519/JSC.0b013e31817b02ad.
+pub const CLOSE_SCATTER: f64 = 0.105;
+/// The same for sets of 2 to 30: 70.7 % for Lander. Brzycki's 101.7 % comes from its own pole at 37.
+pub const FAR_SCATTER: f64 = 0.707;
+
+/// A number of repetitions or seconds with its band.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Band {
+    /// Rounded down.
+    pub low: u32,
+    /// Rounded to the nearest.
+    pub point: u32,
+    /// Rounded up, at most 30 repetitions or 120 s where it is computed.
+    pub high: u32,
+    /// True when the upper end means "or more".
+    pub open: bool,
+}
+
+/// What is known of a rung.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Prediction {
+    /// Counted in the test; the band is the noise of counting.
+    Measured(Band),
+    /// Computed from the test.
+    Computed(Band),
+    /// No number, and why.
+    Unknown {
+        /// The reason, as a sentence.
+        why: String,
+    },
+}
+
+impl Prediction {
+    /// The band, where there is one.
+    pub fn band(&self) -> Option<Band> {
+        match self {
+            Prediction::Measured(band) | Prediction::Computed(band) => Some(*band),
+            Prediction::Unknown { .. } => None,
+        }
+    }
+}
+
+/// A prediction for every rung, without the weight that the test may have added.
+pub(super) fn every_rung(
+    sheet: &Sheet,
+    demands: &[Option<RungDemand>],
+    result: &TestResult,
+) -> Vec<Prediction> {
+    let rung = |at: usize| {
+        let here = at + 1 == result.rung as usize;
+        match computed(sheet, demands, (result, at)) {
+            _ if here && result.added_kg() == 0.0 => Prediction::Measured(counted(result.counted)),
+            Ok(band) => Prediction::Computed(band),
+            Err(_) if here => Prediction::Measured(counted(result.counted)),
+            Err(why) => Prediction::Unknown { why },
+        }
+    };
+    (0..sheet.rungs.len()).map(rung).collect()
+}
+
+/// A counted number and the noise of counting around it.
+fn counted(counted: Counted) -> Band {
+    let (point, noise) = (counted.amount(), noise(counted, counted));
+    Band { low: point.saturating_sub(noise), point, high: point.saturating_add(noise), open: false }
+}
+
+/// The band at rung `at` (from 0), or why there is none.
+pub(super) fn computed(
+    sheet: &Sheet,
+    demands: &[Option<RungDemand>],
+    (result, at): (&TestResult, usize),
+) -> Result<Band, String> {
+    let number = at + 1;
+    let counts = result.counted.counts();
+    let target = sheet.rungs.get(at).copied().flatten();
+    match target.map(|target| target.counts) {
+        Some(other) if other != counts => {
+            let holes: [(&str, &dyn std::fmt::Display); 3] = [
+                ("rung", &number),
+                ("counts", &counts_words(other)),
+                ("tested", &counts_words(counts)),
+            ];
+            return Err(fill(words::OTHER_COUNT, &holes));
+        }
+        None => return Err(fill(words::NO_COUNT, &[("rung", &number)])),
+        _ => {}
+    }
+    let (from, to) = both_carried(demands, result, at)?;
+    match result.counted {
+        Counted::Reps(0) | Counted::Seconds(0) => Err(fill(words::NONE_COUNTED, &[])),
+        Counted::Reps(reps) if reps > MOST_REPS => {
+            Err(fill(words::OVER_RELATIONS, &[("most", &MOST_REPS)]))
+        }
+        Counted::Reps(reps) => Ok(reps_band(f64::from(reps), from, to)),
+        Counted::Seconds(seconds) => Ok(hold_band(f64::from(seconds), from, to)),
+    }
+}
+
+/// What the test carried and what rung `at` carries.
+fn both_carried(
+    demands: &[Option<RungDemand>],
+    result: &TestResult,
+    at: usize,
+) -> Result<(Carried, Carried), String> {
+    let known = |rung: usize| {
+        let why = || fill(words::NEEDS_DEMAND, &[("rung", &rung)]);
+        let demand = rung.checked_sub(1).and_then(|at| demands.get(at).copied().flatten());
+        demand.ok_or_else(why)
+    };
+    let tested_rung = result.rung as usize;
+    let (wanted, tested) = (known(at + 1)?, known(tested_rung)?);
+    let weighted = tested.weight_kg + wanted.weight_kg + result.added_kg() != 0.0;
+    let body = match (result.body_mass, weighted) {
+        (Some(mass), _) => mass.number(),
+        // Without weights the body mass cancels.
+        (None, false) => 1.0,
+        (None, true) => return Err(fill(words::NEEDS_BODY_MASS, &[])),
+    };
+    let carried = |demand, added, rung: usize| {
+        let why = || fill(words::NEEDS_DEMAND, &[("rung", &rung)]);
+        carried(demand, body, added).ok_or_else(why)
+    };
+    let from = carried(tested, result.added_kg(), tested_rung)?;
+    Ok((from, carried(wanted, 0.0, at + 1)?))
+}
+
+/// Repetitions at `to` after `reps` (1 to 30) at `from`: the middle relation is the point, and the
+/// band holds the answer of every relation and one standard deviation of people around the middle.
+///
+/// A person's scatter was measured where a set is turned into a maximum; on a rung nearer to the
+/// tested one it counts in proportion to the way there, since at the tested rung itself there is
+/// nothing to estimate. That proportion is our own rule.
+fn reps_band(reps: f64, from: Carried, to: Carried) -> Band {
+    let ratio = from.weight / to.weight;
+    let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+    let (mut lows, mut points, mut highs) = (Vec::new(), Vec::new(), Vec::new());
+    for relation in &RELATIONS {
+        let Some(multiple) = relation.maximum(reps) else { continue };
+        let plain = relation.reps(multiple * ratio);
+        (least, most) = (least.min(plain), most.max(plain));
+        if relation.votes {
+            let way = ((1.0 / ratio - 1.0).abs() / (multiple - 1.0).max(1e-9)).min(1.0);
+            let doubt = together([from.doubt, to.doubt, scatter(reps.max(plain)) * way]);
+            lows.push(relation.reps(multiple * ratio * (1.0 - doubt)));
+            points.push(plain);
+            highs.push(relation.reps(multiple * ratio * (1.0 + doubt)));
+        }
+    }
+    let three = [least.min(middle(lows)), middle(points), most.max(middle(highs))];
+    band(in_order(three, reps, ratio), MOST_REPS)
+}
+
+/// Independent doubts together: the root of their squares, short of the whole.
+fn together(doubts: [f64; 3]) -> f64 {
+    let [a, b, c] = doubts;
+    (a * a + b * b + c * c).sqrt().min(0.99)
+}
+
+/// The middle one of an odd number of numbers.
+fn middle(mut numbers: Vec<f64>) -> f64 {
+    numbers.sort_by(f64::total_cmp);
+    numbers[numbers.len() / 2]
+}
+
+/// Which of two rungs asks less is surer than how much less: at a lighter rung nobody does less than
+/// was counted, at a heavier one nobody does more.
+fn in_order([low, point, high]: [f64; 3], counted: f64, ratio: f64) -> [f64; 3] {
+    match () {
+        () if ratio > 1.0 => [low.max(counted), point, high],
+        () if ratio < 1.0 => [low, point, high.min(counted)],
+        () => [low, point, high],
+    }
+}
+
+/// The scatter of people around the relations: flat to ten repetitions, then a straight line to the
+/// published one at thirty; the line is our own rule.
+fn scatter(reps: f64) -> f64 {
+    let most = f64::from(MOST_REPS);
+    let beyond = (reps.clamp(CLOSE_REPS, most) - CLOSE_REPS) / (most - CLOSE_REPS);
+    CLOSE_SCATTER + (FAR_SCATTER - CLOSE_SCATTER) * beyond
+}
+
+/// Seconds at `to` after `seconds` at `from`: with the inverse square of what is carried, and for
+/// the band with the inverse powers 1.5 and 2.5. From memory: Frey Law LA, Avin KG. Ergonomics
+/// 2010;53(1):109-129, whose joints lie between those powers.
+fn hold_band(seconds: f64, from: Carried, to: Carried) -> Band {
+    let powers = |ratio: f64| [ratio * ratio.sqrt(), ratio * ratio * ratio.sqrt()];
+    let ratio = from.weight / to.weight;
+    let doubt = together([from.doubt, to.doubt, 0.0]);
+    let [slow, steep] = powers(ratio * (1.0 - doubt));
+    let [slow_high, steep_high] = powers(ratio * (1.0 + doubt));
+    let three = [slow.min(steep), ratio * ratio, slow_high.max(steep_high)];
+    band(in_order(three.map(|share| seconds * share), seconds, ratio), MOST_SECONDS)
+}
+
+/// Rounds down, to the nearest and up, and cuts at `most`.
+fn band([low, point, high]: [f64; 3], most: u32) -> Band {
+    let most_f = f64::from(most);
+    let cut = |number: f64| number.min(most_f) as u32;
+    let (low, point, high) = (settle(low), settle(point), settle(high));
+    Band {
+        low: cut(low.floor()),
+        point: cut(point.round()),
+        high: cut(high.ceil()),
+        open: high > most_f,
+    }
+}
+
+/// Rounds to a thousand-millionth before rounding to whole numbers, so that the last bits in which
+/// two languages' powers and logarithms differ never decide a digit.
+pub(super) fn settle(number: f64) -> f64 {
+    (number * 1e9).round() / 1e9
+}
+
+/// What is counted, in words: `12 repetitions`, `30 s`.
+pub(super) fn amount_words(counted: Counted) -> String {
+    match (counted.counts(), counted.amount()) {
+        (Counts::Reps, 1) => words::ONE_REP.1.to_string(),
+        (Counts::Reps, n) => fill(words::REPS, &[("n", &n)]),
+        (_, n) => fill(words::SECONDS, &[("n", &n)]),
+    }
+}

@@ -1,0 +1,142 @@
+//! Whether a retest shows a real change or the noise of the test.
+//! Never compares two different tests without saying what differs.
+
+use super::predict::{Band, amount_words, computed, settle};
+use super::words::{self, Words, fill};
+use super::{Counted, RungDemand, Sheet, TestResult};
+use serde::Serialize;
+use std::fmt::Display;
+
+/// The share of push-up repetitions on which raters repeated their own verdict, least and most.
+/// Quoted; the paper is not named in our notes.
+pub const VERDICT_REPEATED: [f64; 2] = [0.42, 0.85];
+/// The share of a hold that counts as noise: common practice, no source.
+pub const HOLD_NOISE: f64 = 0.2;
+/// Noise is never less than this many repetitions; the rule for moving up also asks for two.
+pub const LEAST_NOISE: u32 = 2;
+
+/// What a retest says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Verdict {
+    /// More than the noise.
+    LikelyReal,
+    /// Not more than the noise.
+    WithinNoise,
+    /// The two cannot be compared.
+    NotTheSameTest,
+}
+
+/// A change with its sentence and the rule behind it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Change {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The sentence; names what differs.
+    pub say: String,
+    /// The rule and its source.
+    pub rule: Option<String>,
+}
+
+/// Compares two tests on one ladder. Tests that differ in rung or added weight are converted where
+/// both demands are known, and that is said.
+pub fn compare(
+    sheet: &Sheet,
+    demands: &[Option<RungDemand>],
+    (first, second): (&TestResult, &TestResult),
+) -> Change {
+    let differs = differences(first, second);
+    if differs.is_empty() {
+        return same_test(first.counted, second.counted);
+    }
+    let differs = differs.join("; ");
+    // An added weight in the second test would need a rung of its own to be converted to.
+    let convertible = second.added_kg() == 0.0 && first.counted.counts() == second.counted.counts();
+    let at = (second.rung as usize).checked_sub(1).filter(|_| convertible);
+    match at.and_then(|at| computed(sheet, demands, (first, at)).ok()) {
+        Some(expected) => converted(expected, second.counted, &differs),
+        _ => told(Verdict::NotTheSameTest, words::NOT_SAME, &[("differs", &differs)], None),
+    }
+}
+
+/// The change that counting alone can make, in whole repetitions or seconds, between two results of
+/// the same test.
+///
+/// Repetitions: at the middle of [`VERDICT_REPEATED`], 36.5 % of the larger count could be judged the
+/// other way; if each goes up or down by chance the count wanders by the square root of their
+/// number, and twice that is noise. Holds: [`HOLD_NOISE`] of the longer.
+pub fn noise(first: Counted, second: Counted) -> u32 {
+    let most = f64::from(first.amount().max(second.amount()));
+    match first {
+        Counted::Reps(_) => {
+            let otherwise = 1.0 - (VERDICT_REPEATED[0] + VERDICT_REPEATED[1]) / 2.0;
+            let wander = 2.0 * (most * otherwise).sqrt();
+            (settle(wander).floor() as u32).max(LEAST_NOISE)
+        }
+        Counted::Seconds(_) => settle(most * HOLD_NOISE).ceil() as u32,
+    }
+}
+
+fn same_test(first: Counted, second: Counted) -> Change {
+    let noise = noise(first, second);
+    let real = first.amount().abs_diff(second.amount()) > noise;
+    let (verdict, sentence) = match real {
+        true => (Verdict::LikelyReal, words::REAL),
+        false => (Verdict::WithinNoise, words::NOISE),
+    };
+    let rule = match first {
+        Counted::Reps(_) => words::RULE_REPS,
+        Counted::Seconds(_) => words::RULE_HOLD,
+    };
+    let (first, second) = (amount_words(first), amount_words(second));
+    told(
+        verdict,
+        sentence,
+        &[("first", &first), ("second", &second), ("noise", &noise)],
+        Some(rule),
+    )
+}
+
+/// The band of the estimate and the noise of counting, both.
+fn converted(expected: Band, second: Counted, differs: &str) -> Change {
+    let noise = noise(second, second);
+    let low = expected.low.saturating_sub(noise);
+    let high = expected.high.saturating_add(noise);
+    let amount = second.amount();
+    let real = amount < low || (amount > high && !expected.open);
+    let (verdict, sentence) = match real {
+        true => (Verdict::LikelyReal, words::REAL_CONVERTED),
+        false => (Verdict::WithinNoise, words::NOISE_CONVERTED),
+    };
+    let second = amount_words(second);
+    let holes: [(&str, &dyn Display); 4] =
+        [("differs", &differs), ("low", &low), ("high", &high), ("second", &second)];
+    told(verdict, sentence, &holes, Some(words::RULE_CONVERTED))
+}
+
+fn differences(first: &TestResult, second: &TestResult) -> Vec<String> {
+    let mut differs = Vec::new();
+    if first.rung != second.rung {
+        let holes: [(&str, &dyn Display); 2] = [("first", &first.rung), ("second", &second.rung)];
+        differs.push(fill(words::DIFFERS_RUNG, &holes));
+    }
+    if first.counted.counts() != second.counted.counts() {
+        let (first, second) = (amount_words(first.counted), amount_words(second.counted));
+        differs.push(fill(words::DIFFERS_COUNT, &[("first", &first), ("second", &second)]));
+    }
+    if first.added_kg() != second.added_kg() {
+        let (first, second) = (first.added_kg(), second.added_kg());
+        differs.push(fill(words::DIFFERS_ADDED, &[("first", &first), ("second", &second)]));
+    }
+    differs
+}
+
+fn told(
+    verdict: Verdict,
+    sentence: Words,
+    holes: &[(&str, &dyn Display)],
+    rule: Option<Words>,
+) -> Change {
+    let rule = rule.map(|rule| rule.1.to_string());
+    Change { verdict, say: fill(sentence, holes), rule }
+}

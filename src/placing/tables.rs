@@ -1,0 +1,32 @@
+//! The numbers and sentences of placing as JSON, so that the browser's script has none of its own.
+//! Never the arithmetic: `themes/slate/scripts/placing.js` mirrors that, and a test holds them equal.
+
+use super::{norms, predict, relations, retest, today, words};
+use serde_json::{Map, Value, json};
+
+/// Every constant and sentence that `placing.js` needs. Repetitions and seconds are whole: low ends
+/// are rounded down, points to the nearest, high ends up, each after a rounding to 1e-9.
+pub fn tables() -> Value {
+    let words: Map<String, Value> =
+        words::ALL.iter().map(|(key, text)| (key.to_string(), json!(text))).collect();
+    json!({
+        "relations": relations::RELATIONS,
+        "most_reps": predict::MOST_REPS,
+        "most_seconds": predict::MOST_SECONDS,
+        "close_reps": predict::CLOSE_REPS,
+        "close_scatter": predict::CLOSE_SCATTER,
+        "far_scatter": predict::FAR_SCATTER,
+        "reserve": today::RESERVE,
+        "verdict_repeated": retest::VERDICT_REPEATED,
+        "hold_noise": retest::HOLD_NOISE,
+        "least_noise": retest::LEAST_NOISE,
+        "chart": relations::CHART,
+        "norms": {
+            "rows": norms::ROWS,
+            "protocols": norms::PROTOCOLS,
+            "lowest": norms::LOWEST,
+            "halves": norms::HALVES,
+        },
+        "words": words,
+    })
+}

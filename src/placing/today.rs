@@ -1,0 +1,154 @@
+//! The rung and dose for today: inside the rung's dose, with one to three repetitions in reserve.
+//! Never leaps: the rung nearest to the tested one stands first, and an unknown rung is tried one step
+//! beyond a known one at most.
+
+use super::sheet::Target;
+use super::words::{self, Words, fill};
+use super::{Prediction, Sheet, TestResult};
+use crate::library::Counts;
+use serde::Serialize;
+
+/// Repetitions left in reserve, the fewest and the most: usually 1 to 4 in the trade; 3 at most,
+/// since people misjudge by over 2 when many are left (Hackett 2017,
+/// doi 10.1519/JSC.0000000000001683).
+pub const RESERVE: [u32; 2] = [1, 3];
+
+/// Today's rung.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Today {
+    /// The rung, from 1.
+    pub rung: u32,
+    /// How much, unless it is too much for today or no dose is written.
+    pub dose: Option<Target>,
+    /// The whole as a sentence.
+    pub say: String,
+}
+
+/// How a rung's dose compares with what a person can do there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Fit {
+    /// Cannot reach the dose with one in reserve.
+    Below,
+    /// Part of the dose leaves the right reserve.
+    Within(Target),
+    /// The whole dose leaves more than the reserve.
+    Above,
+    /// Nobody knows.
+    Unknown,
+}
+
+/// Chooses today's rung.
+pub(super) fn choose(sheet: &Sheet, predicted: &[Prediction], result: &TestResult) -> Today {
+    let tested = result.rung as usize - 1;
+    let fits: Vec<Fit> =
+        sheet.rungs.iter().zip(predicted).map(|(target, known)| fit(*target, known)).collect();
+    let within = |at: usize| match fits[at] {
+        Fit::Within(dose) => Some((at, dose)),
+        _ => None,
+    };
+    // The nearer to the tested rung, the less is estimated; of two as near, the lower.
+    if let Some((at, dose)) =
+        (0..fits.len()).filter_map(within).min_by_key(|(at, _)| at.abs_diff(tested))
+    {
+        let counted = matches!(predicted[at], Prediction::Measured(_));
+        return say(if counted { words::WITHIN } else { words::ESTIMATED }, at, dose);
+    }
+    let above = fits.iter().rposition(|fit| *fit == Fit::Above);
+    let below = fits.iter().position(|fit| *fit == Fit::Below);
+    match (above, below) {
+        (Some(at), _) => climb(sheet, &fits, at),
+        (None, Some(at)) => step_down(sheet, predicted, at),
+        (None, None) => nothing(tested),
+    }
+}
+
+/// Repetitions or seconds that leave the right reserve: for holds two thirds to four fifths of the
+/// best one (common practice, no source).
+fn kept(counts: Counts, most: u32) -> Option<(u32, u32)> {
+    match counts {
+        Counts::Reps => Some((most.saturating_sub(RESERVE[1]), most.saturating_sub(RESERVE[0]))),
+        Counts::Seconds => {
+            let share = |of: u64, by: u64| u32::try_from(u64::from(most) * of / by).unwrap_or(most);
+            Some((share(2, 3), share(4, 5)))
+        }
+        Counts::Metres | Counts::Contacts => None,
+    }
+}
+
+fn fit(target: Option<Target>, known: &Prediction) -> Fit {
+    let (Some(target), Some(band)) = (target, known.band()) else { return Fit::Unknown };
+    let Some((from, to)) = kept(target.counts, band.point) else { return Fit::Unknown };
+    match () {
+        () if to < target.from => Fit::Below,
+        () if from > target.to => Fit::Above,
+        () => Fit::Within(Target { from: from.max(target.from), to: to.min(target.to), ..target }),
+    }
+}
+
+/// Everything known is above its dose or too much: from the highest rung that is done with ease.
+fn climb(sheet: &Sheet, fits: &[Fit], at: usize) -> Today {
+    let top_of = |target: Target| Target { from: target.to, ..target };
+    match (sheet.rungs[at], fits.get(at + 1), sheet.rungs.get(at + 1)) {
+        (Some(dose), None, _) => say(words::TOP, at, top_of(dose)),
+        (_, Some(Fit::Unknown), Some(Some(dose))) => say(words::TRY_UP, at + 1, *dose),
+        (Some(dose), _, _) => say(words::GAP, at, top_of(dose)),
+        (None, _, _) => nothing(at),
+    }
+}
+
+/// Everything known is too much: the rung below the lowest of it.
+fn step_down(sheet: &Sheet, predicted: &[Prediction], at: usize) -> Today {
+    if let Some(Some(dose)) = at.checked_sub(1).map(|below| sheet.rungs[below]) {
+        return say(words::TRY_DOWN, at - 1, dose);
+    }
+    let less = || {
+        let target = sheet.rungs[at]?;
+        let (from, to) = kept(target.counts, predicted[at].band()?.point)?;
+        (to > 0).then_some(Target { from: from.max(1), to, ..target })
+    };
+    match less() {
+        Some(dose) if at == 0 => say(words::UNDER, at, dose),
+        _ if at == 0 => without(words::TOO_MUCH, at),
+        _ => nothing(at - 1),
+    }
+}
+
+fn nothing(at: usize) -> Today {
+    without(words::NO_DOSE, at)
+}
+
+fn without(sentence: Words, at: usize) -> Today {
+    Today { rung: at as u32 + 1, dose: None, say: fill(sentence, &[("rung", &(at + 1))]) }
+}
+
+fn say(sentence: Words, at: usize, dose: Target) -> Today {
+    let reserve = match dose.counts {
+        Counts::Seconds => words::RESERVE_HOLD.1,
+        _ => words::RESERVE_REPS.1,
+    };
+    let holes: [(&str, &dyn std::fmt::Display); 6] = [
+        ("rung", &(at + 1)),
+        ("next", &(at + 2)),
+        ("back", &at),
+        ("dose", &dose_words(dose)),
+        ("from", &dose.from),
+        ("reserve", &reserve),
+    ];
+    Today { rung: at as u32 + 1, dose: Some(dose), say: fill(sentence, &holes) }
+}
+
+/// `3 x 7-9, each side`.
+fn dose_words(dose: Target) -> String {
+    let span = |from: u32, to: u32| {
+        if from == to { from.to_string() } else { format!("{from}-{to}") }
+    };
+    let sets = dose.sets.map_or(String::new(), |[from, to]| format!("{} x ", span(from, to)));
+    let unit = match dose.counts {
+        Counts::Reps => "",
+        Counts::Seconds => " s",
+        Counts::Metres => " m",
+        Counts::Contacts => " contacts",
+    };
+    let side = if dose.each_side { words::EACH_SIDE.1 } else { "" };
+    format!("{sets}{}{unit}{side}", span(dose.from, dose.to))
+}

@@ -1,0 +1,87 @@
+//! The sentences of placing, each once, with holes in braces.
+//! Never chooses one. The browser's script fills the same sentences, out of `tables()`.
+
+use crate::library::Counts;
+
+/// A sentence and the name by which the script knows it.
+pub type Words = (&'static str, &'static str);
+
+macro_rules! sentences {
+    ($($name:ident = $key:literal, $text:literal;)*) => {
+        $(pub(super) const $name: Words = ($key, $text);)*
+        /// Every sentence, for the script.
+        pub const ALL: &[Words] = &[$($name),*];
+    };
+}
+
+sentences! {
+    ONE_REP = "one-rep", "1 repetition";
+    REPS = "reps", "{n} repetitions";
+    SECONDS = "seconds", "{n} s";
+    COUNTS_REPS = "counts-reps", "repetitions";
+    COUNTS_SECONDS = "counts-seconds", "seconds";
+    COUNTS_METRES = "counts-metres", "metres";
+    COUNTS_CONTACTS = "counts-contacts", "contacts";
+    EACH_SIDE = "each-side", ", each side";
+    RESERVE_REPS = "reserve-reps", "1 to 3 repetitions left in reserve";
+    RESERVE_HOLD = "reserve-seconds", "a fifth to a third of your best hold left (common practice)";
+    WITHIN = "within", "Rung {rung} today: {dose}, with {reserve}.";
+    ESTIMATED = "estimated", "Rung {rung} today: {dose}, with {reserve}. That is an estimate; the first set decides.";
+    TOP = "top", "Rung {rung} is the top of this ladder, and {dose} leaves plenty in reserve. Ask your coach for an added weight or a new goal.";
+    GAP = "gap", "Rung {rung} today: {dose}. That leaves plenty in reserve, but rung {next} is too much by the estimate. Ask your coach for something between them.";
+    TRY_UP = "try-up", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; less than {from} in the first set means back to rung {back}.";
+    TRY_DOWN = "try-down", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; the first set tells.";
+    UNDER = "under", "Rung {rung} is the bottom of this ladder, and today it is {dose}, less than its full dose. Keep {reserve} and ask your coach for a version below it.";
+    TOO_MUCH = "too-much", "Rung {rung} is the bottom of this ladder and too much for today. Ask your coach for a version below it.";
+    NO_DOSE = "no-dose", "The ladder writes no dose for rung {rung}, so there is none for today. Ask your coach.";
+
+    UP_NO_RULE = "up-no-rule", "This ladder has no rule for moving up. Ask your coach.";
+    UP_COACH = "up-coach", "The rule for moving up is more than one count: {rule}. Ask your coach.";
+    UP_TOP = "up-top", "Rung {rung} is the top of this ladder; there is no rung to move up to.";
+    UP_NOT_YET = "up-not-yet", "Not yet. The rule for moving up: {rule}. Here that is {target}; you counted {count}.";
+    UP_COUNTS = "up-counts", "This counts as session {so_far} of {sessions}. The rule for moving up: {rule}.";
+    UP_READY = "up-ready", "Ready for rung {next}, once your coach has seen it. The rule for moving up: {rule}.";
+
+    NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
+    NEEDS_DEMAND = "needs-demand", "What rung {rung} demands is not known, so no number is given.";
+    OTHER_COUNT = "other-count", "Rung {rung} counts {counts} and the test counted {tested}; neither says anything about the other.";
+    NEEDS_BODY_MASS = "needs-body-mass", "A weight is added, so this needs your body mass.";
+    OVER_RELATIONS = "over-relations", "More than {most} repetitions say little about strength. Test on a higher rung.";
+    NONE_COUNTED = "none-counted", "Nothing was counted, so there is nothing to compute from. Test on a lower rung.";
+
+    NOTE_COUNTED = "note-counted", "Only what was counted speaks here; each other rung says why it has no number.";
+    NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises: eight published relations differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The first set decides.";
+    NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";
+    NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from then on the rule for moving up decides.";
+    NOTE_ADDED = "note-added", "The count was made with {added} kg added; the rule for moving up is meant without it.";
+    NOTE_ADDED_DOSE = "note-added-dose", "Today's dose is with the same added weight.";
+
+    RULE_REPS = "rule-reps", "Raters who judged push-ups twice repeated their own verdict on 42 to 85 % of repetitions. At the middle of that, about a third could go the other way, up or down by chance: twice the square root of their number counts as noise, and never less than two repetitions.";
+    RULE_HOLD = "rule-seconds", "A fifth of a hold counts as noise: common practice, no source.";
+    RULE_CONVERTED = "rule-converted", "The second result is held against what the first one predicts for its rung, with the band of the estimate and the noise of counting.";
+    REAL = "real", "Likely real: {first}, then {second}; up to {noise} either way is noise.";
+    NOISE = "noise", "Within noise: {first}, then {second}; up to {noise} either way is noise.";
+    REAL_CONVERTED = "real-converted", "Likely real: not the same test ({differs}), but the first result predicts {low} to {high} here, and {second} were counted.";
+    NOISE_CONVERTED = "noise-converted", "Within noise: not the same test ({differs}), and the first result predicts {low} to {high} here, where {second} were counted.";
+    NOT_SAME = "not-same", "Not the same test: {differs}. Test again as the first time.";
+    DIFFERS_RUNG = "differs-rung", "rung {first}, then rung {second}";
+    DIFFERS_COUNT = "differs-count", "{first}, then {second}";
+    DIFFERS_ADDED = "differs-added", "{first} kg added, then {second} kg";
+}
+
+/// What is counted, as a coach says it.
+pub(super) fn counts_words(counts: Counts) -> &'static str {
+    match counts {
+        Counts::Reps => COUNTS_REPS.1,
+        Counts::Seconds => COUNTS_SECONDS.1,
+        Counts::Metres => COUNTS_METRES.1,
+        Counts::Contacts => COUNTS_CONTACTS.1,
+    }
+}
+
+/// Fills the holes of a sentence.
+pub(super) fn fill(words: Words, holes: &[(&str, &dyn std::fmt::Display)]) -> String {
+    holes.iter().fold(words.1.to_string(), |text, (name, value)| {
+        text.replace(&format!("{{{name}}}"), &value.to_string())
+    })
+}

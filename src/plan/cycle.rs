@@ -1,0 +1,270 @@
+//! A cycle week by week: for each ladder the rung, the setting, sets and repetitions to aim for.
+//! Never a promise: each week holds while the ladder's own rule is met, and says so.
+
+use super::balance::{WeekBalance, share, week_balance};
+use super::band::only;
+use super::block::block_plan;
+use super::session::warm_up_block;
+use super::ways::{Way, count, ways};
+use crate::finding::did_you_mean;
+use crate::gym::Gym;
+use crate::ladder::RungKey;
+use crate::library::{
+    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, WeekKind,
+};
+use std::collections::BTreeMap;
+
+/// A cycle for one person, by where they start.
+#[derive(Debug, Clone)]
+pub struct CyclePlan {
+    /// One plan a focus ladder, in the cycle's order.
+    pub ladders: Vec<LadderPlan>,
+    /// Sets of every week.
+    pub balance: Vec<WeekBalance>,
+}
+
+/// One ladder through a cycle.
+#[derive(Debug, Clone)]
+pub struct LadderPlan {
+    /// The ladder.
+    pub ladder: LadderId,
+    /// Its name.
+    pub name: String,
+    /// When to move up, as the ladder says.
+    pub moves_up: Option<String>,
+    /// When to step back, as the ladder says.
+    pub moves_down: Option<String>,
+    /// Its weeks.
+    pub weeks: Vec<LadderWeek>,
+}
+
+/// One ladder in one week.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LadderWeek {
+    /// The week, from 1.
+    pub week: u32,
+    /// What it is for.
+    pub kind: Option<WeekKind>,
+    /// The rung, from 1.
+    pub rung: u32,
+    /// The rung's identity, for its demand.
+    pub key: RungKey,
+    /// The rung in words: `Strap row, lean 45 deg`.
+    pub said: String,
+    /// Sets in one session; nothing in a week of test.
+    pub sets: Option<Count>,
+    /// What each set aims for: one number inside the dose. In a week of test nothing: the test
+    /// counts what there is.
+    pub aim: Option<Amount>,
+    /// Sets of the ladder in the whole week, every block but the warm-up.
+    pub sets_in_week: Count,
+    /// What the week is about, in one plain sentence without its full stop.
+    pub why: String,
+}
+
+/// Where each focus ladder of a cycle starts, from words such as `push-up=3`; rungs from 1. A
+/// ladder that is not named starts at its test's rung. Every mistake is said at once, one a line.
+pub fn starting_rungs(
+    gym: &Gym,
+    cycle: &Cycle,
+    words: &[String],
+) -> Result<BTreeMap<LadderId, u32>, String> {
+    let mut rungs = BTreeMap::new();
+    for ladder in focus(gym, cycle) {
+        let tested = ladder.test.as_ref().map_or(1, |test| test.rung.value);
+        rungs.insert(ladder.id.clone(), tested.clamp(1, top(ladder)));
+    }
+    let mut mistakes = Vec::new();
+    for word in words {
+        match starting_rung(gym, cycle, word) {
+            Ok((ladder, rung)) => drop(rungs.insert(ladder, rung)),
+            Err(mistake) => mistakes.push(mistake),
+        }
+    }
+    if mistakes.is_empty() { Ok(rungs) } else { Err(mistakes.join("\n")) }
+}
+
+fn starting_rung(gym: &Gym, cycle: &Cycle, word: &str) -> Result<(LadderId, u32), String> {
+    let not_read = || format!("`{word}` is not a ladder and a rung; write it like `push-up=3`");
+    let (id, rung) = word.split_once('=').ok_or_else(not_read)?;
+    let rung: u32 = rung.trim().parse().map_err(|_| not_read())?;
+    let Some(ladder) = focus(gym, cycle).find(|ladder| ladder.id.as_str() == id.trim()) else {
+        let ladders = focus(gym, cycle).map(|ladder| ladder.id.as_str());
+        let ladders: Vec<&str> = ladders.collect();
+        let otherwise = format!("it is about {}", ladders.join(", "));
+        let help = did_you_mean(id.trim(), ladders.iter().copied(), &otherwise);
+        return Err(format!("the cycle is not about the ladder `{}`; {help}", id.trim()));
+    };
+    if rung == 0 || rung > top(ladder) {
+        let top = top(ladder);
+        return Err(format!("the ladder `{}` has rungs 1 to {top}, not {rung}", ladder.id));
+    }
+    Ok((ladder.id.clone(), rung))
+}
+
+fn top(ladder: &Ladder) -> u32 {
+    u32::try_from(ladder.rungs.len()).unwrap_or(u32::MAX).max(1)
+}
+
+fn focus<'g>(gym: &'g Gym, cycle: &'g Cycle) -> impl Iterator<Item = &'g Ladder> {
+    cycle.focus.iter().filter_map(|id| gym.library.ladders.get(&id.value))
+}
+
+/// A cycle from the rungs (from 1) that a person starts on.
+pub fn cycle_plan(gym: &Gym, cycle: &Cycle, start: &BTreeMap<LadderId, u32>) -> CyclePlan {
+    let ladders = focus(gym, cycle).filter(|ladder| !ladder.rungs.is_empty());
+    let ladders = ladders.map(|ladder| {
+        let rung = start.get(&ladder.id).copied().unwrap_or(1).clamp(1, top(ladder));
+        LadderPlan {
+            ladder: ladder.id.clone(),
+            name: ladder.name.value.clone(),
+            moves_up: ladder.moves_up.as_ref().map(|rule| rule.value.clone()),
+            moves_down: ladder.moves_down.clone(),
+            weeks: weeks(gym, cycle, ladder, rung),
+        }
+    });
+    let weeks = cycle.weeks.iter();
+    CyclePlan {
+        ladders: ladders.collect(),
+        balance: weeks.filter_map(|week| week_balance(gym, cycle, week.week)).collect(),
+    }
+}
+
+/// What a week of building aims for. Double progression: repetitions first, then the rung; the
+/// middle of the range, its top, then a rung up at the bottom. Common practice, no source.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Aim {
+    Bottom,
+    Middle,
+    Top,
+}
+
+/// Where the plan stands from week to week.
+struct Standing {
+    rung: u32,
+    next: Aim,
+}
+
+fn weeks(gym: &Gym, cycle: &Cycle, ladder: &Ladder, start: u32) -> Vec<LadderWeek> {
+    let mut standing = Standing { rung: start, next: Aim::Middle };
+    let weeks = cycle.weeks.iter();
+    weeks.filter_map(|week| ladder_week(gym, week, ladder, (start, &mut standing))).collect()
+}
+
+fn ladder_week(
+    gym: &Gym,
+    week: &CycleWeek,
+    ladder: &Ladder,
+    (start, standing): (u32, &mut Standing),
+) -> Option<LadderWeek> {
+    let tests = matches!(week.kind, Some(WeekKind::Test | WeekKind::Retest));
+    let (rung, aim, why) = match week.kind {
+        Some(WeekKind::Test) => (start, None, "test fresh; the result says where you stand".into()),
+        Some(WeekKind::Retest) => {
+            (start, None, "the same test on the same rung, after 48 hours without hard work".into())
+        }
+        Some(WeekKind::Lighter) => (
+            standing.rung,
+            Some(Aim::Bottom),
+            "same rung, half the sets, well short of hard".into(),
+        ),
+        Some(WeekKind::Build) | None => build(ladder, standing),
+    };
+    let way = asked(gym, week, ladder, rung)?;
+    let sets = way.sets.unwrap_or(only(1));
+    Some(LadderWeek {
+        week: week.week,
+        kind: week.kind,
+        rung,
+        key: RungKey::of(ladder.rungs.get(rung as usize - 1)?),
+        said: way.said(),
+        sets: (!tests).then(|| share(week, sets)),
+        aim: aim.and_then(|aim| Some(aim_in(way.amount?, aim))),
+        sets_in_week: share(week, sets_in_week(gym, week, ladder)),
+        why,
+    })
+}
+
+/// A week of building: the next aim, and the rung it is aimed at.
+fn build(ladder: &Ladder, standing: &mut Standing) -> (u32, Option<Aim>, String) {
+    let aim = standing.next;
+    let on_top = standing.rung >= top(ladder);
+    let why = match aim {
+        Aim::Bottom => {
+            standing.rung += 1;
+            standing.next = Aim::Middle;
+            "one rung up when the rule was met; if not, the same rung and the top of the range again"
+        }
+        Aim::Middle => {
+            standing.next = Aim::Top;
+            "stay on the rung, the middle of the range in every set"
+        }
+        Aim::Top if on_top => {
+            "the top of the ladder: the top of the range, every set to the standard"
+        }
+        Aim::Top => {
+            standing.next = Aim::Bottom;
+            "reach the top of the range in every set"
+        }
+    };
+    (standing.rung, Some(aim), why.to_string())
+}
+
+fn aim_in(amount: Amount, aim: Aim) -> Amount {
+    let range = count(amount);
+    let number = match aim {
+        Aim::Bottom => range.from,
+        Aim::Middle => range.from + (range.to - range.from).div_ceil(2),
+        Aim::Top => range.to,
+    };
+    match amount {
+        Amount::Reps(_) => Amount::Reps(only(number)),
+        Amount::Seconds(_) => Amount::Seconds(only(number)),
+        Amount::Metres(_) => Amount::Metres(only(number)),
+        Amount::Contacts(_) => Amount::Contacts(only(number)),
+    }
+}
+
+/// The number of an aim, without what it counts.
+pub fn aim_number(aim: Amount) -> u32 {
+    count(aim).to
+}
+
+/// The ladder's items in a week's sessions, warm-ups left out, with the number of each block.
+fn items_of<'g>(
+    gym: &'g Gym,
+    week: &'g CycleWeek,
+    ladder: &'g Ladder,
+) -> impl Iterator<Item = (&'g Session, usize, usize, &'g Item)> {
+    let sessions = week.sessions.iter().filter_map(|id| gym.library.sessions.get(&id.value));
+    sessions.flat_map(move |session| {
+        let warm = warm_up_block(session);
+        let blocks = session.blocks.iter().enumerate().filter(move |(at, _)| Some(*at) != warm);
+        let items = blocks.flat_map(|(block, written)| {
+            written.items.iter().enumerate().map(move |(at, item)| (block, at, item))
+        });
+        let ours = items.filter(
+            |(_, _, item)| matches!(&item.work, ItemWork::Ladder(id) if id.value == ladder.id),
+        );
+        ours.map(move |(block, at, item)| (session, block, at, item))
+    })
+}
+
+/// How the week's sessions ask for a rung: the item with the most sets, else the ladder's dose.
+fn asked<'g>(gym: &'g Gym, week: &'g CycleWeek, ladder: &'g Ladder, rung: u32) -> Option<Way<'g>> {
+    let items = items_of(gym, week, ladder).filter(|(.., item)| item.dose.is_some());
+    let on_rung = |item| ways(gym, item).into_iter().find(|w| w.rung == Some(rung as usize - 1));
+    let found = items.filter_map(|(.., item)| on_rung(item));
+    let most = found.reduce(|one, other| {
+        let sets = |way: &Way<'_>| way.sets.map_or(0, |sets| sets.to);
+        if sets(&other) > sets(&one) { other } else { one }
+    });
+    most.or_else(|| super::ways::as_the_ladder_asks(gym, ladder, rung as usize - 1))
+}
+
+fn sets_in_week(gym: &Gym, week: &CycleWeek, ladder: &Ladder) -> Count {
+    let found = items_of(gym, week, ladder).filter_map(|(session, block, at, _)| {
+        Some(block_plan(gym, &session.blocks[block]).items.get(at)?.sets)
+    });
+    found.fold(only(0), super::band::add)
+}

@@ -1,0 +1,34 @@
+//! Plan: the clock of a session, its balance, and a cycle week by week.
+//! Never prints, never reads a clock, never promises: what a person will manage stays a band.
+//!
+//! Rules of thumb stand in [`pace`], each with its source or the words "common practice, no
+//! source". Findings are returned as facts by [`facts`]; the room `check` words them.
+
+mod balance;
+mod band;
+mod block;
+mod calendar;
+mod cycle;
+mod day;
+pub mod facts;
+mod feed;
+mod fits;
+mod joints;
+pub mod pace;
+mod pieces;
+mod say;
+mod session;
+mod trials;
+mod ways;
+
+pub use balance::{WeekBalance, week_balance};
+pub use band::{Band, clock};
+pub use block::{BlockPlan, ItemPlan, Slot, SlotKind, WayPlan, block_plan};
+pub use calendar::calendar;
+pub use cycle::{CyclePlan, LadderPlan, LadderWeek, aim_number, cycle_plan, starting_rungs};
+pub use day::{Day, training_days};
+pub use feed::feed;
+pub use joints::Joint;
+pub use say::as_text;
+pub use session::{SessionPlan, WarmUp, session_plan};
+pub use ways::{Way, ways};

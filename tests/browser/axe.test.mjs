@@ -1,0 +1,75 @@
+// Accessibility of every kind of page, light and dark, judged by axe-core.
+// Reference: axe-core's own rules for WCAG 2.2 A and AA and its best practices; none switched off.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { after, before, test } from "node:test";
+import { builtSite, kindsOf, openBrowser, serve } from "./hall.mjs";
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+let site, browser, hall;
+
+before(async () => {
+  site = builtSite();
+  hall = await serve(site, "/");
+  browser = await openBrowser();
+});
+after(async () => {
+  await browser.close();
+  await hall.stop();
+});
+
+/** What axe finds, as lines. */
+async function violations(page) {
+  await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
+  const { violations } = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+  return violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html.slice(0, 120)).join(" | ")}`);
+}
+
+/** A page with axe in it; the page's own policy would not let the script in. */
+async function withAxe(colorScheme) {
+  const context = await browser.newContext({ colorScheme, bypassCSP: true, serviceWorkers: "block" });
+  await context.addInitScript(AXE);
+  return context.newPage();
+}
+
+for (const scheme of ["light", "dark"]) {
+  test(`axe finds nothing on any kind of page, ${scheme}`, async () => {
+    const page = await withAxe(scheme);
+    const complaints = [];
+    for (const name of kindsOf(site)) {
+      await page.goto(hall.address + name);
+      for (const line of await violations(page)) complaints.push(`${name}: ${line}`);
+    }
+    await page.context().close();
+    assert.deepEqual(complaints, []);
+  });
+}
+
+test("axe finds nothing with kit and limits picked, and on a card in class", async () => {
+  const page = await withAxe("light");
+  await page.goto(hall.address + "kit-and-limits.html");
+  await page.check('input[name="trait"][value="impact"]');
+  await page.check('input[name="kit"][value="chair"]');
+  const complaints = [];
+  for (const name of ["movements/box-jump.html", "ladders/jump.html", "movements/index.html", "floor.html#pull-up"]) {
+    await page.goto(hall.address + name);
+    if (name.startsWith("floor")) await page.waitForSelector("[data-card] h1");
+    for (const line of await violations(page)) complaints.push(`${name}: ${line}`);
+  }
+  await page.context().close();
+  assert.deepEqual(complaints, []);
+});
+
+test("axe sees a picture without words and a pale text", async () => {
+  const page = await withAxe("light");
+  await page.goto(hall.address);
+  await page.evaluate(() => {
+    document.querySelector("main").insertAdjacentHTML("beforeend", "<img src='icon.svg'>");
+    document.querySelector("h1").style.color = "#ddd";
+  });
+  const found = (await violations(page)).join("\n");
+  assert.match(found, /image-alt/);
+  assert.match(found, /color-contrast/);
+  await page.context().close();
+});

@@ -1,0 +1,7 @@
+// What the classic scripts of a page share, for the type checker alone; no browser reads this.
+interface Window {
+  rungbookCard: (card: Card) => void;
+  rungbookSession: (session: Steps) => void;
+  rungbookSearchIndex?: string;
+}
+declare const module: { exports: unknown } | undefined;

@@ -1,0 +1,66 @@
+// Weights: what a phone must fetch before a page works, and what the whole site takes offline.
+// Never a guess: bytes are those of the built files, packed with gzip as any host sends them.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { before, test } from "node:test";
+import { gzipSync } from "node:zlib";
+import { builtSite, filesBelow, pagesOf } from "./hall.mjs";
+
+/** Packed bytes. 14,600 is what a first answer carries (RFC 6928: ten segments of 1,460 bytes): one
+ *  for a page, one for its styles, and little more for its scripts; search comes on first use. */
+const BUDGET = { scriptsOfAPage: 20_000, searchScripts: 16_000, styles: 14_600, page: 14_600 };
+/** The scripts of search: reading the index, understanding the question, ranking, showing. */
+const SEARCH = ["index-file.js", "question.js", "ranking.js", "search.js"];
+/** The pages that list everything; they may take more than one answer. */
+const LISTS = ["a-to-z.html", "learning.html", "muscles.html", "sources.html", "cautions/index.html"];
+const LIST_BUDGET = 30_000;
+
+let site;
+const bytes = (name) => readFileSync(join(site, name));
+const packed = (name) => gzipSync(bytes(name), { level: 9 }).length;
+const sum = (numbers) => numbers.reduce((total, one) => total + one, 0);
+
+/** The files that a page asks for by an attribute. */
+function wanted(name, ending) {
+  const html = bytes(name).toString();
+  const found = [...html.matchAll(/(?:src|href)="([^"]+)"/g)].map((match) => match[1]).filter((to) => to.endsWith(ending));
+  return [...new Set(found)].map((to) => to.replace(/^(\.\.\/|\/)+/, ""));
+}
+
+before(() => {
+  site = builtSite();
+});
+
+test("scripts and styles of every page keep to their budget", (t) => {
+  const heaviest = { scripts: 0, styles: 0 };
+  for (const name of pagesOf(site)) {
+    const scripts = sum(wanted(name, ".js").map(packed));
+    const styles = sum(wanted(name, ".css").map(packed));
+    heaviest.scripts = Math.max(heaviest.scripts, scripts);
+    heaviest.styles = Math.max(heaviest.styles, styles);
+    assert.ok(scripts > 0 && scripts <= BUDGET.scriptsOfAPage, `${name}: ${scripts} bytes of scripts`);
+    assert.ok(styles > 0 && styles <= BUDGET.styles, `${name}: ${styles} bytes of styles`);
+  }
+  const search = sum(SEARCH.map((name) => packed(`scripts/${name}`)));
+  assert.ok(search <= BUDGET.searchScripts, `${search} bytes of search scripts`);
+  t.diagnostic(`search: ${search} bytes packed`);
+  t.diagnostic(`heaviest page: scripts ${heaviest.scripts} bytes packed, styles ${heaviest.styles}`);
+});
+
+test("every page keeps to its budget", (t) => {
+  const weights = pagesOf(site).map((name) => [packed(name), name]).sort((a, b) => b[0] - a[0]);
+  const over = weights.filter(([weight, name]) => weight > (LISTS.includes(name) ? LIST_BUDGET : BUDGET.page));
+  for (const [weight, name] of weights.slice(0, 5)) t.diagnostic(`${name}: ${weight} bytes packed`);
+  const movements = weights.filter(([, name]) => name.startsWith("movements/")).map(([weight]) => weight);
+  t.diagnostic(`a movement, middle of all: ${movements[Math.floor(movements.length / 2)]} bytes packed`);
+  assert.deepEqual(over, []);
+});
+
+test("the whole site is small enough to keep on a phone", (t) => {
+  const files = filesBelow(site);
+  const whole = sum(files.map((name) => bytes(name).length));
+  const small = sum(files.map(packed));
+  t.diagnostic(`whole site: ${files.length} files, ${whole} bytes, ${small} packed`);
+  assert.ok(small <= 2_500_000, `${small} bytes packed`);
+});

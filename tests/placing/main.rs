@@ -1,0 +1,39 @@
+//! Placing: against published figures, as rules, and against the browser's script.
+
+mod command;
+mod people;
+mod published;
+mod retest;
+mod rules;
+mod script;
+
+use rungbook::library::{Counts, Quantity, Unit};
+use rungbook::placing::{Counted, RungDemand, Sheet, Target, TestResult, UpRule};
+
+/// A ladder whose rungs all have the dose 3 x 6-10 repetitions and the usual rule.
+fn sheet(rungs: usize) -> Sheet {
+    let rule = "Two extra repetitions in the last set, two sessions running";
+    Sheet { up: Some(UpRule::read(rule)), rungs: vec![Some(dose(Counts::Reps, 6, 10)); rungs] }
+}
+
+fn dose(counts: Counts, from: u32, to: u32) -> Target {
+    Target { counts, from, to, sets: Some([3, 3]), each_side: false }
+}
+
+/// Rungs that carry these shares of body mass, exactly.
+fn shares(shares: &[f64]) -> Vec<Option<RungDemand>> {
+    let demand = |share: &f64| Some(RungDemand { share: *share, band: 0.0, weight_kg: 0.0 });
+    shares.iter().map(demand).collect()
+}
+
+fn reps(rung: u32, reps: u32) -> TestResult {
+    TestResult { rung, counted: Counted::Reps(reps), body_mass: None, added: None }
+}
+
+fn seconds(rung: u32, seconds: u32) -> TestResult {
+    TestResult { counted: Counted::Seconds(seconds), ..reps(rung, 0) }
+}
+
+fn kg(number: f64) -> Option<Quantity> {
+    Some(Quantity::new(number, Unit::Kilogram))
+}

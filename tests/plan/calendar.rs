@@ -1,0 +1,91 @@
+//! The calendar by the letter of RFC 5545, and the feed by that of RFC 4287. Both are left in
+//! `target/tmp/plan` for readers of others: `tests/readers.py` parses them.
+
+use super::cycle::cycle;
+use crate::laid::Laid;
+use crate::starter::gym;
+use rungbook::gym::Gym;
+use rungbook::library::CycleId;
+use rungbook::plan::{Day, calendar, feed};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+
+fn first_day(text: &str) -> Day {
+    Day::read(text).expect("a day that exists")
+}
+
+/// Content lines, folds undone (RFC 5545, 3.1).
+fn unfolded(text: &str) -> Vec<String> {
+    text.replace("\r\n ", "").split_terminator("\r\n").map(String::from).collect()
+}
+
+fn values<'l>(lines: &'l [String], name: &str) -> Vec<&'l str> {
+    lines.iter().filter_map(|line| line.strip_prefix(name)?.strip_prefix(':')).collect()
+}
+
+#[test]
+fn a_calendar_by_the_letter() {
+    let text = calendar(gym(), cycle(), first_day("2027-01-05"));
+    assert!(text.ends_with("\r\n") && !text.replace("\r\n", "").contains(['\r', '\n']));
+    assert!(text.split("\r\n").all(|line| line.len() <= 75));
+    assert!(text.contains("\r\n "), "nothing was long enough to fold");
+    let lines = unfolded(&text);
+    let (starts, ends) = (values(&lines, "DTSTART;VALUE=DATE"), values(&lines, "DTEND;VALUE=DATE"));
+    assert_eq!((starts.len(), starts[0], starts[17]), (18, "20270105", "20270213"));
+    assert!(starts.iter().zip(&ends).all(|(start, end)| start < end));
+    let ids: BTreeSet<&str> = values(&lines, "UID").into_iter().collect();
+    assert_eq!(ids.len(), 18);
+    let stamps: BTreeSet<&str> = values(&lines, "DTSTAMP").into_iter().collect();
+    // The day on which the starter sessions were written.
+    assert_eq!(stamps, BTreeSet::from(["20261125T000000Z"]));
+    assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05")));
+    leave("cycle.ics", &text);
+}
+
+/// A Wednesday waits for the first training day, a Tuesday.
+#[test]
+fn the_cycle_starts_on_its_first_training_day() {
+    let text = calendar(gym(), cycle(), first_day("2027-01-06"));
+    let lines = unfolded(&text);
+    assert_eq!(values(&lines, "DTSTART;VALUE=DATE")[0], "20270112");
+}
+
+/// Marks, long words of other alphabets and line ends of a coach's text.
+#[test]
+fn odd_words_are_escaped_and_folded() {
+    let page = "```file sessions/odd.yaml\nname: \"Ärme; \\\\, und 💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪💪\"\n\
+                about: \"<b>&amp; 'so'\"\nwritten: 2026-11-20\nblocks:\n  - {name: \"A\\nB\", format: rounds, \
+                rounds: 1, items: [{movement: strap-row}]}\n```\n\
+                ```file cycles/odd.yaml\nname: Odd\nweeks: [{week: 1, sessions: [odd, monday]}]\n```\n";
+    let gym = Gym::open(Laid::on("tiny", page).read());
+    let odd = &gym.library.cycles[&CycleId::from("odd")];
+    let text = calendar(&gym, odd, first_day("2028-02-28"));
+    assert!(text.split("\r\n").all(|line| line.len() <= 75));
+    let lines = unfolded(&text);
+    assert!(values(&lines, "SUMMARY")[0].starts_with("Ärme\\; \\\\\\, und 💪"), "{lines:?}");
+    assert!(values(&lines, "DESCRIPTION")[0].contains("A\\nB"), "{lines:?}");
+    assert_eq!(values(&lines, "DTSTART;VALUE=DATE"), ["20280228", "20280301"]);
+    // Monday does not say when it was written: the first day given stands for it.
+    assert_eq!(values(&lines, "DTSTAMP"), ["20261120T000000Z", "20280228T000000Z"]);
+    leave("odd.ics", &text);
+    let feed = feed(&gym);
+    assert!(feed.contains("&lt;b&gt;&amp;amp; &#39;so&#39;"), "{feed}");
+    assert!(feed.contains("<updated>2026-11-20T00:00:00Z</updated>"), "{feed}");
+    leave("odd.xml", &feed);
+}
+
+#[test]
+fn a_feed_of_every_session() {
+    let text = feed(gym());
+    assert_eq!(text.matches("<entry>").count(), gym().library.sessions.len());
+    assert_eq!(text, feed(gym()));
+    assert!(text.contains("<id>tag:thornmere-hall.example,2026:sessions/test-day</id>"));
+    leave("feed.xml", &text);
+}
+
+fn leave(name: &str, text: &str) {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan");
+    fs::create_dir_all(&folder).expect("the target folder can be written");
+    fs::write(folder.join(name), text).expect("the target folder can be written");
+}

@@ -1,0 +1,92 @@
+//! The floor's script and the command give the same swaps: same candidates, order and reasons, for
+//! 300 random people. The script's side runs in node on the very files that the site carries.
+
+use rungbook::gym::Gym;
+use rungbook::library::{Noise, reader};
+use rungbook::site::pages::card;
+use rungbook::swap::{Answer, Person, ranked, swaps};
+use serde_json::{Value, json};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+use std::process::Command;
+
+const PEOPLE: u64 = 300;
+
+/// A small generator of our own (xorshift64*, Vigna 2016), so that every run asks the same people.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: usize) -> usize {
+        self.0 ^= self.0 >> 12;
+        self.0 ^= self.0 << 25;
+        self.0 ^= self.0 >> 27;
+        (self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 33) as usize % sides
+    }
+}
+
+fn person(gym: &Gym, dice: &mut Dice) -> Person {
+    let words = &gym.library.words;
+    let share = 1 + dice.roll(4);
+    let kit: BTreeSet<_> = words.kit.keys().filter(|_| dice.roll(4) < share).cloned().collect();
+    let mut limits = BTreeMap::new();
+    for id in words.traits.keys() {
+        if dice.roll(9) == 0 {
+            limits.insert(id.clone(), 1 + u8::from(dice.roll(3) == 0));
+        }
+    }
+    let noise = [Noise::Quiet, Noise::Some, Noise::Loud][dice.roll(3)];
+    Person { kit: Some(kit), limits, noise, ..Person::default() }
+}
+
+fn as_the_script_sees(person: &Person) -> Value {
+    let kit: Vec<&str> = person.kit.iter().flatten().map(|id| id.as_str()).collect();
+    let limits: BTreeMap<&str, u8> =
+        person.limits.iter().map(|(id, level)| (id.as_str(), *level)).collect();
+    json!({"kit": kit, "limits": limits, "noise": person.noise.word()})
+}
+
+#[test]
+fn the_floor_and_the_command_agree_for_300_people() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let gym = Gym::open(reader::read(&root.join("content")).expect("the starter library"));
+    let movements: Vec<_> = gym.library.movements.values().collect();
+    let mut dice = Dice(20_261_125);
+    let (mut cases, mut left, mut ask) = (Vec::new(), 0, 0);
+    for _ in 0..PEOPLE {
+        let person = person(&gym, &mut dice);
+        let movement = movements[dice.roll(movements.len())];
+        let expected: Vec<Value> = match swaps(&gym, &movement.id, &person, None) {
+            Answer::AskYourCoach { .. } => Vec::new(),
+            Answer::Swaps(found) => found.iter().map(expected_swap).collect(),
+        };
+        left += expected.len();
+        ask += usize::from(expected.is_empty());
+        let person = as_the_script_sees(&person);
+        cases.push(json!({"movement": movement.id.as_str(), "person": person, "swaps": expected}));
+    }
+    assert!(left > 300 && ask > 10, "the people are too alike: {left} swaps, {ask} without any");
+    let dir = tempfile::tempdir().expect("a folder");
+    for movement in &movements {
+        let path = dir.path().join(format!("{}.js", movement.id));
+        std::fs::write(path, card(&gym, movement, &ranked(&gym, &movement.id))).expect("a card");
+    }
+    let file = dir.path().join("cases.json");
+    std::fs::write(&file, serde_json::to_string(&cases).expect("JSON")).expect("the cases");
+    let output = Command::new("node")
+        .arg(root.join("tests/browser/swap-parity.mjs"))
+        .args([root.join("themes/slate/scripts/fits.js"), file, dir.path().to_path_buf()])
+        .output()
+        .expect("node runs");
+    let said = String::from_utf8_lossy(&output.stdout);
+    assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
+    assert_eq!(said.trim(), format!("{PEOPLE} people agree"));
+}
+
+fn expected_swap(swap: &rungbook::swap::Swap) -> Value {
+    let candidate = &swap.candidate;
+    let reason = match &candidate.brings_in {
+        Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
+        None => candidate.reason.clone(),
+    };
+    json!({"to": candidate.to.as_str(), "reason": reason})
+}

@@ -1,0 +1,109 @@
+// Draws one block of a session for the coach in class: three rungs by object, the next block one
+// touch away. Text only, no markup from data; keeps nothing.
+"use strict";
+
+/**
+ * @typedef {{text: string, to: string}} PageLink
+ * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, needs: AskedFor}} StepRung
+ * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, needs: AskedFor, options: StepItem[], dose: string | null, note: string | null, cue: string | null}} StepItem
+ * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[]}} StepBlock
+ * @typedef {{id: string, name: string, page: string, blocks: StepBlock[]}} Steps
+ */
+
+const rungbookFloorSteps = (() => {
+  /**
+   * @param {string} tag @param {string} className @param {string | null} text
+   * @param {(Node | string)[]} children
+   */
+  function make(tag, className, text, ...children) {
+    const element = document.createElement(tag);
+    if (className) element.className = className;
+    if (text !== null) element.textContent = text;
+    element.append(...children);
+    return element;
+  }
+
+  /**
+   * A large target to a movement's card, with why it does not fit now.
+   * @param {PageLink} to @param {string} rung @param {(Node | string)[]} words @param {string} misfit
+   */
+  function target(to, rung, words, misfit) {
+    const link = /** @type {HTMLAnchorElement} */ (make("a", "step-to", null, ...words));
+    link.href = to.to;
+    if (rung) link.dataset.rung = rung;
+    if (misfit) link.append(make("span", "misfit-why", misfit));
+    return link;
+  }
+
+  /** `ladders/row.html#rung-2` as `row/2`. @param {string} address */
+  const rungOf = (address) => address.replace(/^.*ladders\/(.+)\.html#rung-(\d+)$/, "$1/$2");
+
+  /** @param {StepRung} rung @param {(needs: AskedFor) => string} why */
+  function rungTarget(rung, why) {
+    const words = [make("span", "object", rung.object), make("span", "name", rung.movement.text)];
+    return make("li", "", null, target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs)));
+  }
+
+  /** @param {StepItem} item @param {(needs: AskedFor) => string} why */
+  function movementTarget(item, why) {
+    const to = item.movement;
+    if (!to) return "";
+    const words = [make("span", "name", item.setting ? `${to.text}, ${item.setting}` : to.text)];
+    if (item.cue) words.push(make("span", "say", item.cue));
+    return target(to, "", words, why(item.needs));
+  }
+
+  /** @param {StepItem} item @param {(needs: AskedFor) => string} why @returns {HTMLElement} */
+  function itemRow(item, why) {
+    const row = make("li", "step-item", null);
+    if (item.dose) row.append(make("p", "dose", item.dose));
+    if (item.ladder) {
+      const rungs = item.rungs.map((rung) => rungTarget(rung, why));
+      row.append(make("p", "what", `Own rung on ${item.ladder.text}`));
+      row.append(make("ul", "three", null, ...rungs));
+    } else if (item.movement) {
+      row.append(movementTarget(item, why));
+    } else {
+      const options = item.options.map((option) => itemRow(option, why));
+      row.append(make("p", "what", "One of these"), make("ul", "three", null, ...options));
+    }
+    if (item.note) row.append(make("p", "quiet", item.note));
+    return row;
+  }
+
+  /** @param {Steps} session @param {number} to from 0 @param {string} words */
+  function way(session, to, words) {
+    const link = /** @type {HTMLAnchorElement} */ (make("a", "button", words));
+    link.href = `#session/${session.id}/${to + 1}`;
+    return link;
+  }
+
+  /**
+   * Fills `place` with one block.
+   * @param {HTMLElement} place @param {Steps} session @param {number} at from 0
+   * @param {(needs: AskedFor) => string} why why a movement does not fit now; empty when it does
+   */
+  function draw(place, session, at, why) {
+    const block = session.blocks[Math.min(at, session.blocks.length - 1)];
+    const close = make("button", "close", "Back to the ladders");
+    close.setAttribute("type", "button");
+    close.dataset.close = "";
+    const title = make("h1", "", block ? block.name : session.name);
+    title.id = "card-name";
+    const items = block ? block.items.map((item) => itemRow(item, why)) : [];
+    const ways = make("p", "steps", null);
+    if (at > 0) ways.append(way(session, at - 1, "Block before"));
+    if (at + 1 < session.blocks.length) ways.append(way(session, at + 1, "Next block"));
+    place.replaceChildren(
+      close,
+      make("p", "over", `${session.name}: block ${at + 1} of ${session.blocks.length}`),
+      title,
+      block?.format ? make("p", "format", block.format) : "",
+      block?.purpose ? make("p", "quiet", block.purpose) : "",
+      make("ul", "step-items", null, ...items),
+      ways,
+    );
+  }
+
+  return { draw };
+})();

@@ -1,0 +1,58 @@
+// Is a retest's change real? Pure functions over those of placing.js; mirrors the room `placing`.
+"use strict";
+
+/** @param {ReturnType<typeof rungbookPlacing>} placing */
+const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
+  /** @param {TestResult} first @param {TestResult} second */
+  function differences(first, second) {
+    const differs = [];
+    if (first.rung !== second.rung) {
+      differs.push(fill("differs-rung", { first: first.rung, second: second.rung }));
+    }
+    if (first.counts !== second.counts) {
+      const both = { first: amountWords(first), second: amountWords(second) };
+      differs.push(fill("differs-count", both));
+    }
+    if (first.added_kg !== second.added_kg) {
+      differs.push(fill("differs-added", { first: first.added_kg, second: second.added_kg }));
+    }
+    return differs.join("; ");
+  }
+
+  /**
+   * Is a retest's change real?
+   * @param {Sheet} sheet
+   * @param {(Demand | null)[]} demands
+   * @param {TestResult} first
+   * @param {TestResult} second
+   */
+  function compare(sheet, demands, first, second) {
+    const differs = differences(first, second);
+    const told = (/** @type {boolean} */ real, /** @type {string} */ ending) => ({
+      verdict: real ? "likely-real" : "within-noise",
+      key: (real ? "real" : "noise") + ending,
+    });
+    if (differs === "") {
+      const wander = noise(first.counts, first.amount, second.amount);
+      const { verdict, key } = told(Math.abs(first.amount - second.amount) > wander, "");
+      const holes = { first: amountWords(first), second: amountWords(second), noise: wander };
+      return { verdict, say: fill(key, holes), rule: fill(`rule-${first.counts}`) };
+    }
+    const convertible = second.added_kg === 0 && first.counts === second.counts;
+    const expected = convertible ? computed(sheet, demands, first, second.rung - 1) : "";
+    if (typeof expected === "string") {
+      return { verdict: "not-the-same-test", say: fill("not-same", { differs }), rule: null };
+    }
+    const wander = noise(second.counts, second.amount, second.amount);
+    const low = Math.max(0, expected.low - wander);
+    const high = expected.high + wander;
+    const real = second.amount < low || (second.amount > high && !expected.open);
+    const { verdict, key } = told(real, "-converted");
+    const holes = { differs, low, high, second: amountWords(second) };
+    return { verdict, say: fill(key, holes), rule: fill("rule-converted") };
+  }
+
+  return { compare };
+};
+
+if (typeof module !== "undefined") module.exports = rungbookRetest;
