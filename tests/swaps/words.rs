@@ -118,6 +118,8 @@ fn dead_ends_appear_when_home_has_nothing() {
 fn a_trait_is_said_or_found() {
     let mut told = gym().clone();
     let (from, to) = (MovementId::from("wall-push-up"), MovementId::from("floor-press"));
+    // The entry's own caution says it; without that only the link can.
+    told.library.movements.get_mut(&to).expect("a starter movement").caution = None;
     let add = |gym: &mut rungbook::gym::Gym, because: &str| {
         let span = rungbook::finding::Span::default();
         let to = rungbook::finding::Placed::new(to.clone(), span);
