@@ -294,3 +294,33 @@ fn no_machine_and_no_brand_is_named() {
     assert_eq!(brand_rule("", concat!("a strip of Vel", "cro")).len(), 1);
     assert!(brand_rule("", "straps, rings and a band").is_empty());
 }
+
+/// What may stand at the top: everything else has a room of its own.
+const TOP: [&str; 12] = [
+    "Cargo.lock",
+    "Cargo.toml",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "README.md",
+    "content",
+    "rustfmt.toml",
+    "site",
+    "src",
+    "target",
+    "tests",
+    "themes",
+];
+
+#[test]
+fn nothing_else_stands_at_the_top() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let entries = std::fs::read_dir(root).expect("the project's folder");
+    let names = entries.map(|entry| entry.expect("an entry").file_name());
+    let names: Vec<String> = names.map(|name| name.to_string_lossy().into_owned()).collect();
+    let strange = |names: &[String]| -> Vec<String> {
+        let known = |name: &String| name.starts_with('.') || TOP.contains(&name.as_str());
+        names.iter().filter(|name| !known(name)).cloned().collect()
+    };
+    assert_eq!(strange(&names), Vec::<String>::new());
+    assert_eq!(strange(&["helpers".to_string()]).len(), 1);
+}
