@@ -99,3 +99,22 @@ fn sarif_follows_the_oasis_schema() {
     let known = |id: &str| rules.iter().any(|rule| rule.id == id);
     assert!(results.iter().all(|r| r.rule_id.as_deref().is_some_and(known)));
 }
+
+#[test]
+fn answers_as_json_follow_their_schemas() {
+    let hall = ["--library", "tests/libraries/hall", "--format", "json"];
+    let ask = |words: &[&str]| json(&rungbook(&[words, &hall].concat()).0);
+    let swaps = ours("swap.schema.json");
+    let found = ask(&["swap", "strap-row"]);
+    assert!(found["swaps"].as_array().is_some_and(|list| list.len() >= 3));
+    assert_valid(&swaps, &found);
+    let none = ask(&["swap", "push-up", "--kit", "none", "--avoid", "sore-wrist"]);
+    assert!(none["ask_your_coach"].is_string());
+    assert_valid(&swaps, &none);
+    assert!(!swaps.is_valid(&json(r#"{"from": "push-up", "swaps": [{"to": "Floor press"}]}"#)));
+    let finds = ours("find.schema.json");
+    let found = ask(&["find", "hips", "sag"]);
+    assert!(found["hits"].as_array().is_some_and(|list| list.len() >= 2));
+    assert_valid(&finds, &found);
+    assert!(!finds.is_valid(&json(r#"{"words": "x", "hits": [{"page": "a b"}]}"#)));
+}
