@@ -1,0 +1,131 @@
+// The coach in class, on a phone, without a signal: the rung below and a safe swap, counted in
+// touches. Quick limits are for now only: stored nowhere, in no address, cleared by one touch.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { HOUSE, builtSite, openBrowser, serve } from "./hall.mjs";
+
+const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true };
+let site, browser, hall, context;
+
+before(async () => {
+  site = builtSite();
+  hall = await serve(site);
+  browser = await openBrowser();
+  context = await browser.newContext(PHONE);
+  const first = await context.newPage();
+  await first.goto(hall.address);
+  await first.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await first.close();
+  await context.setOffline(true);
+});
+after(async () => {
+  await context?.close();
+  await browser?.close();
+  await hall?.stop();
+});
+
+/** The floor, cold, with a count of touches. */
+async function coldFloor() {
+  const page = await context.newPage();
+  await page.goto(hall.address + "floor.html");
+  let touches = 0;
+  const touch = async (what) => {
+    touches += 1;
+    await page.tap(what);
+  };
+  return { page, touch, touches: () => touches };
+}
+
+/** The movement of the rung below a movement, as the ladder's own file says it. */
+function rungBelow(ladder, movement) {
+  const text = readFileSync(join(HOUSE, `content/ladders/${ladder}.yaml`), "utf8");
+  const rungs = [...text.matchAll(/- \{movement: ([a-z-]+)/g)].map(([, id]) => id);
+  return rungs[rungs.indexOf(movement) - 1];
+}
+
+/** Opens the pull-up's card by typing four letters. */
+async function pullUp(touch, page) {
+  await touch("#search-words");
+  await page.keyboard.type("pull");
+  const answer = "[data-search] .answers a[href$='movements/pull-up.html']";
+  await page.waitForSelector(answer);
+  await touch(answer);
+  await page.waitForSelector(".card h1");
+}
+
+test("two touches and four letters lead to the rung below", async () => {
+  const { page, touch, touches } = await coldFloor();
+  await pullUp(touch, page);
+  assert.equal(touches(), 2);
+  assert.equal(await page.textContent(".card h1"), "Pull-up");
+  const below = page.locator(".ways .way-to").first();
+  assert.match(await below.textContent(), /Rung below/);
+  assert.equal(await below.getAttribute("href"), `movements/${rungBelow("pull-up", "pull-up")}.html`);
+  assert.ok(await below.isVisible());
+  assert.ok((await below.boundingBox()).height >= 44);
+  await page.close();
+});
+
+test("two more touches lead to a swap without a bar and without a bent wrist", async () => {
+  const { page, touch, touches } = await coldFloor();
+  await pullUp(touch, page);
+  const before = touches();
+  await touch("[data-quick] button:text-is('No bar')");
+  await touch("[data-quick] button:text-is('Sore wrist')");
+  assert.equal(touches() - before, 2);
+  const swaps = await page.$$eval(".card-swaps .swap-to", (links) => links.map((link) => link.getAttribute("href")));
+  assert.ok(swaps.length > 0, "nothing left");
+  for (const href of swaps) {
+    const other = await context.newPage();
+    await other.goto(hall.address + href);
+    const { kit, traits } = await other.$eval("[data-this]", (entry) => ({ ...entry.dataset }));
+    const bars = ["pull-up-bar", "low-bar", "doorframe-bar"];
+    assert.ok(!kit.split(" ").some((need) => need && need.split("|").every((one) => bars.includes(one))), `${href}: ${kit}`);
+    assert.ok(!/loaded-wrist-extension/.test(traits), `${href}: ${traits}`);
+    await other.close();
+  }
+  await page.close();
+});
+
+test("quick limits are stored nowhere and one touch clears them", async () => {
+  const { page, touch } = await coldFloor();
+  await pullUp(touch, page);
+  await touch("[data-quick] button:text-is('Sore wrist')");
+  const kept = await page.evaluate(() => JSON.stringify([{ ...localStorage }, { ...sessionStorage }, document.cookie]));
+  assert.ok(!/wrist/i.test(kept), kept);
+  assert.ok(!/wrist/i.test(page.url()) && !/wrist/i.test(await page.title()));
+  await touch("[data-quick] [data-clear]");
+  assert.equal(await page.locator("[data-quick] [aria-pressed=true]").count(), 0);
+  assert.ok(await page.isHidden("[data-quick] [data-clear]"));
+  await page.close();
+});
+
+test("a card stands on one phone screen as far as the swaps, and the way back is one touch", async () => {
+  const { page, touch } = await coldFloor();
+  await pullUp(touch, page);
+  const ways = await page.locator(".ways").boundingBox();
+  assert.ok(ways.y + ways.height <= 844, `the rungs end at ${ways.y + ways.height}`);
+  assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+  await touch(".card .close");
+  assert.ok(await page.isVisible("[data-lists]"));
+  await page.close();
+  const again = await coldFloor();
+  assert.match(await again.page.textContent("[data-last]"), /pull up/);
+  await again.page.close();
+});
+
+test("a session is stepped through block by block, and a card leads back to its block", async () => {
+  const { page, touch } = await coldFloor();
+  await touch("[data-session]");
+  await page.waitForSelector(".step-items");
+  assert.match(await page.textContent(".card .over"), /block 1 of/);
+  await touch(".card .steps .button:last-child");
+  await page.waitForFunction(() => /block 2 of/.test(document.querySelector(".card .over").textContent));
+  await touch(".step-to");
+  await page.waitForSelector(".big-cue");
+  await touch(".card .close");
+  await page.waitForFunction(() => /block 2 of/.test(document.querySelector(".card .over")?.textContent || ""));
+  await page.close();
+});
