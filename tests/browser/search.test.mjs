@@ -109,22 +109,3 @@ test("search works from disk and without a signal", async () => {
   assert.ok((await typed(page, "strap row")).length > 0);
   await context.close();
 });
-
-test("an answer comes within a tenth of a second of the keystroke", async (t) => {
-  const page = await browser.newPage();
-  await page.goto(hall.address);
-  await typed(page, "row");
-  const took = await page.evaluate(async ([box, words]) => {
-    const input = document.querySelector(box);
-    const times = words.map((word) => {
-      input.value = word;
-      const start = performance.now();
-      input.dispatchEvent(new Event("input"));
-      return performance.now() - start;
-    });
-    return times.sort((a, b) => a - b)[Math.floor(times.length / 2)];
-  }, [BOX, ["r", "ro", "row", "p", "pu", "push", "hips sag", "wrist", "no bar", "squatt"]]);
-  t.diagnostic(`half of the answers within ${took.toFixed(1)} ms`);
-  assert.ok(took < 100, `${took} ms`);
-  await page.close();
-});
