@@ -9,6 +9,7 @@ use crate::library::Ladder;
 use crate::site::routes::To;
 use serde::Serialize;
 use serde_json::json;
+use std::collections::BTreeSet;
 
 /// The context of `ladder.html`.
 #[derive(Debug, Serialize)]
@@ -92,13 +93,16 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
     }
 }
 
-/// Beside each rung its last key pose and what it asks.
+/// Beside each rung what it asks, and beside the highest rung of each movement its last key pose: a
+/// picture for every height of one movement would outweigh the rest of the page.
 fn show_demands(gym: &Gym, ladder: &Ladder, rungs: &mut [RungRow]) {
     let readings = gym.readings(ladder);
+    let mut drawn = BTreeSet::new();
     for row in rungs {
         let Some(rung) = ladder.rungs.get(row.number - 1) else { continue };
         let posed = gym.rungs.get(&crate::ladder::RungKey::of(rung));
-        let figure = posed.and_then(|posed| posed.figure.as_ref());
+        let is_first = drawn.insert(&rung.movement.value);
+        let figure = posed.and_then(|posed| posed.figure.as_ref()).filter(|_| is_first);
         row.figure = figure.and_then(|solved| {
             crate::figure::draw(solved, &row.movement.text, "rung").frames.pop()
         });
