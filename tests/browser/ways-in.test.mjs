@@ -27,7 +27,12 @@ async function watched(context, home) {
     if (["error", "warning"].includes(line.type())) troubles.push(`${page.url()}: ${line.text()}`);
   });
   page.on("pageerror", (error) => troubles.push(`${page.url()}: ${error.message}`));
-  page.on("requestfailed", (request) => troubles.push(`failed: ${request.url()}`));
+  page.on("requestfailed", (request) => {
+    // A page that is left takes its unanswered requests along; that is no failure of the site. A
+    // file that is not there answers 404, which the console reports.
+    const why = request.failure()?.errorText;
+    if (why !== "net::ERR_ABORTED") troubles.push(`failed: ${request.url()}: ${why}`);
+  });
   page.on("request", (request) => {
     const url = request.url();
     if (!url.startsWith(home) && !url.startsWith("blob:") && !url.startsWith("data:")) {
