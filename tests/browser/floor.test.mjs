@@ -109,7 +109,7 @@ test("a card stands on one phone screen as far as the swaps, and the way back is
   assert.ok(ways.y + ways.height <= 844, `the rungs end at ${ways.y + ways.height}`);
   assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
   await touch(".card .close");
-  assert.ok(await page.isVisible("[data-lists]"));
+  await page.waitForSelector("[data-lists]", { state: "visible" });
   await page.close();
   const again = await coldFloor();
   assert.match(await again.page.textContent("[data-last]"), /pull up/);
