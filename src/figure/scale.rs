@@ -27,7 +27,7 @@ pub struct Scale {
     pub rungs: Vec<ScaleRung>,
 }
 
-const WIDE: f64 = 360.0;
+const WIDE: f64 = 374.0;
 /// Where the rails stand, and where the words begin.
 const LEFT: f64 = 58.0;
 const RIGHT: f64 = 104.0;
