@@ -25,8 +25,8 @@ pub struct Gym {
     pub posed: BTreeMap<MovementId, Posed>,
     /// Each rung's pose at the rung's own settings.
     pub rungs: BTreeMap<RungKey, Posed>,
-    /// Tables of heights, each solved when it is first asked for.
-    tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
+    /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
+    pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
 }
 
 impl Gym {

@@ -100,7 +100,7 @@ fn assert_varied(answers: &[Value]) {
     let said = answers.iter().filter_map(|one| one["place"]["today"]["say"].as_str());
     let said: Vec<&str> = said.collect();
     let own = answers.iter().filter_map(|one| one["place"]["own"].as_str());
-    let own: BTreeSet<&str> = own.filter_map(|say| say.split(": ").nth(0)).collect();
+    let own: BTreeSet<&str> = own.filter_map(|say| say.split(": ").next()).collect();
     assert!(own.len() >= 3, "own heights within, above and below the dose: {own:?}");
     for part in ["in the first set", "top of this", "too much by", "bottom", "writes no dose"] {
         assert!(said.iter().any(|say| say.contains(part)), "nobody is told {part:?}");
