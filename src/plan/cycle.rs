@@ -10,7 +10,8 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, WeekKind,
+    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides,
+    WeekKind,
 };
 use std::collections::BTreeMap;
 
@@ -34,6 +35,8 @@ pub struct LadderPlan {
     pub moves_up: Option<String>,
     /// When to step back, as the ladder says.
     pub moves_down: Option<String>,
+    /// What ends a set of its test, as the ladder says.
+    pub stops: Option<String>,
     /// Its weeks.
     pub weeks: Vec<LadderWeek>,
 }
@@ -56,6 +59,8 @@ pub struct LadderWeek {
     /// What each set aims for: one number inside the dose. In a week of test nothing: the test
     /// counts what there is.
     pub aim: Option<Amount>,
+    /// Whether the aim is for each side.
+    pub each_side: bool,
     /// Sets of the ladder in the whole week, every block but the warm-up.
     pub sets_in_week: Count,
     /// What the week is about, in one plain sentence without its full stop.
@@ -120,6 +125,7 @@ pub fn cycle_plan(gym: &Gym, cycle: &Cycle, start: &BTreeMap<LadderId, u32>) -> 
             name: ladder.name.value.clone(),
             moves_up: ladder.moves_up.as_ref().map(|rule| rule.value.clone()),
             moves_down: ladder.moves_down.clone(),
+            stops: ladder.test.as_ref().and_then(|test| test.stop.clone()),
             weeks: weeks(gym, cycle, ladder, rung),
         }
     });
@@ -180,6 +186,7 @@ fn ladder_week(
         said: way.said(),
         sets: (!tests).then(|| share(week, sets)),
         aim: aim.and_then(|aim| Some(aim_in(way.amount?, aim))),
+        each_side: way.per_side || way.movement.sides == Sides::Each,
         sets_in_week: share(week, sets_in_week(gym, week, ladder)),
         why,
     })

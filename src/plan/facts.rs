@@ -311,14 +311,15 @@ pub struct NoDay {
     pub of_the_week: bool,
 }
 
-/// Days of cycles that are no day of the week, and days of sessions that no calendar has.
+/// Days of cycles that are no day of the week, and days of sessions and first days of cycles that
+/// no calendar has.
 pub fn that_are_no_days(gym: &Gym) -> Vec<NoDay> {
     let days = gym.library.cycles.values().flat_map(|cycle| &cycle.days);
     let days = days.filter(|day| !is_weekday(&day.value)).map(|day| (day, true));
     let written = gym.library.sessions.values().filter_map(|session| session.written.as_ref());
-    let written = written.filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
-    let both = days.chain(written);
-    both.map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
+    let starts = gym.library.cycles.values().filter_map(|cycle| cycle.starts.as_ref());
+    let dates = starts.chain(written).filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
+    days.chain(dates).map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
         .collect()
 }
 

@@ -26,7 +26,7 @@ fn values<'l>(lines: &'l [String], name: &str) -> Vec<&'l str> {
 
 #[test]
 fn a_calendar_by_the_letter() {
-    let text = calendar(gym(), cycle(), first_day("2027-01-05"));
+    let text = calendar(gym(), cycle(), first_day("2027-01-05"), &page_of);
     assert!(text.ends_with("\r\n") && !text.replace("\r\n", "").contains(['\r', '\n']));
     assert!(text.split("\r\n").all(|line| line.len() <= 75));
     assert!(text.contains("\r\n "), "nothing was long enough to fold");
@@ -39,14 +39,14 @@ fn a_calendar_by_the_letter() {
     let stamps: BTreeSet<&str> = values(&lines, "DTSTAMP").into_iter().collect();
     // The day on which the starter sessions were written.
     assert_eq!(stamps, BTreeSet::from(["20261125T000000Z"]));
-    assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05")));
+    assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05"), &page_of));
     leave("cycle.ics", &text);
 }
 
 /// A Wednesday waits for the first training day, a Tuesday.
 #[test]
 fn the_cycle_starts_on_its_first_training_day() {
-    let text = calendar(gym(), cycle(), first_day("2027-01-06"));
+    let text = calendar(gym(), cycle(), first_day("2027-01-06"), &page_of);
     let lines = unfolded(&text);
     assert_eq!(values(&lines, "DTSTART;VALUE=DATE")[0], "20270112");
 }
@@ -60,7 +60,7 @@ fn odd_words_are_escaped_and_folded() {
                 ```file cycles/odd.yaml\nname: Odd\nweeks: [{week: 1, sessions: [odd, monday]}]\n```\n";
     let gym = Gym::open(Laid::on("tiny", page).read());
     let odd = &gym.library.cycles[&CycleId::from("odd")];
-    let text = calendar(&gym, odd, first_day("2028-02-28"));
+    let text = calendar(&gym, odd, first_day("2028-02-28"), &|_| None);
     assert!(text.split("\r\n").all(|line| line.len() <= 75));
     let lines = unfolded(&text);
     assert!(values(&lines, "SUMMARY")[0].starts_with("Ärme\\; \\\\\\, und 💪"), "{lines:?}");
@@ -69,7 +69,7 @@ fn odd_words_are_escaped_and_folded() {
     // Monday does not say when it was written: the first day given stands for it.
     assert_eq!(values(&lines, "DTSTAMP"), ["20261120T000000Z", "20280228T000000Z"]);
     leave("odd.ics", &text);
-    let feed = feed(&gym);
+    let feed = feed(&gym, &|_| None);
     assert!(feed.contains("&lt;b&gt;&amp;amp; &#39;so&#39;"), "{feed}");
     assert!(feed.contains("<updated>2026-11-20T00:00:00Z</updated>"), "{feed}");
     leave("odd.xml", &feed);
@@ -77,9 +77,9 @@ fn odd_words_are_escaped_and_folded() {
 
 #[test]
 fn a_feed_of_every_session() {
-    let text = feed(gym());
+    let text = feed(gym(), &page_of);
     assert_eq!(text.matches("<entry>").count(), gym().library.sessions.len());
-    assert_eq!(text, feed(gym()));
+    assert_eq!(text, feed(gym(), &page_of));
     assert!(text.contains("<id>tag:thornmere-hall.example,2026:sessions/test-day</id>"));
     leave("feed.xml", &text);
 }
