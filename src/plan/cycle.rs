@@ -10,8 +10,7 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides,
-    WeekKind,
+    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides, WeekKind,
 };
 use std::collections::BTreeMap;
 

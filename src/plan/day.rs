@@ -64,11 +64,17 @@ impl Day {
         WEEKDAYS[self.weekday()]
     }
 
-    /// `Tuesday 5 January`.
+    /// `Tuesday 5 January 2027`.
     pub fn in_words(self) -> String {
+        let (year, ..) = self.civil();
+        let weekday = self.weekday_word();
+        format!("{}{} {} {year}", weekday[..1].to_uppercase(), &weekday[1..], self.without_year())
+    }
+
+    /// `5 January`.
+    pub fn without_year(self) -> String {
         let (_, month, day) = self.civil();
-        let (weekday, month) = (self.weekday_word(), MONTHS[month as usize - 1]);
-        format!("{}{} {day} {month}", weekday[..1].to_uppercase(), &weekday[1..])
+        format!("{day} {}", MONTHS[month as usize - 1])
     }
 
     /// `20270105`, as calendars write it.

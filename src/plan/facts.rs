@@ -318,8 +318,10 @@ pub fn that_are_no_days(gym: &Gym) -> Vec<NoDay> {
     let days = days.filter(|day| !is_weekday(&day.value)).map(|day| (day, true));
     let written = gym.library.sessions.values().filter_map(|session| session.written.as_ref());
     let starts = gym.library.cycles.values().filter_map(|cycle| cycle.starts.as_ref());
-    let dates = starts.chain(written).filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
-    days.chain(dates).map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
+    let dates =
+        starts.chain(written).filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
+    days.chain(dates)
+        .map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
         .collect()
 }
 
