@@ -156,6 +156,10 @@ fn weeks(gym: &Gym, cycle: &Cycle, ladder: &Ladder, start: u32) -> Vec<LadderWee
     weeks.filter_map(|week| ladder_week(gym, week, ladder, (start, &mut standing))).collect()
 }
 
+const TEST_WEEK: &str = "test fresh; the rest of the week is on the rung that the result gives";
+const RETEST_WEEK: &str = "the same test on the same rung, after 48 hours without hard work; the \
+                           result gives the next rung";
+
 fn ladder_week(
     gym: &Gym,
     week: &CycleWeek,
@@ -164,10 +168,8 @@ fn ladder_week(
 ) -> Option<LadderWeek> {
     let tests = matches!(week.kind, Some(WeekKind::Test | WeekKind::Retest));
     let (rung, aim, why) = match week.kind {
-        Some(WeekKind::Test) => (start, None, "test fresh; the result says where you stand".into()),
-        Some(WeekKind::Retest) => {
-            (start, None, "the same test on the same rung, after 48 hours without hard work".into())
-        }
+        Some(WeekKind::Test) => (start, None, TEST_WEEK.into()),
+        Some(WeekKind::Retest) => (start, None, RETEST_WEEK.into()),
         Some(WeekKind::Lighter) => (
             standing.rung,
             Some(Aim::Bottom),

@@ -39,7 +39,7 @@ if (typeof document === "object") {
     for (const one of starts) {
       const option = document.createElement("option");
       option.value = one.dataset.start || "";
-      option.textContent = (one.querySelector("summary")?.textContent || "").trim().replace(/^From rung /, "");
+      option.textContent = one.dataset.says || "";
       select.append(option);
     }
     from.className = "start";
