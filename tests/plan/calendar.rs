@@ -5,11 +5,17 @@ use super::cycle::cycle;
 use crate::laid::Laid;
 use crate::starter::gym;
 use rungbook::gym::Gym;
-use rungbook::library::CycleId;
-use rungbook::plan::{Day, calendar, feed};
+use rungbook::library::{CycleId, SessionId};
+use rungbook::plan::{self, Day, calendar, feed};
+use rungbook::site::{self, theme::Theme};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
+
+/// The page of a session at an address with signs that need care in XML.
+fn page_of(id: &SessionId) -> Option<String> {
+    Some(format!("https://hall.example/a&b/sessions/{id}.html"))
+}
 
 fn first_day(text: &str) -> Day {
     Day::read(text).expect("a day that exists")
@@ -75,17 +81,55 @@ fn odd_words_are_escaped_and_folded() {
     leave("odd.xml", &feed);
 }
 
+/// RFC 5545, 3.8.4.7: an event that changes keeps its identity. Another session on the day, other
+/// words and a new name change no id; another run of the cycle has ids of its own.
+#[test]
+fn an_event_that_changes_stays_itself() {
+    let on = |sessions: &str, name: &str, day: &str| {
+        let page = format!(
+            "```file cycles/own.yaml\nname: {name}\ndays: [monday, friday]\nstarts: {day}\nweeks: [{{week: \
+             1, sessions: [{sessions}], note: {name}}}]\n```\n```file sessions/other.yaml\nname: Other\n\
+             blocks:\n  - {{name: A, format: rounds, rounds: 1, items: [{{movement: strap-row}}]}}\n```\n"
+        );
+        let gym = Gym::open(Laid::on("tiny", &page).read());
+        let own = &gym.library.cycles[&CycleId::from("own")];
+        let first = plan::first_day(own).expect("it says one");
+        let lines = unfolded(&calendar(&gym, own, first, &|_| None));
+        values(&lines, "UID").into_iter().map(String::from).collect::<Vec<_>>()
+    };
+    let ids = on("monday, other", "Own", "2027-01-04");
+    assert_eq!(ids.len(), 2);
+    assert_eq!(ids, on("other, other", "Renamed", "2027-01-04"));
+    assert!(ids.iter().all(|id| !on("monday, other", "Own", "2027-03-01").contains(id)));
+}
+
+/// What a build publishes is left for the readers of others too.
+#[test]
+fn the_published_files_are_left_for_readers_of_others() {
+    let theme = Theme::open(None).expect("the theme is sound");
+    let files = site::render(gym(), &theme, || {}).expect("the site renders");
+    let names = files.keys().filter(|name| name.ends_with(".ics") || *name == "feed.xml");
+    let names: Vec<&String> = names.collect();
+    assert_eq!(names, ["calendars/six-weeks-push-and-pull.ics", "feed.xml"]);
+    for name in names {
+        let text = String::from_utf8(files[name].clone()).expect("UTF-8");
+        leave(&format!("published/{name}"), &text);
+    }
+}
+
 #[test]
 fn a_feed_of_every_session() {
     let text = feed(gym(), &page_of);
     assert_eq!(text.matches("<entry>").count(), gym().library.sessions.len());
     assert_eq!(text, feed(gym(), &page_of));
     assert!(text.contains("<id>tag:thornmere-hall.example,2026:sessions/test-day</id>"));
+    assert!(text.contains("href=\"https://hall.example/a&amp;b/sessions/test-day.html\""));
     leave("feed.xml", &text);
 }
 
 fn leave(name: &str, text: &str) {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan");
-    fs::create_dir_all(&folder).expect("the target folder can be written");
-    fs::write(folder.join(name), text).expect("the target folder can be written");
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan").join(name);
+    let folder = file.parent().expect("a folder");
+    fs::create_dir_all(folder).expect("the target folder can be written");
+    fs::write(file, text).expect("the target folder can be written");
 }
