@@ -219,13 +219,15 @@ pub struct NothingLeft {
 }
 
 /// Lines of which a person who avoids one trait can do nothing, with everything in the hall at
-/// hand. A line that offers options is asked whether one of them is free of it first.
+/// hand. A line that offers options, or a ladder, is asked whether one of them or one of its rungs
+/// is free of it first.
 pub fn nothing_left(gym: &Gym) -> Vec<NothingLeft> {
     let blocks = gym.library.sessions.values().flat_map(|session| &session.blocks);
     let items = blocks.flat_map(|block| &block.items);
     let mut answered: BTreeMap<(String, TraitId), bool> = BTreeMap::new();
     let mut found = Vec::new();
-    for item in items.filter(|item| matches!(item.work, ItemWork::Options(_))) {
+    for item in items.filter(|item| matches!(item.work, ItemWork::Options(_) | ItemWork::Ladder(_)))
+    {
         let ways = ways(gym, item);
         for limit in shared_traits(&ways) {
             let none = ways.iter().all(|way| {
