@@ -5,14 +5,11 @@
 const rungbookCycle = (() => {
   /**
    * The rung to show: what the book says when the ladder has it, else the usual one.
-   * @param {unknown} rungs own rung a ladder, as the book keeps them
+   * @param {Record<string, number>} rungs own rung a ladder, as the book keeps them
    * @param {string} ladder @param {number[]} known @param {number} usual
    */
   function start(rungs, ladder, known, usual) {
-    const own = rungs !== null && typeof rungs === "object"
-      ? Object.entries(rungs).find(([id]) => id === ladder)?.[1]
-      : undefined;
-    return known.includes(own) ? Number(own) : usual;
+    return Object.hasOwn(rungs, ladder) && known.includes(rungs[ladder]) ? rungs[ladder] : usual;
   }
 
   return { start };
@@ -21,11 +18,8 @@ const rungbookCycle = (() => {
 if (typeof module === "object") module.exports = rungbookCycle;
 
 if (typeof document === "object") {
-  /** The book is another part of the site: the page works where it is not there. */
-  const ownRungs = () => {
-    const book = /** @type {{rungbookBook?: {read: () => {rungs: unknown}}}} */ (/** @type {unknown} */ (window)).rungbookBook;
-    return book ? book.read().rungs : null;
-  };
+  /** A club's own theme may leave the book out: the page works without it. */
+  const ownRungs = () => (typeof rungbookBook === "undefined" ? {} : rungbookBook.read().rungs);
 
   for (const section of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-plan]"))) {
     const { plan: ladder = "", usual = "1" } = section.dataset;
