@@ -1,7 +1,7 @@
 //! Weeks drawn: bars and stairs hold to their numbers, any number of weeks, any words.
 //! Never a look at a picture's shade: positions are read from the SVG and measured.
 
-use rungbook::figure::weeks::{Bars, Stair, Week, bars, stair};
+use rungbook::figure::weeks::{Asks, Bars, Stair, Step, Week, bars, stair};
 
 fn week<T>(number: u32, word: &str, drawn: T) -> Week<T> {
     Week { number, word: word.to_string(), lighter: word == "lighter", drawn }
@@ -54,7 +54,8 @@ fn a_bar_is_as_long_as_its_sets_and_its_band_as_the_difference() {
 fn climbing(weeks: u32) -> Stair {
     let drawn = |n: u32| {
         let value = f64::from(n) * 10.0;
-        (format!("Rung {n}"), Some((value, 5.0, format!("{value} %"))))
+        let asks = Asks { value, band: 5.0, words: format!("{value} %") };
+        Step { rung: format!("Rung {n}"), asks: Some(asks) }
     };
     let word = |n: u32| if n == 2 { "lighter" } else { "build" };
     Stair {
@@ -68,7 +69,7 @@ fn climbing(weeks: u32) -> Stair {
 #[test]
 fn a_step_stands_at_its_value_with_its_band_round_it() {
     let mut drawn = climbing(4);
-    drawn.weeks[2].drawn.1 = None;
+    drawn.weeks[2].drawn.asks = None;
     let svg = stair(&drawn, "x");
     let ticks = paths(&svg, "wt");
     let (zero, hundred) = (ticks[0][1], ticks[1][1]);

@@ -37,8 +37,28 @@ pub struct Stair {
     pub axis: String,
     /// Words for a value at a tick.
     pub ticks: Vec<(f64, String)>,
-    /// The weeks: the rung in words, and the value, its band and its words where they are known.
-    pub weeks: Vec<Week<(String, Option<(f64, f64, String)>)>>,
+    /// The weeks.
+    pub weeks: Vec<Week<Step>>,
+}
+
+/// The rung of a week.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// The rung in words.
+    pub rung: String,
+    /// What it asks, in the axis's unit; nothing where it is not known.
+    pub asks: Option<Asks>,
+}
+
+/// What a rung asks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asks {
+    /// The number.
+    pub value: f64,
+    /// Give or take.
+    pub band: f64,
+    /// The number as it is shown.
+    pub words: String,
 }
 
 const BARS_WIDE: f64 = 300.0;
@@ -149,7 +169,7 @@ fn steps(stair: &Stair, y: &impl Fn(f64) -> f64) -> String {
     for (at, week) in stair.weeks.iter().enumerate() {
         let (left, right) =
             (STAIR_LEFT + COLUMN * at as f64, STAIR_LEFT + COLUMN * (at + 1) as f64);
-        let Some((value, band, words)) = &week.drawn.1 else {
+        let Some(Asks { value, band, words }) = &week.drawn.asks else {
             let (x, low) = (num(left + 14.0), num(y(0.0) - 8.0));
             treads.push_str(&format!("<path class=\"wu\" d=\"M{x} {low}h16\"/>"));
             before = None;
@@ -179,9 +199,9 @@ fn steps(stair: &Stair, y: &impl Fn(f64) -> f64) -> String {
 
 fn telling(stair: &Stair) -> String {
     let weeks = stair.weeks.iter().map(|week| {
-        let (rung, value) = &week.drawn;
-        let asks = match value {
-            Some((_, band, words)) => format!("{words}, give or take {}", num(*band)),
+        let Step { rung, asks } = &week.drawn;
+        let asks = match asks {
+            Some(Asks { band, words, .. }) => format!("{words}, give or take {}", num(*band)),
             None => "no number".to_string(),
         };
         format!("Week {}, {}: {rung}, {asks}.", week.number, week.word)

@@ -2,7 +2,7 @@
 //! Never counts or computes: the rooms `plan` and `gym` did.
 
 use super::demand::{capital, ticks};
-use crate::figure::weeks::{Bars, Stair, Week, bars, stair};
+use crate::figure::weeks::{Asks, Bars, Stair, Step, Week, bars, stair};
 use crate::gym::Gym;
 use crate::library::{Count, Ladder, PatternId, WeekKind};
 use crate::plan::{LadderPlan, WeekBalance};
@@ -81,10 +81,14 @@ pub fn stair_drawn(gym: &Gym, ladder: &Ladder, planned: &LadderPlan, start: u32)
         number: week.week,
         word: word(week.kind).to_string(),
         lighter: week.kind == Some(WeekKind::Lighter),
-        drawn: (
-            week.said.clone(),
-            of(week.rung).map(|read| (read.value, read.band, short(axis.shown(read.value)))),
-        ),
+        drawn: Step {
+            rung: week.said.clone(),
+            asks: of(week.rung).map(|read| Asks {
+                value: read.value,
+                band: read.band,
+                words: short(axis.shown(read.value)),
+            }),
+        },
     });
     let drawn = Stair {
         title: format!("{}: what the planned rung asks, week by week", ladder.name.value),
