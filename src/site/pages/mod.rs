@@ -3,6 +3,7 @@
 
 mod card;
 mod caution;
+mod cycle;
 mod demand;
 mod doors;
 mod frame;
@@ -14,10 +15,13 @@ mod lists;
 mod movement;
 mod needs;
 mod session;
+mod sessions;
 mod standing;
+mod weeks;
 
 pub use card::{card, card_file};
 pub use caution::{caution_page, cautions_page};
+pub use cycle::cycle_page;
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
 pub use frame::{Frame, Link, Maker};
 pub use kit::{kit_list_page, kit_page};
@@ -26,4 +30,5 @@ pub use ladder_data::{PLACING_FILE, ladder_data, ladder_file, placing_data};
 pub use lists::{a_to_z_page, movements_page, muscles_page, pattern_page, sources_page};
 pub use movement::movement_page;
 pub use needs::Needs;
-pub use session::{cycle_page, session_page, sessions_page, steps, steps_file};
+pub use session::{session_page, steps, steps_file};
+pub use sessions::sessions_page;
