@@ -70,10 +70,16 @@ fn standing_about(figure: &SolvedFigure) -> Vec<Piece> {
         .collect()
 }
 
+/// A box of less than this is the floor, metres: feet raised by 0 cm stand on nothing.
+const LEAST: f64 = 0.01;
+
 /// The kit under one contact; floors and air are not kit.
 fn touched(contact: &Contact, at: Vec3, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Piece> {
     let surface = contact.surface;
     if matches!(surface, Surface::Floor | Surface::Air | Surface::Straps | Surface::Rings) {
+        return None;
+    }
+    if surface.is_block() && contact.height.unwrap_or(0.0) < LEAST {
         return None;
     }
     let centre = centre_of_mass(&figure.lumps, &pose.body).1;

@@ -36,7 +36,8 @@ impl Resting {
     /// What the author may write instead.
     fn next(&self) -> String {
         let eased = self.limit - EASED * self.limit.signum();
-        let block = self.side.map_or(String::new(), |side| format!(" in the {} block", side.word()));
+        let block =
+            self.side.map_or(String::new(), |side| format!(" in the {} block", side.word()));
         format!(
             "say the angle you want, such as `{}: {eased}`{block}, and ease what bends it so far: \
              move a contact, change a height, or let the trunk lean",
