@@ -33,16 +33,34 @@ impl Resting {
         }
     }
 
-    /// What the author may write instead.
+    /// What eases it, then the angle that the author may say.
     fn next(&self) -> String {
         let eased = self.limit - EASED * self.limit.signum();
         let block =
             self.side.map_or(String::new(), |side| format!(" in the {} block", side.word()));
         format!(
-            "say the angle you want, such as `{}: {eased}`{block}, and ease what bends it so far: \
-             move a contact, change a height, or let the trunk lean",
+            "{}, or say the angle you want, such as `{}: {eased}`{block}",
+            self.cause(),
             self.word
         )
+    }
+
+    /// What mostly drives this joint so far.
+    fn cause(&self) -> &'static str {
+        match self.word {
+            "wrist" => {
+                "put the hand where the forearm stands straight over it, or on a wall no lower than \
+                 the shoulder"
+            }
+            "elbow" | "shoulder" | "arm-out" | "arm-turn" => {
+                "move the hands further from the shoulders, or let the trunk lean"
+            }
+            "ankle" => "bring the shin nearer upright, or stand further from what is reached",
+            "hip" | "knee" | "leg-out" | "leg-turn" => {
+                "change how far apart or how high the feet stand, or let the trunk lean"
+            }
+            _ => "spread the bend: let the hips, the waist or the upper back take part of it",
+        }
     }
 }
 
