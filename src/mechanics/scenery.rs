@@ -55,17 +55,18 @@ fn standing_about(figure: &SolvedFigure) -> Vec<Piece> {
         .recipe
         .scene
         .iter()
-        .filter_map(|item| {
-            let surface = item.surface?;
+        .map(|item| {
+            let surface = item.surface;
             let x = start.x + item.ahead;
             let ahead = if item.ahead < 0.0 { -1.0 } else { 1.0 };
             let x = match surface {
                 Surface::Wall => (x, x),
+                Surface::Mat => (x - 0.6, x + 0.6),
                 _ if ahead > 0.0 => (x, x + 0.42),
                 _ => (x - 0.42, x),
             };
             let z = (start.z - 0.24, start.z + 0.24);
-            Some(Piece { surface, height: item.height, x, z, ahead, part: None })
+            Piece { surface, height: item.height, x, z, ahead, part: None }
         })
         .collect()
 }

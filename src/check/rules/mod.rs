@@ -68,6 +68,7 @@ mod pose_not_plausible;
 mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
+mod pose_shows_other_kit;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -192,6 +193,7 @@ pub static RULES: &[Rule] = &[
     pose_nothing_moves::RULE,
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
+    pose_shows_other_kit::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
