@@ -7,7 +7,7 @@ use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use super::solid::{block, rail};
 use crate::mechanics::scenery::Piece;
-use crate::mechanics::space::vec3;
+use crate::mechanics::space::{Vec3, vec3};
 
 /// A wooden box with a slot to carry it by.
 pub fn crate_(p: &Piece, camera: &Camera, paper: &mut Paper) {
@@ -77,6 +77,23 @@ pub fn chair(p: &Piece, camera: &Camera, paper: &mut Paper) {
     rest.draw(camera, paper);
     block(p.x, (p.height - 0.045, p.height), z).draw(camera, paper);
 }
+
+/// A shut door with its handle, square to the pull of a band that is anchored in it at `at`.
+pub fn door(at: Vec3, along: bool, camera: &Camera, paper: &mut Paper) {
+    let tall = (at.y + 0.03).max(DOOR);
+    let (x, z) = if along {
+        ((at.x, at.x + 0.05), (at.z - 0.40, at.z + 0.40))
+    } else {
+        ((at.x - 0.40, at.x + 0.40), (at.z - 0.05, at.z))
+    };
+    block(x, (0.0, tall), z).draw(camera, paper);
+    let handle = if along { vec3(x.1, 1.0, z.1 - 0.08) } else { vec3(x.1 - 0.08, 1.0, z.1) };
+    let way = if along { vec3(0.0, 0.0, -0.09) } else { vec3(-0.09, 0.0, 0.0) };
+    rail(camera, paper, Ink::KitLine, handle, handle + way);
+}
+
+/// Height of a door, metres: common practice, no source.
+const DOOR: f64 = 2.0;
 
 /// A sofa: a back, the arm of the far side, a seat with its cushion on short feet.
 pub fn sofa(p: &Piece, camera: &Camera, paper: &mut Paper) {

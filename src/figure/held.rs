@@ -2,6 +2,7 @@
 //! Drawn where the grip is; never weighed, `mechanics` has counted them.
 
 use super::camera::{Camera, Spot, spot};
+use super::furniture;
 use super::kit::Layers;
 use super::outline::{Round, chain, circle, line, polygon, round, tube};
 use super::paper::{Ink, Paper};
@@ -326,13 +327,23 @@ fn strung(
         } else {
             paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
         }
-        for (e, at) in [(strung.from, ends[0]), (strung.to, ends[1])] {
-            if matches!(e, LineEnd::Anchor { .. }) && near {
-                layers.behind.reach(&[round(at, 4.0)]);
-                layers.behind.draw(Ink::Weight, circle(round(at, 3.2)));
+        for (e, at) in [(strung.from, from), (strung.to, to)] {
+            if let (LineEnd::Anchor { ahead, aside, .. }, true) = (e, near) {
+                anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
             }
         }
     }
+}
+
+/// A band's anchor: the door that it is shut into, behind everything else, and its knot.
+fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
+    let mut door = Paper::default();
+    furniture::door(at, along, camera, &mut door);
+    let knot = round(camera.see(at), 3.2);
+    door.reach(&[knot]);
+    door.draw(Ink::Weight, circle(knot));
+    door.lay(std::mem::take(behind));
+    *behind = door;
 }
 
 /// A towel: a strip of cloth with a hem at each end, wider than any band.
