@@ -150,6 +150,14 @@ impl Unknown {
             Unknown::NotComputed => "no number from a still pose",
         }
     }
+
+    /// The same beside a drawn rung, where there is room for a few words only.
+    pub fn brief(self) -> &'static str {
+        match self {
+            Unknown::EitherWay => "no number",
+            other => other.words(),
+        }
+    }
 }
 
 /// The number of a movement on an axis. `given` are the settings that are written out; `counts`

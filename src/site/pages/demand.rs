@@ -118,7 +118,7 @@ pub fn drawn_scale(gym: &Gym, ladder: &Ladder) -> Option<DrawnScale> {
     let rungs = ladder.rungs.iter().zip(&readings).filter_map(|(rung, reading)| {
         let movement = gym.library.movements.get(&rung.movement.value)?;
         let setting = setting_words(rung);
-        let words = reading.as_ref().map_or_else(|why| why.words().to_string(), about);
+        let words = reading.as_ref().map_or_else(|why| why.brief().to_string(), about);
         Some(ScaleRung {
             name: movement.name.value.clone(),
             value: reading.ok().map(|r| (r.value, r.band)),
