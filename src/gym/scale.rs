@@ -209,7 +209,7 @@ fn lies(figure: &SolvedFigure) -> bool {
 }
 
 /// Hands higher than the feet may press straight down or back along the arm, and the moment at
-/// the waist follows: at 90 cm the two answers differ by more than either of them.
+/// the waist follows: the pose alone does not say which.
 fn raised_hands(axis: Axis, figure: &SolvedFigure) -> bool {
     let high = |c: &Contact| c.part.family() == Family::Arm && c.height.is_some_and(|h| h > 0.1);
     axis == Axis::Waist && figure.start().touches.iter().any(|(contact, _)| high(contact))
