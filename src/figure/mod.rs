@@ -2,8 +2,8 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure); `scale` (a ladder);
-//! `telling` (the words).
+//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure), `moving`
+//! (the way between); `scale` (a ladder); `telling` (the words).
 
 pub mod arrow;
 pub mod camera;
@@ -12,6 +12,7 @@ pub mod furniture;
 pub mod held;
 pub mod kit;
 pub mod limbs;
+pub mod moving;
 pub mod outline;
 pub mod paper;
 pub mod pen;
