@@ -2,8 +2,8 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure), `moving`
-//! (the way between); `scale` (a ladder); `telling` (the words).
+//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure), `poses`
+//! (the same, key pose by key pose), `moving` (the way between); `scale` (a ladder); `telling` (the words).
 
 pub mod arrow;
 pub mod camera;
@@ -16,6 +16,7 @@ pub mod moving;
 pub mod outline;
 pub mod paper;
 pub mod pen;
+pub mod poses;
 pub mod scale;
 pub mod sheet;
 pub mod solid;
@@ -23,4 +24,5 @@ pub mod style;
 pub mod telling;
 pub mod trunk;
 
+pub use poses::poses;
 pub use sheet::{Drawn, draw};

@@ -10,6 +10,7 @@ use super::pen::{num, nums};
 use crate::mechanics::between::Motion;
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
+use crate::mechanics::words::recipe::Arrow;
 use serde::Serialize;
 
 /// A motion as the page's script reads it.
@@ -19,6 +20,10 @@ pub struct Moving {
     view: String,
     /// Frames that are key poses, from 0; the last is the last frame.
     keys: Vec<usize>,
+    /// Whether it goes on and on (a crawl, a walk) rather than back.
+    onward: bool,
+    /// Whether the last key pose is held for a moment.
+    pause: bool,
     /// Every path that is there in some frame.
     paths: Vec<Track>,
     /// From this frame on: which paths are there, back to front.
@@ -81,7 +86,9 @@ pub fn moving(figure: &SolvedFigure, motion: &Motion) -> Moving {
     let (wide, tall) = (all.max.x - all.min.x, all.max.y - all.min.y);
     let corner = (all.min.x - EDGE, all.min.y - EDGE);
     let view = nums(&[corner.0, corner.1, wide + 2.0 * EDGE, tall + 2.0 * EDGE]);
-    Moving { view, keys: motion.keys.clone(), paths, orders }
+    let onward = figure.recipe.arrow == Arrow::Onward;
+    let pause = figure.recipe.pause;
+    Moving { view, keys: motion.keys.clone(), onward, pause, paths, orders }
 }
 
 /// A shape by whose it is, how it looks, and which of that look it is: the same shape through all
