@@ -166,7 +166,6 @@ const rungbookMotion = (() => {
 if (typeof module === "object") module.exports = rungbookMotion;
 
 if (typeof document === "object") {
-  const SVG = "http://www.w3.org/2000/svg";
   const less = matchMedia("(prefers-reduced-motion: reduce)");
 
   for (const figure of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-motion]"))) {
@@ -174,7 +173,8 @@ if (typeof document === "object") {
     const poses = /** @type {HTMLElement} */ (figure.querySelector(".poses"));
     const button = document.createElement("button");
     const trouble = document.createElement("p");
-    const svg = document.createElementNS(SVG, "svg");
+    const still = /** @type {SVGSVGElement} */ (figure.querySelector("svg"));
+    const svg = /** @type {SVGSVGElement} */ (still.cloneNode(false));
     /** @type {ReturnType<typeof rungbookMotion.film> | null} */
     let film = null;
     /** @type {SVGPathElement[]} */
@@ -184,9 +184,8 @@ if (typeof document === "object") {
 
     button.type = "button";
     trouble.setAttribute("role", "status");
+    // Named and described by the words of the picture that it stands in for.
     svg.setAttribute("class", "fig moving");
-    svg.setAttribute("role", "img");
-    svg.setAttribute("aria-labelledby", "fig-t fig-d");
     figure.append(button, trouble);
 
     const label = () => {
@@ -220,7 +219,7 @@ if (typeof document === "object") {
       svg.style.width = `${width}px`;
       svg.style.height = `${height}px`;
       paths = film.looks.map((look) => {
-        const path = document.createElementNS(SVG, "path");
+        const path = /** @type {SVGPathElement} */ (document.createElementNS(still.namespaceURI, "path"));
         path.setAttribute("class", look.class);
         if (look.width) path.setAttribute("stroke-width", look.width);
         return path;
