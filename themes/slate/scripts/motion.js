@@ -125,7 +125,7 @@ const rungbookMotion = (() => {
 
   /** One path at a frame. @param {Piece[]} pieces @param {number} frame @returns {string} */
   function pathAt(pieces, frame) {
-    const own = pieces.findLast((one) => one.from <= frame) || pieces[0];
+    const own = pieces.filter((one) => one.from <= frame).at(-1) || pieces[0];
     if (!own) return "";
     const last = own.frames.length - 1;
     const at = Math.min(frame - own.from, last);
@@ -146,7 +146,7 @@ const rungbookMotion = (() => {
    * @param {Film} shown @param {number} frame
    */
   function picture(shown, frame) {
-    const order = (shown.orders.findLast(([from]) => from <= frame) || shown.orders[0])[1];
+    const order = (shown.orders.filter(([from]) => from <= frame).at(-1) || shown.orders[0])[1];
     const plain = new Map(order.filter((which) => shown.of[which].length === 0)
       .map((which) => [which, pathAt(shown.pieces[which], frame)]));
     return order.map((which) => ({
