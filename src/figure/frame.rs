@@ -21,14 +21,7 @@ use crate::mechanics::words::recipe::{Arrow, View};
 pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
     let camera = Camera::of(figure.recipe.view);
     let pose = &figure.poses[index];
-    let mut layers = layers(figure, kit, &camera);
-    held::draw(pose, figure, &camera, &mut layers);
-    let sitter = sitter(pose, figure, camera);
-    let mut paper = Paper::default();
-    let kit_bounds = layers.behind.bounds;
-    paper.lay(layers.behind);
-    body(&sitter, figure, layers.amid, &mut paper);
-    paper.lay(layers.before);
+    let (mut paper, kit_bounds) = standing(pose, figure, kit);
     let blocks = kit_rounds(kit, &camera);
     match (&figure.recipe.arrow, figure.poses.get(index + 1)) {
         (Arrow::Onward, _) if index + 1 == figure.poses.len() => {
@@ -42,9 +35,22 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
     if figure.recipe.pause && index + 1 == figure.poses.len() {
         paper.lay(held_still(paper.bounds));
     }
-    let mut ground = ground(figure, &camera, paper.bounds, kit_bounds);
+    let mut ground = ground(figure, paper.bounds, kit_bounds);
     ground.lay(paper);
     ground
+}
+
+/// Kit and body of a pose, without floor and arrow; and how far the kit behind it reaches.
+pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (Paper, Bounds) {
+    let camera = Camera::of(figure.recipe.view);
+    let mut layers = layers(figure, kit, &camera);
+    held::draw(pose, figure, &camera, &mut layers);
+    let mut paper = Paper::default();
+    let kit_bounds = layers.behind.bounds;
+    paper.lay(layers.behind);
+    body(&sitter(pose, figure, camera), figure, layers.amid, &mut paper);
+    paper.lay(layers.before);
+    (paper, kit_bounds)
 }
 
 /// Two short bars over a key pose that is held for a moment.
@@ -75,28 +81,33 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
     }
 }
 
+/// Whose a shape is (see `Paper::of`): nobody's, the trunk's; the other parts have the numbers
+/// after it.
+pub const KIT: usize = 0;
+/// See [`KIT`].
+pub const TRUNK: usize = 1;
+
 /// Far limbs, trunk and head, near limbs; in other views whatever is farther comes first.
 fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) {
+    let (trunk, head) = (trunk(sitter).of(TRUNK), head(sitter).of(2));
+    let arm = |side: Side| arm(sitter, side).of(3 + side.index());
+    let leg = |side: Side| leg(sitter, side).of(5 + side.index());
     if matches!(figure.recipe.view, View::Side | View::Above) {
-        paper.lay(arm(sitter, Side::Far));
-        paper.lay(leg(sitter, Side::Far));
-        paper.lay(trunk(sitter));
-        paper.lay(head(sitter));
-        paper.lay(leg(sitter, Side::Near));
-        paper.lay(hip_patch(sitter, Side::Near));
-        paper.lay(amid);
-        paper.lay(arm(sitter, Side::Near));
+        let hip = hip_patch(sitter, Side::Near).of(7);
+        let near = [leg(Side::Near), hip, amid, arm(Side::Near)];
+        let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
+        parts.for_each(|part| paper.lay(part));
         return;
     }
     let depth = |m: Mark| sitter.camera.depth(sitter.body.mark(m));
     let middle = (depth(Mark::Hips) + depth(Mark::Shoulders)) / 2.0;
     let limb = |s: Side, a: LimbMark, b: LimbMark| (depth(a.of(s)) + depth(b.of(s))) / 2.0 - middle;
-    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk(sitter)), (0.001, head(sitter))];
+    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (0.001, head)];
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk.
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + 0.30;
-        parts.push((leg_depth, leg(sitter, side)));
-        parts.push((limb(side, LimbMark::Elbow, LimbMark::Wrist) + 0.01, arm(sitter, side)));
+        parts.push((leg_depth, leg(side)));
+        parts.push((limb(side, LimbMark::Elbow, LimbMark::Wrist) + 0.01, arm(side)));
     }
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
@@ -104,7 +115,8 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
 }
 
 /// The floor under everything that was drawn, or the mat seen from above.
-fn ground(figure: &SolvedFigure, camera: &Camera, body: Bounds, kit: Bounds) -> Paper {
+pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
+    let camera = Camera::of(figure.recipe.view);
     let mut paper = Paper::default();
     let mut all = body;
     all.join(kit);

@@ -2,9 +2,9 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure); `scale` (a ladder),
-//! `weeks` (a cycle);
-//! `telling` (the words).
+//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure), `poses`
+//! (the same, key pose by key pose), `moving` (the way between); `scale` (a ladder), `weeks` (a
+//! cycle); `telling` (the words).
 
 pub mod arrow;
 pub mod camera;
@@ -13,9 +13,11 @@ pub mod furniture;
 pub mod held;
 pub mod kit;
 pub mod limbs;
+pub mod moving;
 pub mod outline;
 pub mod paper;
 pub mod pen;
+pub mod poses;
 pub mod scale;
 pub mod sheet;
 pub mod solid;
@@ -24,4 +26,5 @@ pub mod telling;
 pub mod trunk;
 pub mod weeks;
 
+pub use poses::poses;
 pub use sheet::{Drawn, draw};

@@ -78,6 +78,15 @@ pub struct Shape {
     pub path: String,
     /// Line width in centimetres, for strokes that are not the class's own.
     pub width: Option<f64>,
+    /// Whose it is: 0 for kit and floor, otherwise the part of the body, see [`Paper::of`].
+    pub whose: usize,
+}
+
+impl Shape {
+    /// Whether one path can be both.
+    fn looks_like(&self, other: &Shape) -> bool {
+        (self.ink, self.width, self.whose) == (other.ink, other.width, other.whose)
+    }
 }
 
 /// How far something reaches, centimetres.
@@ -130,18 +139,24 @@ impl Paper {
     /// Add a shape.
     pub fn draw(&mut self, ink: Ink, path: String) {
         if !path.is_empty() {
-            self.shapes.push(Shape { ink, path, width: None });
+            self.shapes.push(Shape { ink, path, width: None, whose: 0 });
         }
     }
 
     /// Add a line of a given width.
     pub fn stroke(&mut self, ink: Ink, path: String, width: f64) {
-        self.shapes.push(Shape { ink, path, width: Some(width) });
+        self.shapes.push(Shape { ink, path, width: Some(width), whose: 0 });
     }
 
     /// Make room for these circles.
     pub fn reach(&mut self, rounds: &[Round]) {
         rounds.iter().for_each(|r| self.bounds.include(*r));
+    }
+
+    /// The same drawing as one part of a body: a moving figure's parts may change places.
+    pub fn of(mut self, whose: usize) -> Paper {
+        self.shapes.iter_mut().for_each(|shape| shape.whose = whose);
+        self
     }
 
     /// Put everything of `other` on top.
@@ -150,25 +165,27 @@ impl Paper {
         self.shapes.extend(other.shapes);
     }
 
+    /// The shapes, neighbours with the same look as one.
+    pub fn merged(&self) -> Vec<Shape> {
+        let mut merged: Vec<Shape> = Vec::new();
+        for shape in &self.shapes {
+            match merged.last_mut() {
+                Some(last) if last.looks_like(shape) => last.path.push_str(&shape.path),
+                _ => merged.push(shape.clone()),
+            }
+        }
+        merged
+    }
+
     /// SVG elements; neighbours with the same look share one path.
     pub fn svg(&self) -> String {
-        let mut out = String::new();
-        let mut i = 0;
-        while i < self.shapes.len() {
-            let shape = &self.shapes[i];
-            let mut path = shape.path.clone();
-            while let Some(next) = self.shapes.get(i + 1) {
-                if next.ink != shape.ink || next.width != shape.width {
-                    break;
-                }
-                path.push_str(&next.path);
-                i += 1;
-            }
-            let width =
-                shape.width.map_or(String::new(), |w| format!(" stroke-width=\"{}\"", num(w)));
-            out.push_str(&format!("<path class=\"{}\"{width} d=\"{path}\"/>", shape.ink.class()));
-            i += 1;
-        }
-        out
+        let width = |shape: &Shape| {
+            shape.width.map_or(String::new(), |w| format!(" stroke-width=\"{}\"", num(w)))
+        };
+        let element = |shape: &Shape| {
+            let class = shape.ink.class();
+            format!("<path class=\"{class}\"{} d=\"{}\"/>", width(shape), shape.path)
+        };
+        self.merged().iter().map(element).collect()
     }
 }

@@ -27,16 +27,14 @@ pub struct Drawn {
 
 /// Room between key poses and round the edge, centimetres.
 const GAP: f64 = 22.0;
-const EDGE: f64 = 4.0;
+pub(super) const EDGE: f64 = 4.0;
 
 /// Draw a solved figure under a name such as "Push-up". `mark` makes ids unique on a page.
 pub fn draw(figure: &SolvedFigure, name: &str, mark: &str) -> Drawn {
     let kit = pieces(figure);
     let papers: Vec<Paper> = (0..figure.poses.len()).map(|i| frame(figure, i, &kit)).collect();
     let words = telling(figure);
-    let tall = papers.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| {
-        (a.min(p.bounds.min.y), b.max(p.bounds.max.y))
-    });
+    let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
     let (inside, size) = side_by_side(&papers, tall);
     let view = format!("0 {} {} {}", num(tall.0 - EDGE), num(size.0), num(size.1));
@@ -47,6 +45,13 @@ pub fn draw(figure: &SolvedFigure, name: &str, mark: &str) -> Drawn {
         escaped(&words)
     );
     Drawn { strip, frames, words, size }
+}
+
+/// From the highest point of all papers to the lowest.
+pub(super) fn rise(papers: &[Paper]) -> (f64, f64) {
+    papers.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| {
+        (a.min(p.bounds.min.y), b.max(p.bounds.max.y))
+    })
 }
 
 fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, (f64, f64)) {
@@ -63,14 +68,14 @@ fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, (f64, f64)) {
     (out, (x - GAP + EDGE, tall.1 - tall.0 + 2.0 * EDGE))
 }
 
-fn chevron(x: f64, y: f64) -> String {
+pub(super) fn chevron(x: f64, y: f64) -> String {
     let mut paper = Paper::default();
     let at = |dx: f64, dy: f64| Spot { x: x + dx, y: y + dy };
     paper.draw(Ink::Step, line(&[at(-3.0, -7.0), at(3.5, 0.0), at(-3.0, 7.0)]));
     paper.svg()
 }
 
-fn width(bounds: Bounds) -> f64 {
+pub(super) fn width(bounds: Bounds) -> f64 {
     bounds.max.x - bounds.min.x
 }
 
@@ -93,6 +98,6 @@ impl Drawn {
     }
 }
 
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

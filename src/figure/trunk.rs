@@ -152,6 +152,8 @@ pub fn head(sitter: &Sitter) -> Paper {
 }
 
 /// The part of a ball that lies on the `crown` side of a plane `lift` radii above its middle.
+/// The seen part of the rim is cut into equal pieces from end to end, so that a small turn of the
+/// head moves every point a little.
 fn cap(camera: &Camera, ball: Round, crown: Vec3, lift: f64) -> String {
     let r = ball.r * 1.05;
     let side = if crown.x.abs() < 0.9 {
@@ -162,27 +164,28 @@ fn cap(camera: &Camera, ball: Round, crown: Vec3, lift: f64) -> String {
     let a = crown.cross(side).unit();
     let b = crown.cross(a);
     let rim = (1.0 - lift * lift).sqrt();
-    let steps = 32;
+    // How near the rim is to the reader, all round: `level` more or less `swing`.
+    let level = lift * camera.depth(crown);
+    let swing = rim * camera.depth(a).hypot(camera.depth(b));
+    if swing <= level.abs() {
+        return if level > 0.0 { circle(round(ball.at, r)) } else { String::new() };
+    }
+    let nearest = camera.depth(b).atan2(camera.depth(a));
+    let half = (-level / swing).acos();
     let on = |i: usize| {
-        let (s, c) = (std::f64::consts::TAU * i as f64 / steps as f64).sin_cos();
+        let (s, c) = (nearest - half + 2.0 * half * i as f64 / RIM as f64).sin_cos();
         crown * lift + (a * c + b * s) * rim
     };
-    let seen: Vec<bool> = (0..steps).map(|i| camera.depth(on(i)) > 0.0).collect();
     let place = |v: Vec3| {
         let flat = camera.aim(v).unit_or_shorter();
         ball.at.plus(flat.x * r, flat.y * r)
     };
-    let Some(first) = (0..steps).find(|&i| seen[i] && !seen[(i + steps - 1) % steps]) else {
-        return if camera.depth(crown) > 0.0 { circle(round(ball.at, r)) } else { String::new() };
-    };
-    let run: Vec<Spot> = (0..steps)
-        .map(|k| (first + k) % steps)
-        .take_while(|&i| seen[i])
-        .step_by(2)
-        .map(|i| place(on(i)))
-        .collect();
+    let run: Vec<Spot> = (0..=RIM).map(|i| place(on(i))).collect();
     close_round(&run, ball.at, r, place(crown))
 }
+
+/// Pieces of the rim of the hair.
+const RIM: usize = 7;
 
 impl Spot {
     /// Per metre to per unit, never longer than one: a ball's rim stays on the ball.

@@ -3,9 +3,10 @@
 //!
 //! Reading order: `space`, `segments`, `skeleton`, `joints`, `marks`, `kinematics` (a body and
 //! how it moves); `node`, `words` (what the author wrote); `terms`, `conditions`, `solver`,
-//! `solve` (from words to bodies); `mass`, `statics`, `demand` (what it asks); `guard` (what is
+//! `solve` (from words to bodies), `between` (from key pose to key pose); `mass`, `statics`, `demand` (what it asks); `guard` (what is
 //! wrong with it).
 
+pub mod between;
 pub mod conditions;
 pub mod demand;
 pub mod guard;

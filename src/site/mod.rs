@@ -170,13 +170,17 @@ fn movements(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let make = |movement: &Movement| {
         let swaps = swap::ranked(gym, &movement.id);
         let html = theme.render("movement.html", &movement_page(gym, movement, &swaps))?;
-        Ok((movement.id.clone(), html, card(gym, movement, &swaps)))
+        let motion = motion_script(gym, movement);
+        Ok((movement.id.clone(), html, card(gym, movement, &swaps), motion))
     };
     let made: Vec<Result<_, ThemeError>> = movements.into_par_iter().map(make).collect();
     for page in made {
-        let (id, html, card) = page?;
+        let (id, html, card, motion) = page?;
         site.files.insert(To::Movement(&id).file(), html.into_bytes());
         site.files.insert(card_file(&id), card.into_bytes());
+        if let Some(motion) = motion {
+            site.files.insert(motion_file(&id), motion.into_bytes());
+        }
         (site.tick)();
     }
     Ok(())

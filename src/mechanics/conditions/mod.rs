@@ -217,36 +217,11 @@ impl<'a> Writer<'a> {
             .any(|t| t.contact.side == Some(side) && t.contact.part.family() == Family::Leg)
     }
 
-    /// Nothing goes below the floor. Thickness of the parts as fractions of stature.
+    /// Nothing goes below the floor.
     fn floor(&mut self) {
-        let mut parts: Vec<(Mark, f64)> =
-            vec![(Mark::Head, 0.058), (Mark::Hips, 0.055), (Mark::Shoulders, 0.045)];
-        for side in Side::BOTH {
-            use LimbMark::*;
-            parts.extend([
-                (Knee.of(side), 0.028),
-                (Elbow.of(side), 0.018),
-                (Wrist.of(side), 0.010),
-                (Heel.of(side), 0.0),
-                (Ball.of(side), 0.0),
-            ]);
-            if !self.touches_with(side, Part::Toes) {
-                parts.push((Tip.of(side), -0.006));
-            }
-            if !self.touches_with(side, Part::Hand) {
-                parts.push((Fingers.of(side), 0.004));
-            }
-        }
-        for (mark, radius) in parts {
-            self.out.terms.push(Term {
-                measure: Measure::Marks(vec![(mark, Axis::Up, 1.0)]),
-                target: radius * self.setting.stature,
-                wants: Wants::AtLeast,
-                weight: 1500f64.sqrt(),
-                role: Role::Floor,
-                claim: None,
-            });
-        }
+        let touches: Vec<&Contact> = self.out.touches.iter().map(|t| &t.contact).collect();
+        let terms = over_the_floor(&touches, self.setting.stature);
+        self.out.terms.extend(terms);
     }
 
     fn finish(mut self) -> Conditions {
@@ -284,8 +259,41 @@ impl<'a> Writer<'a> {
     }
 }
 
+/// Nothing goes below the floor; what touches it with less than its whole length may dip a little.
+/// Thickness of the parts as fractions of stature.
+pub fn over_the_floor(touches: &[&Contact], stature: f64) -> Vec<Term> {
+    let touched = |side, part| touches.iter().any(|c| c.side == Some(side) && c.part == part);
+    let mut parts: Vec<(Mark, f64)> =
+        vec![(Mark::Head, 0.058), (Mark::Hips, 0.055), (Mark::Shoulders, 0.045)];
+    for side in Side::BOTH {
+        use LimbMark::*;
+        parts.extend([
+            (Knee.of(side), 0.028),
+            (Elbow.of(side), 0.018),
+            (Wrist.of(side), 0.010),
+            (Heel.of(side), 0.0),
+            (Ball.of(side), 0.0),
+        ]);
+        if !touched(side, Part::Toes) {
+            parts.push((Tip.of(side), -0.006));
+        }
+        if !touched(side, Part::Hand) {
+            parts.push((Fingers.of(side), 0.004));
+        }
+    }
+    let term = |(mark, radius): (Mark, f64)| Term {
+        measure: Measure::Marks(vec![(mark, Axis::Up, 1.0)]),
+        target: radius * stature,
+        wants: Wants::AtLeast,
+        weight: 1500f64.sqrt(),
+        role: Role::Floor,
+        claim: None,
+    };
+    parts.into_iter().map(term).collect()
+}
+
 /// What the solver may move: the joints of the plane. Everything else is stated or straight.
-fn free_joints(plane: Plane) -> Vec<Joint> {
+pub fn free_joints(plane: Plane) -> Vec<Joint> {
     use LimbJoint::*;
     let front = plane == Plane::Front;
     let mut free = vec![Joint::Forward, Joint::Height, Joint::Pitch, Joint::Neck];

@@ -4,6 +4,7 @@
 use super::demand::{DemandRow, demand_row};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::height::{HeightRow, height_row};
+use super::motion::{MotionRow, motion_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
 use crate::figure;
@@ -47,11 +48,11 @@ pub struct MovementPage {
     sources: Vec<SourceLink>,
 }
 
-/// A drawn figure: one picture with its words inside.
+/// A drawn figure: its key poses, the first with the words of all, and its motion.
 #[derive(Debug, Serialize)]
 struct FigureRow {
     svg: String,
-    words: String,
+    motion: Option<MotionRow>,
 }
 
 #[derive(Debug, Serialize)]
@@ -162,7 +163,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         beside: beside(&maker, movement),
         swaps: swaps(&maker, candidates),
         needs: Needs::of(gym, movement),
-        figure: figure_row(gym, movement),
+        figure: figure_row(&maker, movement),
         demand: demand_row(&maker, movement),
         height: height_row(&maker, movement),
         no_figure: movement.no_figure.as_ref().map(|why| why.value.clone()),
@@ -171,10 +172,10 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
     }
 }
 
-fn figure_row(gym: &Gym, movement: &Movement) -> Option<FigureRow> {
-    let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
-    let drawn = figure::draw(solved, &movement.name.value, "fig");
-    Some(FigureRow { svg: drawn.strip, words: drawn.words })
+fn figure_row(maker: &Maker<'_>, movement: &Movement) -> Option<FigureRow> {
+    let solved = maker.gym.posed.get(&movement.id)?.figure.as_ref()?;
+    let svg = figure::poses(solved, &movement.name.value, "fig");
+    Some(FigureRow { svg, motion: motion_row(maker.gym, movement, maker.links.root()) })
 }
 
 fn facts(movement: &Movement) -> Vec<Fact> {

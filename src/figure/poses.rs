@@ -1,0 +1,62 @@
+//! The key poses of a figure as pictures of their own at one scale: a page puts them side by side,
+//! or one under the other where it is narrow. Never decides which: that is the style sheet's.
+
+use super::frame::frame;
+use super::pen::{num, nums};
+use super::sheet::{EDGE, chevron, escaped, rise, width};
+use super::telling::telling;
+use crate::mechanics::scenery::pieces;
+use crate::mechanics::solve::SolvedFigure;
+
+/// Height of a picture on a wide page, CSS pixels; its width follows, and both shrink together.
+const TALL: f64 = 320.0;
+/// Figures wider than this many times their height get pictures of one width: on a narrow screen
+/// the width decides how large they are drawn, and start and end shall be drawn alike.
+const LYING: f64 = 1.25;
+
+/// The key poses of `figure` with a pointer between; the first carries name and words of all.
+/// `mark` makes ids unique on a page.
+pub fn poses(figure: &SolvedFigure, name: &str, mark: &str) -> String {
+    let kit = pieces(figure);
+    let papers: Vec<_> = (0..figure.poses.len()).map(|i| frame(figure, i, &kit)).collect();
+    let (top, bottom) = rise(&papers);
+    let tall = bottom - top + 2.0 * EDGE;
+    let widest = papers.iter().map(|p| width(p.bounds)).fold(0.0, f64::max);
+    let lying = widest > LYING * (bottom - top);
+    let mut out = String::new();
+    for (i, paper) in papers.iter().enumerate() {
+        let own = width(paper.bounds);
+        let beside = if lying { (widest - own) / 2.0 } else { 0.0 };
+        let wide = own + 2.0 * (beside + EDGE);
+        let view = nums(&[paper.bounds.min.x - beside - EDGE, top - EDGE, wide, tall]);
+        let (words, role) = if i == 0 {
+            (titled(name, &telling(figure), mark), named(mark))
+        } else {
+            out.push_str(&pointer());
+            (String::new(), "aria-hidden=\"true\"".to_string())
+        };
+        out.push_str(&format!(
+            "<svg class=\"fig\" width=\"{}\" height=\"{TALL}\" viewBox=\"{view}\" {role}>{words}{}</svg>",
+            num((TALL * wide / tall).round()),
+            paper.svg()
+        ));
+    }
+    out
+}
+
+fn named(mark: &str) -> String {
+    format!("role=\"img\" aria-labelledby=\"{mark}-t {mark}-d\"")
+}
+
+fn titled(name: &str, words: &str, mark: &str) -> String {
+    let (name, words) = (escaped(name), escaped(words));
+    format!("<title id=\"{mark}-t\">{name}</title><desc id=\"{mark}-d\">{words}</desc>")
+}
+
+/// From one key pose to the next.
+fn pointer() -> String {
+    let inside = chevron(0.0, 0.0);
+    format!(
+        "<svg class=\"fig then\" width=\"12\" height=\"18\" viewBox=\"-6 -9 12 18\" aria-hidden=\"true\">{inside}</svg>"
+    )
+}

@@ -1,0 +1,47 @@
+//! Motions: how a movement gets from key pose to key pose, one small file each, fetched on request.
+//! Never part of a page: a page shows its key poses and is complete without.
+
+use crate::figure::moving::moving;
+use crate::gym::Gym;
+use crate::library::{Movement, MovementId};
+use crate::mechanics::between::motion;
+use crate::mechanics::solve::SolvedFigure;
+use serde::Serialize;
+
+/// What a page says of its movement's motion.
+#[derive(Debug, Serialize)]
+pub struct MotionRow {
+    /// The movement.
+    id: String,
+    /// The file of the motion, from this page.
+    file: String,
+    /// Seconds a repetition, where the entry gives them.
+    pace: Option<f64>,
+}
+
+/// The file of a movement's motion below the site's folder. Cards have a folder of their own: a
+/// movement may be called anything.
+pub fn motion_file(id: &MovementId) -> String {
+    format!("motion/{id}.js")
+}
+
+/// The motion of `movement` as a script that hands it to `rungbookMotion`; none for a hold.
+pub fn motion_script(gym: &Gym, movement: &Movement) -> Option<String> {
+    let figure = figure_that_moves(gym, movement)?;
+    let data = moving(figure, &motion(figure)?);
+    // Strings, numbers and lists of them always serialise.
+    let (id, data) = (serde_json::to_string(movement.id.as_str()), serde_json::to_string(&data));
+    Some(format!("rungbookMotion.keep({},{});\n", id.ok()?, data.ok()?))
+}
+
+/// What the page of `movement` says of it; `root` is the way to the site's folder.
+pub fn motion_row(gym: &Gym, movement: &Movement, root: &str) -> Option<MotionRow> {
+    figure_that_moves(gym, movement)?;
+    let pace = movement.pace.map(|pace| pace.number());
+    let file = format!("{root}{}", motion_file(&movement.id));
+    Some(MotionRow { id: movement.id.to_string(), file, pace })
+}
+
+fn figure_that_moves<'a>(gym: &'a Gym, movement: &Movement) -> Option<&'a SolvedFigure> {
+    gym.posed.get(&movement.id)?.figure.as_ref().filter(|figure| figure.poses.len() > 1)
+}
