@@ -3,5 +3,7 @@ interface Window {
   rungbookCard: (card: Card) => void;
   rungbookSession: (session: Steps) => void;
   rungbookSearchIndex?: string;
+  rungbookLadder: (ladder: LadderData) => void;
+  rungbookPlacingTables?: PlacingTables & { norms: NormTables };
 }
 declare const module: { exports: unknown } | undefined;

@@ -1,6 +1,7 @@
 //! Pages: for every page a struct that is its template's whole context.
 //! Never makes an address or an HTML tag: routes and templates do.
 
+mod book;
 mod card;
 mod caution;
 mod demand;
@@ -16,6 +17,7 @@ mod needs;
 mod session;
 mod standing;
 
+pub use book::book_page;
 pub use card::{card, card_file};
 pub use caution::{caution_page, cautions_page};
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
