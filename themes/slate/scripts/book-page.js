@@ -39,12 +39,12 @@
     const amount = field(result, "amount");
     amount.disabled = !counts;
     find("[data-counts]", HTMLElement).textContent = counts === "seconds" ? "Seconds" : "Repetitions";
-    const label = find("[data-own]", HTMLElement);
+    const label = find("label[data-own]", HTMLElement);
     label.hidden = !own;
     const input = find('[name="own"]', HTMLInputElement);
     input.value = "";
     if (own) {
-      find("[data-own] span", HTMLElement).textContent = `My ${own} (${unit}), if not ${at}`;
+      find("label[data-own] span", HTMLElement).textContent = `My ${own} (${unit}), if not ${at}`;
       [input.min, input.max] = [from || "", to || ""];
     }
     const heights = Object.entries(rungbookBook.read().heights).map(([kit, height]) => `${kit} ${height} cm`);
