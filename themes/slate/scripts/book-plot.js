@@ -11,7 +11,7 @@ const rungbookBookPlot = (() => {
   const SVG = "http://www.w3.org/2000/svg";
   const WIDTH = 360;
   const HEIGHT = 250;
-  const EDGE = { left: 46, right: 14, top: 22, bottom: 30 };
+  const EDGE = { left: 64, right: 14, top: 22, bottom: 30 };
   /** Words of two rungs need this much between them. */
   const LINE = 13;
 
@@ -80,9 +80,10 @@ const rungbookBookPlot = (() => {
       picture.append(make("circle", { cx: x(point.day), cy: y(point.value), r: 5, class: "dot" }));
     }
     counts(points, x, y).forEach((words) => picture.append(words));
-    picture.append(make("text", { x: x(points[0].day), y: HEIGHT - 8, class: "day" }, short(points[0].day)));
     const end = points[points.length - 1].day;
-    if (x(end) - x(points[0].day) > 70) picture.append(make("text", { x: x(end), y: HEIGHT - 8, class: "day" }, short(end)));
+    const apart = x(end) - x(points[0].day) > 150;
+    picture.append(make("text", { x: x(points[0].day), y: HEIGHT - 8, class: apart ? "day first" : "day" }, short(points[0].day)));
+    if (apart) picture.append(make("text", { x: x(end) + 12, y: HEIGHT - 8, class: "day last" }, short(end)));
     return picture;
   }
 

@@ -53,15 +53,19 @@ const rungbookBookResults = (() => {
     return own ?? rung.axis.value;
   }
 
+  /** What stands on the axis without its unit, but for the short one. @param {string} shown */
+  const number = (shown) => (shown.endsWith("%") ? shown : shown.split(" ")[0]);
+
   /** @param {LadderData} ladder @param {Result[]} results by day @param {Book} book */
   function plot(ladder, results, book) {
     const points = results.map((result) => ({ day: result.day, value: onAxis(ladder, result, book), words: String(result.amount) + (result.counts === "seconds" ? " s" : "") }));
     const scaled = points.every((point) => point.value !== null);
-    const rungs = ladder.rungs.map((rung, at) => ({ value: scaled ? rung.axis?.value ?? null : at + 1, words: scaled && rung.axis ? rung.axis.shown : `rung ${at + 1}` }));
+    const rungs = ladder.rungs.map((rung, at) => ({ value: scaled ? rung.axis?.value ?? null : at + 1, words: scaled && rung.axis ? `${at + 1} · ${number(rung.axis.shown)}` : `rung ${at + 1}` }));
+    const unit = ladder.rungs.find((rung) => rung.axis)?.axis?.shown.split(" ").slice(1).join(" ") || "";
     const figure = make("figure", "");
     figure.append(rungbookBookPlot.draw({
       name: ladder.name,
-      axis: scaled ? "demand" : "rungs",
+      axis: scaled ? `rung · demand${unit === "%" ? "" : `, ${unit}`}` : "rungs",
       rungs: rungs.flatMap(({ value, words }) => (value === null ? [] : [{ value, words }])),
       points: points.map(({ day, value, words }, at) => ({ day, value: value ?? results[at].rung, words })),
     }));
@@ -132,7 +136,7 @@ const rungbookBookResults = (() => {
 
   /** @param {LadderData | undefined} ladder @param {Result[]} results by day @param {Book} book */
   function table(ladder, results, book) {
-    const head = make("tr", "", ...["Day", "Rung", "Counted", "Against the one before"].map((words) => {
+    const head = make("tr", "", ...["Day", "Counted", "Against the one before"].map((words) => {
       const cell = make("th", "", words);
       cell.scope = "col";
       return cell;
@@ -142,10 +146,10 @@ const rungbookBookResults = (() => {
       const compared = both ? change(ladder, results[at - 1], result, book).say : "";
       const day = make("th", "", dayWords(result.day));
       day.scope = "row";
-      const what = make("td", "", counted(result));
+      const what = make("td", "", make("strong", "", counted(result)), rungWords(ladder, result));
       if (result.note) what.append(make("span", "note", result.note));
       const words = `${counted(result)} of ${dayWords(result.day)}`;
-      return make("tr", "", day, make("td", "", rungWords(ladder, result)), what,
+      return make("tr", "", day, what,
         make("td", "", compared, make("span", "actions", button("edit", result, words), button("erase-result", result, words))));
     });
     return make("table", "", make("thead", "", head), make("tbody", "", ...rows.reverse()));
