@@ -19,7 +19,7 @@ pub fn member(gym: &Gym, member: &Member) -> Vec<Finding> {
     let mut findings = kit.missing(&unknown_kit::RULE, member.kit.iter().flatten());
     findings.extend(traits.missing(&unknown_trait::RULE, limits));
     for (ladder, rung) in &member.rungs {
-        findings.extend(ladder_and_rung(gym, ladder, rung).err());
+        findings.extend(ladder_and_rung(gym, ladder, rung).err().map(|found| *found));
     }
     findings.extend(member.results.iter().flat_map(|one| result(gym, one)));
     findings
@@ -34,7 +34,7 @@ pub fn result(gym: &Gym, result: &MemberResult) -> Vec<Finding> {
         findings.push(finding(unknown_day::RULE.code, headline, result.day.span, help));
     }
     match ladder_and_rung(gym, &result.ladder, &result.rung) {
-        Err(finding) => findings.push(finding),
+        Err(finding) => findings.push(*finding),
         Ok((ladder, rung)) => {
             findings.extend(counts_other(ladder, rung, result));
             findings.extend(no_such_setting(gym, rung, result));
@@ -57,7 +57,7 @@ fn ladder_and_rung<'g>(
     gym: &'g Gym,
     ladder: &Placed<LadderId>,
     rung: &Placed<u32>,
-) -> Result<OnLadder<'g>, Finding> {
+) -> Result<OnLadder<'g>, Box<Finding>> {
     let ladders = &gym.library.ladders;
     let Some(found) = ladders.get(&ladder.value) else {
         let rule: &Rule = &unknown_ladder::RULE;
@@ -65,13 +65,13 @@ fn ladder_and_rung<'g>(
         let otherwise = format!("the ladders are {}", known.join(", "));
         let help = did_you_mean(ladder.as_str(), known.iter().copied(), &otherwise);
         let headline = format!("there is no ladder `{}`", ladder.value);
-        return Err(rule.finding(headline, ladder.span).help(help));
+        return Err(Box::new(rule.finding(headline, ladder.span).help(help)));
     };
     let at = (rung.value as usize).checked_sub(1);
     at.and_then(|at| found.rungs.get(at)).map(|rung| (found, rung)).ok_or_else(|| {
         let headline = format!("the ladder `{}` has no rung {}", found.id, rung.value);
         let help = format!("name one of its rungs, 1 to {}", found.rungs.len());
-        finding(codes::BAD_QUANTITY, headline, rung.span, help)
+        Box::new(finding(codes::BAD_QUANTITY, headline, rung.span, help))
     })
 }
 

@@ -112,7 +112,7 @@ fn says(new: &Roster, old: &Roster, (name, result): (&Nickname, &MemberResult)) 
     let as_before = |member: &Member| {
         let before = old.member(member.name.as_str()).map(everything).unwrap_or_default();
         let is_theirs = member.name.as_str().to_lowercase() == name.as_str().to_lowercase();
-        let added = is_theirs.then(|| format!("{}\n", result.as_yaml())).unwrap_or_default();
+        let added = if is_theirs { result.as_yaml() + "\n" } else { String::new() };
         everything(member) == if before.is_empty() { blank() + &added } else { before + &added }
     };
     names == wanted && new.members.iter().all(as_before)

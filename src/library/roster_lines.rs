@@ -71,14 +71,18 @@ fn with_item(text: &str, key: u32, list: &Node, item: &str) -> Option<String> {
         Kind::Empty => Some(after_line(text, key, &line)),
         Kind::List(items) => match items.last() {
             None => {
-                let (start, end) = (list.span.start as usize, list.span.end as usize);
+                // Nothing stands between the brackets.
+                let start = list.span.start as usize;
+                let end = start + text.get(start..)?.find(']')? + 1;
                 let cut = format!("{}{}", text.get(..start)?.trim_end(), text.get(end..)?);
                 Some(after_line(&cut, key, &line))
             }
-            Some(_) if !is_block(text, list) => None,
             Some(last) => {
                 let start = line_start(text, last.span.start);
-                let dash = start + text.get(start..)?.find('-')?;
+                let written = text.get(start..)?;
+                // Between brackets no item starts its line with a dash.
+                let dash = start
+                    + written.find(|c| c != ' ').filter(|at| written[*at..].starts_with('-'))?;
                 let column = dash - start;
                 let line = format!("{}{item}", spaces(column));
                 Some(insert(text, block_end(text, last.span.start, column + 1), &line))
@@ -88,10 +92,10 @@ fn with_item(text: &str, key: u32, list: &Node, item: &str) -> Option<String> {
     }
 }
 
-/// False for a map or a list between brackets.
+/// False for a map between brackets.
 fn is_block(text: &str, node: &Node) -> bool {
     let start = node.span.start as usize;
-    !text.get(start..).is_some_and(|rest| rest.starts_with(['{', '[']))
+    !text.get(start..).is_some_and(|rest| rest.starts_with('{'))
 }
 
 fn line_start(text: &str, at: u32) -> usize {
