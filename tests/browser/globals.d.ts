@@ -5,7 +5,5 @@ interface Window {
   rungbookLadder: (ladder: LadderData) => void;
   rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;
-  rungbookLadder: (ladder: LadderData) => void;
-  rungbookPlacingTables?: PlacingTables & { norms: NormTables };
 }
 declare const module: { exports: unknown } | undefined;

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { KIT, find, form, field, number, say, change, kept, limits, fetchFile, make, dayWords, save } = rungbookBookParts;
+  const { KIT, find, form, field, number, say, change, kept, limits, bring, make, dayWords, save } = rungbookBookParts;
   const page = document.querySelector("[data-book]");
   if (!(page instanceof HTMLElement)) return;
 
@@ -153,8 +153,7 @@
 
   // What leaves the device is fetched when it is asked for.
   async function away() {
-    const there = await Promise.all(["book-file", "book-away"].map((name) => fetchFile(`scripts/${name}.js`)));
-    if (there.every(Boolean)) return rungbookBookAway;
+    if (await bring("scripts/book-file.js", "scripts/book-away.js")) return rungbookBookAway;
     say("A file of this page could not be fetched: open the page again.");
     return null;
   }
@@ -236,7 +235,7 @@
       return;
     }
     // Pictures, placing and tables are fetched with the first result.
-    if (!(await fetchFile("scripts/book-results.js")) || !(await away())) return;
+    if (!(await bring("scripts/book-results.js")) || !(await away())) return;
     rungbookBookAway.handText();
     const able = await rungbookBookResults.show(place, book, nameOf);
     if (able) rungbookBookNorms.fill(book, (one) => rungsOf(one.ladder)?.options[one.rung]?.dataset.movement || "");

@@ -68,26 +68,8 @@ const rungbookBookParts = (() => {
     }
   }
 
-  const root = () => document.body.dataset.root || "";
-  /** @type {Map<string, Promise<boolean>>} */
-  const fetched = new Map();
-  /** A classic script, once. @param {string} name @returns {Promise<boolean>} */
-  function fetchFile(name) {
-    const known = fetched.get(name);
-    if (known) return known;
-    const coming = new Promise((/** @type {(there: boolean) => void} */ done) => {
-      const script = document.createElement("script");
-      script.src = root() + name;
-      script.onload = () => done(true);
-      script.onerror = () => {
-        fetched.delete(name);
-        done(false);
-      };
-      document.head.append(script);
-    });
-    fetched.set(name, coming);
-    return coming;
-  }
+  /** False when a file did not come. @param {string[]} names */
+  const bring = (...names) => rungbookBring.files(names).then(() => true, () => false);
 
   /**
    * @template {keyof HTMLElementTagNameMap} T
@@ -113,5 +95,5 @@ const rungbookBookParts = (() => {
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
   }
 
-  return { KIT, LIMITS, ASKED, find, form, field, number, ticked, say, change, kept, limits, asked, ask, fetchFile, make, dayWords, save };
+  return { KIT, LIMITS, ASKED, find, form, field, number, ticked, say, change, kept, limits, asked, ask, bring, make, dayWords, save };
 })();

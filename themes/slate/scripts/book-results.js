@@ -3,21 +3,17 @@
 "use strict";
 
 const rungbookBookResults = (() => {
-  const { fetchFile, make, dayWords } = rungbookBookParts;
+  const { bring, make, dayWords } = rungbookBookParts;
   const NEEDED = ["scripts/height.js", "scripts/placing.js", "scripts/retest.js", "scripts/norms.js", "scripts/demands.js", "scripts/book-plot.js", "scripts/book-norms.js", "data/placing.js"];
   /** @type {Map<string, LadderData>} */
   const ladders = new Map();
 
-  /** Ladders arrive as scripts, which load from disk too. @param {LadderData} ladder */
-  window.rungbookLadder = (ladder) => {
-    ladders.set(ladder.id, ladder);
-  };
-
   /** What is needed to say something about some ladders. @param {string[]} ids */
   async function ready(ids) {
-    const files = [...NEEDED, ...ids.map((id) => `cards/ladder-${id}.js`)];
-    await Promise.all(files.map(fetchFile));
-    return window.rungbookPlacingTables !== undefined;
+    const able = await bring(...NEEDED);
+    const came = await Promise.allSettled(ids.map((id) => rungbookBring.ladder(id)));
+    for (const one of came) if (one.status === "fulfilled") ladders.set(one.value.id, one.value);
+    return able && window.rungbookPlacingTables !== undefined;
   }
 
   /** @param {Result} result */
