@@ -5,6 +5,7 @@ mod bodies;
 mod explain;
 mod mentions;
 mod poses;
+mod roster;
 mod rule;
 mod rules;
 mod steps;
@@ -13,6 +14,7 @@ mod unknown;
 mod uses;
 
 pub use explain::{explain, rule_facts};
+pub use roster::{member, result};
 pub use rule::Rule;
 
 use crate::finding::{Code, Finding, Severity, sort};

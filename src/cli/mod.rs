@@ -12,6 +12,8 @@ mod new;
 mod place;
 mod plan;
 mod preview;
+mod roster;
+mod roster_file;
 mod say;
 mod swap;
 
@@ -42,6 +44,7 @@ enum Task {
     Place(place::Place),
     Demand(demand::Demand),
     Plan(plan::Plan),
+    Roster(roster::Roster),
     Completions(completions::Completions),
     Man(man::Man),
 }
@@ -67,6 +70,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
         Task::Plan(task) => task.run(),
+        Task::Roster(task) => task.run(),
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };

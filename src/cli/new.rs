@@ -4,7 +4,7 @@
 use super::say::{self, Outcome, Trouble};
 use rust_embed::Embed;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Start a library: writes the starter library of Thornmere Hall into DIR/content
 #[derive(clap::Args)]
@@ -18,6 +18,9 @@ pub struct New {
 #[folder = "content"]
 struct Starter;
 
+/// A roster names people and what limits them: it goes into no repository.
+const IGNORED: &str = "/roster.yaml\n/site/\n";
+
 impl New {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let shown = say::shown(&self.dir);
@@ -30,23 +33,22 @@ impl New {
         let mut count = 0;
         for name in Starter::iter() {
             let Some(file) = Starter::get(&name) else { continue };
-            let path = self.dir.join("content").join(&*name);
-            let folder = path.parent().unwrap_or(&self.dir);
-            fs::create_dir_all(folder).and_then(|()| fs::write(&path, &file.data)).map_err(
-                |e| {
-                    let sentence = format!("`{}` could not be written: {e}", say::shown(&path));
-                    Trouble::new(
-                        sentence,
-                        "check that you may write there and that the disk has room",
-                    )
-                },
-            )?;
+            write(&self.dir.join("content").join(&*name), &file.data)?;
             count += 1;
         }
+        write(&self.dir.join(".gitignore"), IGNORED.as_bytes())?;
         say::print(format!(
             "wrote {count} files of a starter library into {shown}/content\n\
              next: cd {shown} && rungbook preview\n"
         ));
         Ok(Outcome::Fine)
     }
+}
+
+fn write(path: &Path, bytes: &[u8]) -> Result<(), Trouble> {
+    let folder = path.parent().unwrap_or(path);
+    fs::create_dir_all(folder).and_then(|()| fs::write(path, bytes)).map_err(|e| {
+        let sentence = format!("`{}` could not be written: {e}", say::shown(path));
+        Trouble::new(sentence, "check that you may write there and that the disk has room")
+    })
 }

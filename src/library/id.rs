@@ -59,6 +59,8 @@ id_types! {
     SourceId,
     /// A setting of a movement, such as `lean`.
     SettingName,
+    /// What a member is called on the roster, such as `wren`.
+    Nickname,
 }
 
 /// True for a well-formed id: lower-case ASCII letters and digits in words joined by single
@@ -68,4 +70,11 @@ pub fn is_well_formed(id: &str) -> bool {
         && id.split('-').all(|word| {
             !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
         })
+}
+
+/// True for a nickname as a roster has it: letters and digits of any language, in words joined by
+/// single hyphens, so that it is one word in a message and one key in a file.
+pub fn is_nickname(name: &str) -> bool {
+    name.chars().count() <= 40
+        && name.split('-').all(|word| !word.is_empty() && word.chars().all(char::is_alphanumeric))
 }

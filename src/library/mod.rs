@@ -9,6 +9,8 @@ mod ladder;
 mod movement;
 pub(crate) mod quantity;
 pub mod reader;
+mod roster;
+pub mod roster_lines;
 mod session;
 mod words;
 
@@ -16,8 +18,8 @@ pub use caution::{Caution, Precaution};
 pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
 pub use id::{
-    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId, SettingName,
-    SourceId, TraitId,
+    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId, SessionId,
+    SettingName, SourceId, TraitId,
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
@@ -25,6 +27,7 @@ pub use movement::{
     Room, Setting, Sides, Then,
 };
 pub use quantity::{Quantity, Unit};
+pub use roster::{Member, MemberResult, Roster};
 pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 

@@ -76,7 +76,7 @@ pub fn page_count(gym: &Gym) -> usize {
     let words = &library.words;
     let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
     let words = words.kit.len() + words.cautions.len() + words.patterns.len();
-    entries + library.cycles.len() + words + 14
+    entries + library.cycles.len() + words + 15
 }
 
 struct Rendering<'a> {
@@ -105,6 +105,7 @@ fn doors(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     site.add(&To::Home, "home.html", &home_page(gym))?;
     site.add(&To::Learning, "learning.html", &learning_page(gym))?;
     site.add(&To::Picker, "picker.html", &picker_page(gym))?;
+    site.add(&To::Book, "book.html", &book_page(gym))?;
     site.add(&To::NotFound, "404.html", &not_found_page(gym))
 }
 

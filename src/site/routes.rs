@@ -19,6 +19,8 @@ pub enum To<'a> {
     Learning,
     /// The picker of kit and limits.
     Picker,
+    /// The member's own book.
+    Book,
     /// Every entry from A to Z.
     AToZ,
     /// The page for an address that does not exist.
@@ -78,6 +80,7 @@ impl To<'_> {
             To::Home => "home.html".into(),
             To::Learning => "learning.html".into(),
             To::Picker => "kit-and-limits.html".into(),
+            To::Book => "book.html".into(),
             To::AToZ => "a-to-z.html".into(),
             To::NotFound => "404.html".into(),
             To::Movements => "movements/index.html".into(),

@@ -8,7 +8,9 @@ mod fields;
 mod files;
 mod ladder;
 mod movement;
+pub mod handed;
 pub mod node;
+pub mod roster;
 mod session;
 mod words;
 

@@ -57,6 +57,7 @@ pub struct HomePage {
     groups: Vec<PatternGroup>,
     sessions: Vec<Link>,
     picker: String,
+    book: String,
     kit_list: String,
     cautions: String,
 }
@@ -206,6 +207,7 @@ pub fn home_page(gym: &Gym) -> HomePage {
         groups: pattern_groups(&maker, |movement| a_household_can(gym, movement)),
         sessions: session_links(&maker),
         picker: maker.links.to(&To::Picker),
+        book: maker.links.to(&To::Book),
         kit_list: maker.links.to(&To::KitList),
         cautions: maker.links.to(&To::Cautions),
     }

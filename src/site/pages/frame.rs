@@ -126,6 +126,7 @@ impl<'g> Maker<'g> {
             ("Movements", To::Movements),
             ("Ladders", To::Ladders),
             ("Sessions", To::Sessions),
+            ("My book", To::Book),
             ("Kit", To::KitList),
             ("Cautions", To::Cautions),
             ("Sources", To::Sources),

@@ -1,6 +1,7 @@
 //! Pages: for every page a struct that is its template's whole context.
 //! Never makes an address or an HTML tag: routes and templates do.
 
+mod book;
 mod card;
 mod caution;
 mod cycle;
@@ -20,6 +21,7 @@ mod sessions;
 mod standing;
 mod weeks;
 
+pub use book::book_page;
 pub use card::{card, card_file};
 pub use caution::{caution_page, cautions_page};
 pub use cycle::cycle_page;

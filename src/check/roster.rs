@@ -1,0 +1,110 @@
+//! What a roster and a handed-in result name: ladders, rungs, days, settings, kit and traits.
+//! Never a rule of the library: a roster is no part of one.
+
+use super::Rule;
+use super::rules::{setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait};
+use super::unknown::Known;
+use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
+use crate::gym::Gym;
+use crate::library::reader::codes;
+use crate::library::{Amount, Counts, Dose, Ladder, LadderId, Member, MemberResult, Rung};
+use crate::plan::Day;
+
+/// What is wrong with a member's entry on the roster.
+pub fn member(gym: &Gym, member: &Member) -> Vec<Finding> {
+    let words = &gym.library.words;
+    let kit = Known::words(&gym.library, "kit", "words/kit.yaml", &words.kit);
+    let traits = Known::words(&gym.library, "trait", "words/traits.yaml", &words.traits);
+    let limits = member.limits.iter().map(|(name, _)| name);
+    let mut findings = kit.missing(&unknown_kit::RULE, member.kit.iter().flatten());
+    findings.extend(traits.missing(&unknown_trait::RULE, limits));
+    for (ladder, rung) in &member.rungs {
+        findings.extend(ladder_and_rung(gym, ladder, rung).err().map(|found| *found));
+    }
+    findings.extend(member.results.iter().flat_map(|one| result(gym, one)));
+    findings
+}
+
+/// What is wrong with a result: everything at once, each at its word.
+pub fn result(gym: &Gym, result: &MemberResult) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    if Day::read(&result.day).is_none() {
+        let headline = format!("`{}` is no day of the calendar", result.day.value);
+        let help = "write the year, the month and the day, such as `2026-11-25`";
+        findings.push(finding(unknown_day::RULE.code, headline, result.day.span, help));
+    }
+    match ladder_and_rung(gym, &result.ladder, &result.rung) {
+        Err(finding) => findings.push(*finding),
+        Ok((ladder, rung)) => {
+            findings.extend(counts_other(ladder, rung, result));
+            findings.extend(no_such_setting(gym, rung, result));
+        }
+    }
+    if let Some(added) = result.added.as_ref().filter(|added| added.micro < 0) {
+        let headline = format!("`{}` is no weight to add", added.value);
+        findings.push(finding(codes::BAD_QUANTITY, headline, added.span, "write it like `5 kg`"));
+    }
+    findings
+}
+
+fn finding(code: Code, headline: String, span: Span, help: impl Into<String>) -> Finding {
+    Finding::new(code, Severity::Error, headline, span).help(help)
+}
+
+type OnLadder<'g> = (&'g Ladder, &'g Rung);
+
+fn ladder_and_rung<'g>(
+    gym: &'g Gym,
+    ladder: &Placed<LadderId>,
+    rung: &Placed<u32>,
+) -> Result<OnLadder<'g>, Box<Finding>> {
+    let ladders = &gym.library.ladders;
+    let Some(found) = ladders.get(&ladder.value) else {
+        let rule: &Rule = &unknown_ladder::RULE;
+        let known: Vec<&str> = ladders.keys().map(LadderId::as_str).collect();
+        let otherwise = format!("the ladders are {}", known.join(", "));
+        let help = did_you_mean(ladder.as_str(), known.iter().copied(), &otherwise);
+        let headline = format!("there is no ladder `{}`", ladder.value);
+        return Err(Box::new(rule.finding(headline, ladder.span).help(help)));
+    };
+    let at = (rung.value as usize).checked_sub(1);
+    at.and_then(|at| found.rungs.get(at)).map(|rung| (found, rung)).ok_or_else(|| {
+        let headline = format!("the ladder `{}` has no rung {}", found.id, rung.value);
+        let help = format!("name one of its rungs, 1 to {}", found.rungs.len());
+        Box::new(finding(codes::BAD_QUANTITY, headline, rung.span, help))
+    })
+}
+
+/// A result in seconds on a rung that counts repetitions, or the other way.
+fn counts_other(ladder: &Ladder, rung: &Rung, result: &MemberResult) -> Option<Finding> {
+    let amount = |dose: &Dose| dose.amount.as_ref().map(|amount| amount.value);
+    let dose = rung.dose.as_ref().and_then(amount);
+    let dose = dose.or_else(|| ladder.dose.as_ref().and_then(amount))?;
+    let (counts, words) = match dose {
+        Amount::Reps(_) => (Counts::Reps, "reps"),
+        Amount::Seconds(_) => (Counts::Seconds, "seconds"),
+        _ => return None,
+    };
+    (counts != result.counts).then(|| {
+        let headline = format!("rung {} of `{}` counts {words}", result.rung.value, ladder.id);
+        let help = format!("ask what was counted, and write {words} or the rung that was tested");
+        finding(codes::UNKNOWN_WORD, headline, result.amount.span, help)
+    })
+}
+
+fn no_such_setting(gym: &Gym, rung: &Rung, result: &MemberResult) -> Vec<Finding> {
+    let Some(movement) = gym.library.movements.get(&rung.movement.value) else { return Vec::new() };
+    let known: Vec<&str> = movement.settings.iter().map(|(name, _)| name.as_str()).collect();
+    let unknown = result.settings.iter().filter(|(name, _)| !known.contains(&name.as_str()));
+    let say = |(name, _): &(Placed<_>, _)| {
+        let name: &Placed<crate::library::SettingName> = name;
+        let headline = format!("`{}` has no setting `{}`", movement.name.value, name.value);
+        let otherwise = match known.as_slice() {
+            [] => "leave it out: this movement has no settings".to_string(),
+            _ => format!("its settings are {}", known.join(", ")),
+        };
+        let help = did_you_mean(name.as_str(), known.iter().copied(), &otherwise);
+        finding(setting_unknown::RULE.code, headline, name.span, help)
+    };
+    unknown.map(say).collect()
+}

@@ -1,0 +1,191 @@
+// The member's results as they stand: one part a ladder, with picture, table and what follows from
+// each. Asks placing, retest and norms, which are fetched only once there is a result.
+"use strict";
+
+const rungbookBookResults = (() => {
+  const { bring, make, dayWords } = rungbookBookParts;
+  const NEEDED = ["scripts/height.js", "scripts/placing.js", "scripts/retest.js", "scripts/norms.js", "scripts/demands.js", "scripts/book-plot.js", "scripts/book-norms.js", "data/placing.js"];
+  /** @type {Map<string, LadderData>} */
+  const ladders = new Map();
+
+  /** What is needed to say something about some ladders. @param {string[]} ids */
+  async function ready(ids) {
+    const able = await bring(...NEEDED);
+    const came = await Promise.allSettled(ids.map((id) => rungbookBring.ladder(id)));
+    for (const one of came) if (one.status === "fulfilled") ladders.set(one.value.id, one.value);
+    return able && window.rungbookPlacingTables !== undefined;
+  }
+
+  /** @param {Result} result */
+  const counted = ({ counts, amount, added_kg }) =>
+    `${amount} ${counts === "seconds" ? "s" : amount === 1 ? "repetition" : "repetitions"}${added_kg > 0 ? `, ${added_kg} kg added` : ""}`;
+
+  /** @param {LadderData | undefined} ladder @param {Result} result */
+  function rungWords(ladder, result) {
+    const rung = ladder?.rungs[result.rung - 1];
+    const unit = rung && ladder?.tables[rung.movement]?.unit;
+    const own = Object.entries(result.setting || {}).map(([name, at]) => `${name} ${at}${unit ? ` ${unit}` : ""}`);
+    const setting = own.length ? own.join(", ") : rung?.setting;
+    return `rung ${result.rung}${rung ? `: ${rung.name}` : ""}${setting ? `, ${setting}` : ""}`;
+  }
+
+  /** A result as placing and retest take it. @param {LadderData} ladder @param {Result} result @param {Book} book */
+  function asTest(ladder, result, book) {
+    const at = result.rung - 1;
+    const setting = ladder.tables[ladder.rungs[at]?.movement]?.setting;
+    const value = setting === undefined ? undefined : result.setting?.[setting];
+    const own = value === undefined ? null : rungbookDemands.own(ladder, at, value, book.stature_cm);
+    const { rung, counts, amount, added_kg } = result;
+    return { test: { rung, counts, amount, added_kg, body_mass_kg: book.body_mass_kg, own }, lost: result.setting !== null && own === null };
+  }
+
+  /** Where a result stands on the axis; null where its rung has no number. @param {LadderData} ladder @param {Result} result @param {Book} book */
+  function onAxis(ladder, result, book) {
+    const rung = ladder.rungs[result.rung - 1];
+    const table = rung && ladder.tables[rung.movement];
+    const value = table && result.setting?.[table.setting];
+    if (!rung?.axis) return null;
+    const own = value === undefined ? null : rungbookHeight.at(table, value, book.stature_cm ?? table.statures[1]);
+    return own ?? rung.axis.value;
+  }
+
+  /** What stands on the axis without its unit, but for the short one. @param {string} shown */
+  const number = (shown) => (shown.endsWith("%") ? shown : shown.split(" ")[0]);
+
+  /** @param {LadderData} ladder @param {Result[]} results by day @param {Book} book */
+  function plot(ladder, results, book) {
+    const points = results.map((result) => ({ day: result.day, value: onAxis(ladder, result, book), words: String(result.amount) + (result.counts === "seconds" ? " s" : "") }));
+    const scaled = points.every((point) => point.value !== null);
+    const rungs = ladder.rungs.map((rung, at) => ({ value: scaled ? rung.axis?.value ?? null : at + 1, words: scaled && rung.axis ? `${at + 1} · ${number(rung.axis.shown)}` : `rung ${at + 1}` }));
+    const unit = ladder.rungs.find((rung) => rung.axis)?.axis?.shown.split(" ").slice(1).join(" ") || "";
+    const figure = make("figure", "");
+    figure.append(rungbookBookPlot.draw({
+      name: ladder.name,
+      axis: scaled ? `rung · demand${unit === "%" ? "" : `, ${unit}`}` : "rungs",
+      rungs: rungs.flatMap(({ value, words }) => (value === null ? [] : [{ value, words }])),
+      points: points.map(({ day, value, words }, at) => ({ day, value: value ?? results[at].rung, words })),
+    }));
+    const words = scaled
+      ? "Each line is a rung at its computed demand, each dot a result with what was counted."
+      : "What these rungs ask has no number, so they stand evenly; each dot is a result with what was counted.";
+    figure.append(make("figcaption", "quiet", words));
+    return figure;
+  }
+
+  /** Last sets of sessions running at the rung of the last one, as written. @param {Result[]} results by day */
+  function running(results) {
+    const last = results[results.length - 1];
+    const same = (/** @type {Result} */ one) =>
+      one.rung === last.rung && one.counts === last.counts && one.setting === null && one.added_kg === 0;
+    let from = results.length;
+    while (from > 0 && same(results[from - 1])) from -= 1;
+    return results.slice(from).map((one) => one.amount);
+  }
+
+  /** @param {Prediction} known */
+  function predicted(known) {
+    if (known.kind === "unknown") return known.why;
+    return `${known.point} ${known.kind === "measured" ? "counted" : "computed"} (${known.low} to ${known.high}${known.open ? " or more" : ""})`;
+  }
+
+  /** What placing says to one result. @param {LadderData} ladder @param {Result[]} upTo by day, this one last @param {Book} book */
+  function answer(ladder, upTo, book) {
+    const tables = /** @type {PlacingTables} */ (window.rungbookPlacingTables);
+    const placing = rungbookPlacing(tables);
+    const result = upTo[upTo.length - 1];
+    const { test, lost } = asTest(ladder, result, book);
+    const placed = placing.place(ladder.sheet, rungbookDemands.of(ladder, book.stature_cm), test);
+    const box = make("div", "answer");
+    if (lost) box.append(make("p", "quiet", "Your own height is outside what was computed; the numbers are those of the rung as written."));
+    if (!placed) {
+      box.append(make("p", "", "This does not fit the ladder as it is now: its rungs or what they count have changed. Ask your coach."));
+      return box;
+    }
+    box.append(make("p", "today", placed.today.say));
+    if ("own" in placed && placed.own) box.append(make("p", "", placed.own));
+    const up = test.own || result.added_kg > 0 ? placed.move_up : placing.moveUp(ladder.sheet, result.rung, running(upTo));
+    box.append(make("p", "", `Move up? ${up.say}`));
+    const list = make("ol", "", ...placed.predicted.map((known, at) => make("li", "", `${ladder.rungs[at].name}${ladder.rungs[at].setting ? `, ${ladder.rungs[at].setting}` : ""}: ${predicted(known)}`)));
+    const more = make("details", "", make("summary", "", "Every rung, with its band"), list);
+    more.append(...placed.notes.map((note) => make("p", "quiet", note)));
+    box.append(more);
+    return box;
+  }
+
+  /** @param {LadderData} ladder @param {Result} first @param {Result} second @param {Book} book */
+  function change(ladder, first, second, book) {
+    const tables = /** @type {PlacingTables} */ (window.rungbookPlacingTables);
+    const { compare } = rungbookRetest(rungbookPlacing(tables));
+    const demands = rungbookDemands.of(ladder, book.stature_cm);
+    return compare(ladder.sheet, demands, asTest(ladder, first, book).test, asTest(ladder, second, book).test);
+  }
+
+  /** @param {string} act @param {Result} result @param {string} words what the button is about */
+  function button(act, result, words) {
+    const one = make("button", "", act === "edit" ? "Edit" : "Erase");
+    one.type = "button";
+    one.dataset.act = act;
+    one.dataset.id = result.id;
+    one.setAttribute("aria-label", `${one.textContent} ${words}`);
+    return one;
+  }
+
+  /** @param {LadderData | undefined} ladder @param {Result[]} results by day @param {Book} book */
+  function table(ladder, results, book) {
+    const head = make("tr", "", ...["Day", "Counted", "Against the one before"].map((words) => {
+      const cell = make("th", "", words);
+      cell.scope = "col";
+      return cell;
+    }));
+    const rows = results.map((result, at) => {
+      const both = ladder && at > 0 && Math.max(results[at - 1].rung, result.rung) <= ladder.rungs.length;
+      const compared = both ? change(ladder, results[at - 1], result, book).say : "";
+      const day = make("th", "", dayWords(result.day));
+      day.scope = "row";
+      const what = make("td", "", make("strong", "", counted(result)), rungWords(ladder, result));
+      if (result.note) what.append(make("span", "note", result.note));
+      const words = `${counted(result)} of ${dayWords(result.day)}`;
+      return make("tr", "", day, what,
+        make("td", "", compared, make("span", "actions", button("edit", result, words), button("erase-result", result, words))));
+    });
+    return make("table", "", make("thead", "", head), make("tbody", "", ...rows.reverse()));
+  }
+
+  /** @param {string} name @param {string} id @param {Result[]} results by day @param {Book} book @param {boolean} able */
+  function part(name, id, results, book, able) {
+    const ladder = able ? ladders.get(id) : undefined;
+    const place = make("section", "ladder-results", make("h3", "", name));
+    const whole = ladder !== undefined && results.every((one) => one.rung <= ladder.rungs.length);
+    if (whole) place.append(plot(ladder, results, book));
+    if (ladder) place.append(answer(ladder, results, book));
+    const scroll = make("div", "wide", table(ladder, results, book));
+    scroll.tabIndex = 0;
+    scroll.setAttribute("role", "region");
+    scroll.setAttribute("aria-label", `Results on ${name}`);
+    place.append(scroll);
+    const earlier = results.slice(0, -1);
+    if (ladder && earlier.length) {
+      const answers = earlier.map((result, at) => make("div", "", make("h4", "", `${dayWords(result.day)}: ${rungWords(ladder, result)}, ${counted(result)}`), answer(ladder, results.slice(0, at + 1), book)));
+      place.append(make("details", "", make("summary", "", "What the earlier results said"), ...answers.reverse()));
+    }
+    if (whole && results.length > 1) {
+      const { rule } = change(ladder, results[results.length - 2], results[results.length - 1], book);
+      if (rule) place.append(make("p", "quiet", rule));
+    }
+    return place;
+  }
+
+  /**
+   * Shows every ladder that has a result, the latest first. False when placing could not be fetched.
+   * @param {HTMLElement} place @param {Book} book @param {(ladder: string) => string} nameOf
+   */
+  async function show(place, book, nameOf) {
+    const sorted = rungbookBookFile.byDay(book.results);
+    const ids = [...new Set(sorted.map((one) => one.ladder).reverse())];
+    const able = await ready(ids.filter((id) => nameOf(id) !== id));
+    place.replaceChildren(...ids.map((id) => part(nameOf(id), id, sorted.filter((one) => one.ladder === id), book, able)));
+    return able;
+  }
+
+  return { show };
+})();
