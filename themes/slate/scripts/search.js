@@ -4,7 +4,8 @@
 
 (() => {
   const LIMIT = 12;
-  const missing = ["scripts/index-file.js", "scripts/question.js", "scripts/ranking.js", "data/search-index.js"];
+  const missing = ["index-file", "question", "postings", "ranking"].map((name) => `scripts/${name}.js`);
+  missing.push("data/search-index.js");
   const place = document.querySelector("[data-search]");
   if (!(place instanceof HTMLElement)) return;
   const root = document.body.dataset.root || "";
@@ -64,7 +65,7 @@
 
   function arrived() {
     try {
-      ranking = rungbookRanking.open(rungbookRanking.fromBase64(window.rungbookSearchIndex || ""));
+      ranking = rungbookRanking.open(window.rungbookSearchIndex || "");
       answer();
     } catch {
       failed();
