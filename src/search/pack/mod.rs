@@ -13,8 +13,8 @@
 //!    another way to say the same are meant; the steps in which scores differ.
 //! 3. Folds: how many, then letters and what stands for them; the silent letters.
 //! 4. Endings: how many, then the ending and what it stands instead of; how many double, and which.
-//! 5. Words, sorted by UTF-16 units: how many; for each, the units shared with the one before; for
-//!    each, the units of the rest; all the rests as one text; for each, its stem: 0 none, 1 the next
+//! 5. Words, sorted by UTF-16 units, as one text: for each, a capital that says how many units it
+//!    shares with the one before (A none), and the rest; then for each, its stem: 0 none, 1 the next
 //!    new stem, else two more than the number of stems made since; for each, its endings times two,
 //!    plus one if an entry has the word.
 //! 6. Words in phrases: how many, then their places among the words, the most frequent first.
@@ -95,22 +95,23 @@ fn rules(out: &mut String) {
     DOUBLING.iter().for_each(|ending| text(out, ending));
 }
 
+/// How many letters a word may share with the one before it: a capital says how many, and no folded
+/// word has one.
+const MOST_SHARED: u8 = 25;
+
 fn words(out: &mut String, vocabulary: &Vocabulary) {
     let surfaces = &vocabulary.surfaces;
-    number(out, surfaces.len());
-    let (mut shared, mut rests, mut all) = (String::new(), String::new(), Vec::new());
+    let mut all = String::new();
     let mut before: Vec<u16> = Vec::new();
     for surface in surfaces {
         let units: Vec<u16> = surface.text.encode_utf16().collect();
         let same = units.iter().zip(&before).take_while(|(one, other)| one == other).count();
-        number(&mut shared, same);
-        number(&mut rests, units.len() - same);
-        all.extend_from_slice(&units[same..]);
+        let same = same.min(usize::from(MOST_SHARED));
+        all.push(char::from(b'A' + same as u8));
+        all.push_str(&String::from_utf16_lossy(&units[same..]));
         before = units;
     }
-    out.push_str(&shared);
-    out.push_str(&rests);
-    text(out, &String::from_utf16_lossy(&all));
+    text(out, &all);
     let mut made: Token = 0;
     for surface in surfaces {
         match surface.stem {

@@ -7,6 +7,8 @@ const rungbookIndexFile = (() => {
   const [END, HYPHEN, COMMA, CAPITAL, BETWEEN, FIRST_WORD] = [0, 1, 2, 3, 4, 6];
   const SHAPE = 5;
   const MORE = 0x4000;
+  /** Phrases read without a stop: a few milliseconds on a slow phone. */
+  const AT_ONCE = 4096;
   const { fround } = Math;
 
   /** What a letter stands for: see src/search/pack/letters.rs. @param {string} text @param {number} at */
@@ -79,15 +81,14 @@ const rungbookIndexFile = (() => {
 
   /** @param {Cursor} from */
   function readWords(from) {
-    const count = from.number();
-    const [shared, rests, all] = [from.numbers(count), from.numbers(count), from.text()];
     /** @type {string[]} */
     const texts = [];
-    for (let at = 0, start = 0, before = ""; at < count; at += 1) {
-      before = before.slice(0, shared[at]) + all.slice(start, start + rests[at]);
-      start += rests[at];
+    let before = "";
+    for (const rest of from.text().split(/(?=[A-Z])/)) {
+      before = before.slice(0, rest.charCodeAt(0) - 0x41) + rest.slice(1);
       texts.push(before);
     }
+    const count = texts.length;
     const codes = from.numbers(count);
     const stemOf = new Int32Array(count);
     let stems = 0;
@@ -158,20 +159,35 @@ const rungbookIndexFile = (() => {
   }
 
   /**
-   * The stems of every phrase, and the phrases of every stem.
+   * The stems of every phrase, and the phrases of every stem. Stops now and then.
    * @param {Cursor} from @param {number} count @param {ReturnType<typeof readWords>} words
    */
-  function readPhrases(from, count, words) {
-    const { letters } = from;
+  function* readPhrases(from, count, words) {
     const length = from.number();
-    let at = from.skip(length);
-    const [startAt, stemAt] = [new Int32Array(count + 1), new Int32Array(count + 1)];
-    const all = new Int32Array(length);
-    const startOf = new Int32Array(words.stems + 2);
     const stemByNumber = words.byNumber.map((word) => words.stemOf[word]);
-    let [phrase, used] = [0, 0];
-    startAt[0] = at;
-    while (phrase < count) {
+    const startOf = new Int32Array(words.stems + 2);
+    const [startAt, stemAt] = [new Int32Array(count + 1), new Int32Array(count + 1)];
+    const read = { startAt, stemAt, all: new Int32Array(length), startOf };
+    startAt[0] = from.skip(length);
+    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
+      readSome(from.letters, stemByNumber, read, phrase, Math.min(count, phrase + AT_ONCE));
+      yield;
+    }
+    for (let stem = 2; stem < startOf.length; stem += 1) startOf[stem] += startOf[stem - 1];
+    const phrasesOf = new Int32Array(stemAt[count]);
+    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
+      putByStem(phrasesOf, read, phrase, Math.min(count, phrase + AT_ONCE));
+      yield;
+    }
+    return { ...read, phrasesOf };
+  }
+
+  /** @typedef {{startAt: Int32Array, stemAt: Int32Array, all: Int32Array, startOf: Int32Array}} Phrases */
+
+  /** Reads some phrases; counts each stem two places up. @param {string} letters @param {Int32Array} stemByNumber @param {Phrases} into @param {number} phrase @param {number} end */
+  function readSome(letters, stemByNumber, { startAt, stemAt, all, startOf }, phrase, end) {
+    let [at, used] = [startAt[phrase], stemAt[phrase]];
+    while (phrase < end) {
       const unit = letters.charCodeAt(at);
       let code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
       at += 1;
@@ -189,20 +205,17 @@ const rungbookIndexFile = (() => {
         stemAt[phrase] = used;
       } else if (code >= BETWEEN) at += valueAt(letters, at) + 1;
     }
-    return { startAt, stemAt, all, startOf, phrasesOf: phrasesByStem(stemAt, all, startOf) };
   }
 
-  /** @param {Int32Array} stemAt @param {Int32Array} all @param {Int32Array} startOf the number of each stem's phrases, two places up */
-  function phrasesByStem(stemAt, all, startOf) {
-    for (let stem = 2; stem < startOf.length; stem += 1) startOf[stem] += startOf[stem - 1];
-    const last = stemAt.length - 1;
-    const phrasesOf = new Int32Array(stemAt[last]);
-    for (let phrase = 0, at = 0; phrase < last; phrase += 1) {
-      for (const end = stemAt[phrase + 1]; at < end; at += 1) {
-        phrasesOf[startOf[all[at] + 1]++] = phrase;
+  /** Puts some phrases to their stems. @param {Int32Array} phrasesOf @param {Phrases} read @param {number} phrase @param {number} end */
+  function putByStem(phrasesOf, { stemAt, all, startOf }, phrase, end) {
+    for (let at = stemAt[phrase]; phrase < end; phrase += 1) {
+      for (const last = stemAt[phrase + 1]; at < last; at += 1) {
+        const place = all[at] + 1;
+        phrasesOf[startOf[place]] = phrase;
+        startOf[place] += 1;
       }
     }
-    return phrasesOf;
   }
 
   /** Ids and addresses that do not follow the rule. @param {Cursor} from @param {Pages} pages */
@@ -235,18 +248,23 @@ const rungbookIndexFile = (() => {
     return fround(1 / fround(1 + fround(fround(1.2) * fround(0.25 + share))));
   }
 
-  /** Reads an exported index. @param {string} letters */
-  function read(letters) {
+  /**
+   * Reads an exported index. Stops now and then, so that a page can do something else in between.
+   * @param {string} letters
+   */
+  function* reading(letters) {
     if (!letters.startsWith("RUNG2")) throw new Error("this is not a search index of this version");
     const from = cursor(letters);
     from.skip(5);
     const numbers = readNumbers(from);
     const rules = readRules(from);
     const words = readWords(from);
+    yield;
     const meanings = readMeanings(from, words.stems);
     const pages = readPages(from);
     const layout = layPhrases(pages);
-    const phrases = readPhrases(from, layout.entryOf.length, words);
+    yield;
+    const phrases = yield* readPhrases(from, layout.entryOf.length, words);
     const odd = readOdd(from, pages);
     const lengths = from.numbers(words.stems + meanings.without.length);
     const listAt = new Int32Array(lengths.length);
@@ -258,11 +276,22 @@ const rungbookIndexFile = (() => {
     return { letters, numbers, rules, words, meanings, pages, layout, phrases, odd, listAt, norms };
   }
 
+  /** What a reading gives at its end. @template T @param {Generator<void, T, void>} steps */
+  function toTheEnd(steps) {
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return /** @type {T} */ (value);
+    }
+  }
+
+  /** Reads an exported index at once. @param {string} letters */
+  const read = (letters) => toTheEnd(reading(letters));
+
   /** @typedef {ReturnType<typeof read>} Index */
 
   /**
    * @param {number} count @param {ReturnType<typeof layPhrases>} layout
-   * @param {ReturnType<typeof readPhrases>} phrases @param {Float32Array} averages
+   * @param {{stemAt: Int32Array}} phrases @param {Float32Array} averages
    */
   function nameNorms(count, { first, fieldOf }, { stemAt }, averages) {
     return [NAME, ALSO].map((field) => {
@@ -345,7 +374,7 @@ const rungbookIndexFile = (() => {
 
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
-    read, lengthFactor, phraseText, phraseStems, placeOf, idOf, addressOf,
+    read, reading, toTheEnd, lengthFactor, phraseText, phraseStems, placeOf, idOf, addressOf,
   };
 })();
 

@@ -22,9 +22,12 @@ const rungbookRanking = (() => {
   const NAMES = IN_NAME | IN_ALSO | IN_SAME;
   const { fround } = Math;
 
-  /** Reads an exported index. @param {string} letters @returns {Ranking} */
-  function open(letters) {
-    const index = file.read(letters);
+  /**
+   * Reads an exported index, with stops.
+   * @param {string} letters @returns {Generator<void, Ranking, void>}
+   */
+  function* opening(letters) {
+    const index = yield* file.reading(letters);
     const flat = index.numbers.averages.map((average) => file.lengthFactor(1, average));
     const room = () => new Float32Array(index.pages.count);
     return {
@@ -32,6 +35,9 @@ const rungbookRanking = (() => {
       bestHead: room(), sum: room(), sumHead: room(), touched: new Int32Array(index.pages.count),
     };
   }
+
+  /** Reads an exported index at once. @param {string} letters */
+  const open = (letters) => file.toTheEnd(opening(letters));
 
   /**
    * Keeps, for each entry with the token, its score if it is better than the best so far.
@@ -278,7 +284,7 @@ const rungbookRanking = (() => {
     return order(ranking, total, limit).map((entry) => hit(index, meant, entry, total[entry]));
   }
 
-  return { open, find };
+  return { open, opening, find };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookRanking;

@@ -64,8 +64,18 @@
   }
 
   function arrived() {
+    read(rungbookRanking.opening(window.rungbookSearchIndex || ""));
+  }
+
+  /** Reads a part of the index, lets the page take what was typed meanwhile, and goes on. @param {ReturnType<typeof rungbookRanking.opening>} steps */
+  function read(steps) {
     try {
-      ranking = rungbookRanking.open(window.rungbookSearchIndex || "");
+      const { done, value } = steps.next();
+      if (!done) {
+        setTimeout(() => read(steps), 0);
+        return;
+      }
+      ranking = value;
       answer();
     } catch {
       failed();
