@@ -38,11 +38,13 @@ pub enum HitKind {
     Muscle,
     /// A session.
     Session,
+    /// A cycle of weeks.
+    Cycle,
 }
 
 impl HitKind {
     /// Every kind, in order.
-    pub const ALL: [HitKind; 8] = [
+    pub const ALL: [HitKind; 9] = [
         HitKind::Movement,
         HitKind::Ladder,
         HitKind::Caution,
@@ -51,6 +53,7 @@ impl HitKind {
         HitKind::Pattern,
         HitKind::Muscle,
         HitKind::Session,
+        HitKind::Cycle,
     ];
 
     /// What it is called on a page.

@@ -69,6 +69,7 @@ pub fn search_address(hit: &Hit) -> String {
         (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
         (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
         (HitKind::Session, _) => To::Session(&id.into()).address(),
+        (HitKind::Cycle, _) => To::Cycle(&id.into()).address(),
     }
 }
 
