@@ -32,7 +32,7 @@ const STATES = {
   "a card of several rungs": ["floor.html#incline-push-up", async () => {}],
   "a card that does not fit now": ["floor.html#pull-up", press("No bar", "Sore wrist")],
   "a card with every limit": ["floor.html#push-up", async (page) => {
-    for (const one of await page.$$("[data-quick] button:not([data-clear])")) await one.click();
+    for (const one of await page.$$("[data-quick] > button:not([data-clear])")) await one.click();
   }],
   "a block of a session": ["floor.html#session/push-and-pull/2", async () => {}],
   "a block with limits": ["floor.html#session/push-and-pull/2", press("Can't get on the floor", "Sore wrist")],
