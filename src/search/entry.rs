@@ -4,8 +4,8 @@
 use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
-    Caution, Fault, ItemWork, KitItem, KitKind, Ladder, Movement, Muscle, Noise, Pattern, Rung,
-    Session, Trait,
+    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, Ladder, Movement, Muscle, Noise, Pattern,
+    Rung, Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
 use std::collections::BTreeSet;
@@ -75,6 +75,7 @@ pub fn entries(gym: &Gym) -> Vec<Entry> {
     entries.extend(words.patterns.values().map(|p| pattern(gym, p)));
     entries.extend(words.muscles.values().map(muscle));
     entries.extend(gym.library.sessions.values().map(|s| session(gym, s)));
+    entries.extend(gym.library.cycles.values().map(|c| cycle(gym, c)));
     entries
 }
 
@@ -262,17 +263,25 @@ fn pattern(gym: &Gym, pattern: &Pattern) -> Entry {
     entry
 }
 
+/// What people ask a muscle's page for; the same words on every one.
+const MUSCLE_ABOUT: &str = "muscle\nexercises";
+
 fn muscle(muscle: &Muscle) -> Entry {
     let mut entry = Entry::new(HitKind::Muscle, muscle.id.value.as_str(), &muscle.name);
     entry.also = muscle.plain.iter().chain(&muscle.also_said).cloned().collect();
+    entry.about = MUSCLE_ABOUT.to_string();
     entry.text = muscle.where_found.clone().unwrap_or_default();
     entry
 }
 
+/// What people ask a session for; the same words on every session.
+const SESSION_ABOUT: &str = "session\nclass\nworkout\nlesson";
+
 fn session(gym: &Gym, session: &Session) -> Entry {
     let mut entry = Entry::new(HitKind::Session, session.id.as_str(), &session.name.value);
     let focus = session.focus.as_ref().and_then(|p| gym.library.words.patterns.get(&p.value));
-    entry.about = lines(focus.map(|pattern| pattern.name.as_str()).into_iter().chain(["session"]));
+    entry.about =
+        lines(focus.map(|pattern| pattern.name.as_str()).into_iter().chain([SESSION_ABOUT]));
     let mut text: Vec<&str> = session.about.as_deref().into_iter().collect();
     for block in &session.blocks {
         text.push(&block.name.value);
@@ -282,6 +291,27 @@ fn session(gym: &Gym, session: &Session) -> Entry {
             text.extend(item_name(gym, &item.work));
         }
     }
+    entry.text = lines(text);
+    entry
+}
+
+/// What people ask a cycle for; the same words on every cycle.
+const CYCLE_ABOUT: &str = "cycle\ntraining plan\nprogramme\nprogram\nschedule";
+
+fn cycle(gym: &Gym, cycle: &Cycle) -> Entry {
+    let library = &gym.library;
+    let mut entry = Entry::new(HitKind::Cycle, cycle.id.as_str(), &cycle.name.value);
+    entry.also = vec![format!("{} weeks", cycle.weeks.len()), format!("{} cycle", entry.name)];
+    let focus = cycle.focus.iter().filter_map(|id| library.ladders.get(&id.value));
+    let focus = focus.map(|ladder| ladder.name.value.as_str());
+    let kinds = cycle.weeks.iter().filter_map(|week| week.kind).map(|kind| kind.word());
+    let kinds: BTreeSet<String> = kinds.map(|kind| format!("{kind} week")).collect();
+    entry.about = lines(focus.chain(kinds.iter().map(String::as_str)).chain([CYCLE_ABOUT]));
+    let mut text: Vec<&str> = cycle.about.as_deref().into_iter().collect();
+    text.extend(cycle.weeks.iter().filter_map(|week| week.note.as_deref()));
+    let sessions = cycle.weeks.iter().flat_map(|week| &week.sessions);
+    let sessions = sessions.filter_map(|id| library.sessions.get(&id.value));
+    text.extend(sessions.map(|session| session.name.value.as_str()));
     entry.text = lines(text);
     entry
 }

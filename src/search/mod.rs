@@ -1,6 +1,6 @@
 //! Search: one ranking, two readers. tantivy ranks for the command; the index it exports lets the
 //! browser rank the same entries with the same scores.
-//! Never touches a disk: the index stands in memory and the export is bytes.
+//! Never touches a disk: the index stands in memory and the export is a text.
 
 mod entry;
 mod fold;
@@ -38,11 +38,13 @@ pub enum HitKind {
     Muscle,
     /// A session.
     Session,
+    /// A cycle of weeks.
+    Cycle,
 }
 
 impl HitKind {
     /// Every kind, in order.
-    pub const ALL: [HitKind; 8] = [
+    pub const ALL: [HitKind; 9] = [
         HitKind::Movement,
         HitKind::Ladder,
         HitKind::Caution,
@@ -51,6 +53,7 @@ impl HitKind {
         HitKind::Pattern,
         HitKind::Muscle,
         HitKind::Session,
+        HitKind::Cycle,
     ];
 
     /// What it is called on a page.
@@ -161,8 +164,8 @@ impl Index {
 
     /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives
     /// the address of an answer's page or of the part it is about, as it stands below the site's
-    /// folder. The same library and addresses give the same bytes.
-    pub fn export(&self, address: impl Fn(&Hit) -> String) -> Vec<u8> {
+    /// folder. The same library and addresses give the same text.
+    pub fn export(&self, address: impl Fn(&Hit) -> String) -> String {
         let contents = pack::Contents {
             entries: &self.entries,
             leaves: &self.leaves,

@@ -62,6 +62,7 @@ pub fn kind_words(kind: HitKind) -> &'static str {
         HitKind::Pattern => "pattern",
         HitKind::Muscle => "muscle",
         HitKind::Session => "session",
+        HitKind::Cycle => "cycle",
     }
 }
 

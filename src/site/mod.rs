@@ -46,10 +46,14 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
 
 /// The search index as a script, so that it opens from disk too.
 fn search_index(gym: &Gym) -> Result<String, ThemeError> {
-    use base64::Engine;
     let index = Index::build(gym).map_err(|error| ThemeError { sentence: error.to_string() })?;
-    let text = base64::engine::general_purpose::STANDARD.encode(index.export(search_address));
-    Ok(format!("window.rungbookSearchIndex=\"{text}\";\n"))
+    Ok(search_script(index.export(search_address)))
+}
+
+/// The script that hands an exported index to a page.
+pub fn search_script(index: String) -> String {
+    let text = serde_json::Value::String(index);
+    format!("window.rungbookSearchIndex={text};\n")
 }
 
 /// The address of what was found, below the site's folder.
@@ -67,6 +71,7 @@ pub fn search_address(hit: &Hit) -> String {
         (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
         (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
         (HitKind::Session, _) => To::Session(&id.into()).address(),
+        (HitKind::Cycle, _) => To::Cycle(&id.into()).address(),
     }
 }
 

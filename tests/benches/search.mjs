@@ -1,16 +1,20 @@
 // How large the search index is, how long it takes to read, and how long a keystroke takes, on a
-// library generated from the starter library. Prints; asserts nothing.
-//   cargo build --example search_answers && node tests/benches/search.mjs [ENTRIES]
+// library generated from the starter library: in a real page, as it is and throttled. Prints; asserts
+// nothing.
+//   cargo build --bins --example search_answers && node tests/benches/search.mjs [MOVEMENTS ...]
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, gzipSync } from "node:zlib";
-import { searchScripts } from "../browser/search-scripts.mjs";
+import { builtSite, openBrowser, serve } from "../browser/hall.mjs";
+import { indexIn, searchScripts } from "../browser/search-scripts.mjs";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
-const entries = Number(process.argv[2] || 2000);
+/** New pages for the time of reading, and passes over all keystrokes. */
+const [RUNS, PASSES] = [7, 4];
+const { rungbookIndexFile } = searchScripts();
 const folder = mkdtempSync(join(tmpdir(), "rungbook-bench-"));
 
 /** The same numbers every time (Park and Miller 1988). */
@@ -61,7 +65,10 @@ function entry(number) {
   return { id: name.match(/[a-z0-9]+/g)?.join("-"), pattern: /^pattern: (.+)$/m.exec(head)?.[1] || "squat", text: `${changed}\n---\n${written.join("\n")}` };
 }
 
-function generate() {
+/** @param {number} entries */
+function generate(entries) {
+  seed = 1;
+  taken.clear();
   const library = join(folder, "content");
   for (const part of ["words", "ladders"]) cpSync(join(root, "content", part), join(library, part), { recursive: true });
   for (let number = 0; number < entries; number += 1) {
@@ -72,62 +79,109 @@ function generate() {
   return library;
 }
 
-/** Milliseconds of each of many runs, sorted. @param {() => void} act @param {number} times */
-function clock(act, times) {
-  return Float64Array.from({ length: times }, () => {
-    const start = performance.now();
-    act();
-    return performance.now() - start;
-  }).sort();
+/** The index of a generated library, as the script that a page fetches. @param {number} entries */
+function indexOf(entries) {
+  const [index, answers] = [join(folder, "index.js"), join(folder, "answers.json")];
+  const library = generate(entries);
+  execFileSync(join(root, "target/debug/examples/search_answers"), [library, index, answers], { input: "" });
+  rmSync(library, { recursive: true });
+  return readFileSync(index, "utf8");
 }
-const at = (/** @type {Float64Array} */ sorted, /** @type {number} */ share) =>
-  sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))].toFixed(3);
+
+/** A page of the starter site with another index, as slow as asked. @param {string} script @param {number} slower */
+async function pageWith(script, slower) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, serviceWorkers: "block" });
+  const page = await context.newPage();
+  await page.route("**/data/search-index.js", (route) =>
+    route.fulfill({ body: script, contentType: "text/javascript; charset=utf-8" }));
+  await page.goto(`${hall.address}floor.html`);
+  await (await context.newCDPSession(page)).send("Emulation.setCPUThrottlingRate", { rate: slower });
+  for (const name of ["index-file", "question", "postings", "ranking"]) {
+    await page.addScriptTag({ url: `${hall.address}scripts/${name}.js` });
+  }
+  await page.addScriptTag({ url: `${hall.address}data/search-index.js` });
+  return page;
+}
+
+/** Reads the index for the first time in a new page: all, and the longest step, in ms. */
+const reading = () => {
+  const steps = rungbookRanking.opening(window.rungbookSearchIndex);
+  let [all, longest, done] = [0, 0, false];
+  while (!done) {
+    const start = performance.now();
+    done = steps.next().done;
+    const took = performance.now() - start;
+    all += took;
+    longest = Math.max(longest, took);
+  }
+  return [all, longest];
+};
+
+/**
+ * Every keystroke in the order of typing, each pass with an index that nobody has asked yet; of each
+ * the quickest of the passes, as other work on the machine only ever adds.
+ */
+const typing = async ([typed, passes]) => {
+  const best = new Array(typed.length).fill(Infinity);
+  for (let pass = 0; pass < passes; pass += 1) {
+    const ranking = rungbookRanking.open(window.rungbookSearchIndex);
+    for (let at = 0; at < typed.length; at += 1) {
+      const start = performance.now();
+      rungbookRanking.find(ranking, typed[at], 12);
+      best[at] = Math.min(best[at], performance.now() - start);
+    }
+    await new Promise((next) => setTimeout(next));
+  }
+  return best;
+};
+
+/** @param {number[]} numbers @param {number} share */
+const at = (numbers, share) =>
+  [...numbers].sort((one, other) => one - other)[Math.min(numbers.length - 1, Math.floor(numbers.length * share))].toFixed(1);
+
+/** @param {string} script @param {number} slower */
+async function readings(script, slower) {
+  const found = [];
+  for (let run = 0; run < RUNS; run += 1) {
+    const page = await pageWith(script, slower);
+    found.push(await page.evaluate(reading));
+    await page.context().close();
+  }
+  const [all, longest] = [0, 1].map((which) => found.map((one) => one[which]));
+  console.log(`  read, ${slower} times throttled, new page: quickest ${at(all, 0)} ms, median ${at(all, 0.5)} ms; longest step: ${at(longest, 0)} ms, ${at(longest, 0.5)} ms`);
+}
+
+/** @param {string} script @param {number} slower */
+async function keystrokes(script, slower) {
+  const page = await pageWith(script, slower);
+  const times = await page.evaluate(typing, [typed, PASSES]);
+  console.log(`  ${typed.length} keystrokes, ${slower} times throttled: median ${at(times, 0.5)} ms, 95 of 100 under ${at(times, 0.95)} ms, all under ${at(times, 1)} ms`);
+  await page.context().close();
+}
 
 const yaml = readFileSync(join(root, "tests/queries.yaml"), "utf8");
 const asked = [...yaml.matchAll(/\{ask: (.*?), find:/g)].map(([, ask]) => ask);
-const [index, answers] = [join(folder, "index"), join(folder, "answers.json")];
-execFileSync(join(root, "target/debug/examples/search_answers"), [generate(), index, answers], { input: asked.join("\n") });
-
-const bytes = new Uint8Array(readFileSync(index));
-const { rungbookRanking, rungbookIndexFile } = searchScripts();
-// Everything that can be found counts as an entry: kit, cautions, muscles and the rest too.
-const total = rungbookIndexFile.read(bytes).pages.count;
-const share = (/** @type {number} */ size) => `${size} bytes, ${(size / total).toFixed(1)} an entry`;
-console.log(`${entries} movements, ${total} entries in all`);
-console.log(`plain    ${share(bytes.length)}`);
-console.log(`gzip     ${share(gzipSync(bytes, { level: 9 }).length)}`);
-console.log(`brotli   ${share(brotliCompressSync(bytes).length)}`);
-console.log(`script, gzip ${share(gzipSync(Buffer.from(bytes).toString("base64"), { level: 9 }).length)}`);
-
-const first = performance.now();
-rungbookRanking.open(bytes);
-console.log(`reading, first time ${(performance.now() - first).toFixed(1)} ms`);
-const reads = clock(() => rungbookRanking.open(bytes), 30);
-const before = process.cpuUsage();
-for (let times = 0; times < 30; times += 1) rungbookRanking.open(bytes);
-console.log(`reading, processor ${(process.cpuUsage(before).user / 30000).toFixed(1)} ms`);
-console.log(`reading, later      ${at(reads, 0.5)} ms, 95 of 100 under ${at(reads, 0.95)} ms`);
-
-const ranking = rungbookRanking.open(bytes);
-const keystrokes = asked.flatMap((ask) => Array.from(ask, (_, length) => ask.slice(0, length + 1)));
-/** The quickest of five, as other work on the machine only ever adds. @param {string} typed @param {() => void} prepare */
-function quickest(typed, prepare) {
-  const times = [1, 2, 3, 4, 5].map(() => {
-    prepare();
-    const start = performance.now();
-    rungbookRanking.find(ranking, typed, 8);
-    return performance.now() - start;
-  });
-  return Math.min(...times);
-}
-/** @param {string} words @param {() => void} prepare */
-function keys(words, prepare) {
-  const times = Float64Array.from(keystrokes, (typed) => quickest(typed, prepare)).sort();
-  console.log(`${keystrokes.length} keystrokes, ${words}: ${at(times, 0.5)} ms, 95 of 100 under ${at(times, 0.95)} ms, all under ${at(times, 1)} ms`);
-}
-keys("nothing kept from earlier ones", () => {
-  ranking.tokens.clear();
-  ranking.pairs.clear();
+/** Letter by letter; every third question with a letter left out. */
+const typed = asked.flatMap((ask, number) => {
+  const slip = number % 3 === 0 ? (number * 7) % ask.length : ask.length;
+  const words = ask.slice(0, slip) + ask.slice(slip + 1);
+  return Array.from(words, (_, length) => words.slice(0, length + 1));
 });
-keys("as one types", () => {});
+
+const hall = await serve(builtSite());
+const browser = await openBrowser();
+for (const movements of process.argv.length > 2 ? process.argv.slice(2).map(Number) : [2000, 10000]) {
+  const script = indexOf(movements);
+  // Everything that can be found counts as an entry: kit, cautions, muscles and the rest too.
+  const total = rungbookIndexFile.read(indexIn(script)).pages.count;
+  const share = (/** @type {number} */ size) => `${size} bytes, ${(size / total).toFixed(1)} an entry`;
+  console.log(`${movements} movements, ${total} entries in all, as the script that a page fetches`);
+  console.log(`  plain ${share(Buffer.byteLength(script))}; gzip -9 ${share(gzipSync(script, { level: 9 }).length)}; brotli ${share(brotliCompressSync(script).length)}`);
+  for (const slower of [1, 4]) {
+    await readings(script, slower);
+    await keystrokes(script, slower);
+  }
+}
+await browser.close();
+await hall.stop();
 rmSync(folder, { recursive: true, force: true });

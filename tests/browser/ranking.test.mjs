@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath } from "node:url";
-import { searchScripts } from "./search-scripts.mjs";
+import { indexIn, searchScripts } from "./search-scripts.mjs";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const LIMIT = 30;
@@ -39,7 +39,7 @@ before(() => {
   execFileSync("cargo", run, { cwd: root, input: questions().join("\n"), stdio: ["pipe", "inherit", "inherit"] });
   command = JSON.parse(readFileSync(answers, "utf8"));
   ({ rungbookRanking } = searchScripts());
-  ranking = rungbookRanking.open(new Uint8Array(readFileSync(index)));
+  ranking = rungbookRanking.open(indexIn(readFileSync(index, "utf8")));
 });
 
 after(() => rmSync(folder, { recursive: true, force: true }));
@@ -69,5 +69,5 @@ test("scores within a millionth", () => {
 });
 
 test("a file that is no index is refused", () => {
-  assert.throws(() => rungbookRanking.open(new Uint8Array([1, 2, 3, 4, 5, 6])), /not a search index/);
+  assert.throws(() => rungbookRanking.open("RUNG1 and more"), /not a search index/);
 });

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import vm from "node:vm";
 
-const SCRIPTS = ["index-file", "question", "ranking"];
+const SCRIPTS = ["index-file", "question", "postings", "ranking"];
 
 /** @returns {{rungbookRanking: any, rungbookQuestion: any, rungbookIndexFile: any}} */
 export function searchScripts() {
@@ -11,3 +11,6 @@ export function searchScripts() {
   const all = "{ rungbookRanking, rungbookQuestion, rungbookIndexFile }";
   return vm.runInThisContext(`(() => {${SCRIPTS.map(read).join("\n")}\nreturn ${all};})()`);
 }
+
+/** The exported index in the script that a page fetches. @param {string} script */
+export const indexIn = (script) => JSON.parse(script.slice(script.indexOf("=") + 1, script.lastIndexOf(";")));

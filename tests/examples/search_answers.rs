@@ -1,10 +1,12 @@
-//! The command's side of the search tests: reads a library, writes the exported index and, for each
+//! The command's side of the search tests: reads a library, writes the exported index as the script that a page
+//! fetches and, for each
 //! question on standard input (one a line), the answers as JSON.
 //! `cargo run --example search_answers -- LIBRARY INDEX ANSWERS < QUESTIONS`
 
 use rungbook::gym::Gym;
 use rungbook::library::reader;
 use rungbook::search::{Hit, HitPart, Index};
+use rungbook::site::search_script;
 use serde_json::{Value, json};
 use std::error::Error;
 use std::io::Read;
@@ -17,7 +19,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let [library, index_file, answers_file] = paths()?;
     let library = reader::read(Path::new(&library))?;
     let index = Index::build(&Gym::open(library))?;
-    std::fs::write(index_file, index.export(address))?;
+    std::fs::write(index_file, search_script(index.export(address)))?;
     let mut questions = String::new();
     std::io::stdin().read_to_string(&mut questions)?;
     let answers = questions.lines().map(|question| {

@@ -1,19 +1,20 @@
 //! The exported index: everything that the browser needs to give the same answers as the command.
 //! Never differs from run to run; never holds a member's data or an address of another host.
 //!
-//! # The format, version 1
+//! # The format, version 2
 //!
-//! Whole numbers are written seven bits a byte, lowest first, the high bit set on all but the last
-//! byte. A text is its length in bytes, then UTF-8. A float is four bytes, lowest first.
+//! One text, which a script can hold between quotation marks and a page reads where it stands:
+//! whole numbers take one letter each, frequent ones one byte (see `letters`). A text is its length,
+//! then itself. A float is the number that its 32 bits are.
 //!
-//! 1. `RUNG1`.
+//! 1. `RUNG2`.
 //! 2. Floats: the boost of each field of `leaf::FIELDS`; the mean tokens of each and of pairs; then
 //!    the boost of pairs, the gain of saying all, and how surely a prefix, one slip, two slips and
 //!    another way to say the same are meant; the steps in which scores differ.
 //! 3. Folds: how many, then letters and what stands for them; the silent letters.
 //! 4. Endings: how many, then the ending and what it stands instead of; how many double, and which.
-//! 5. Words, sorted by UTF-16 units: how many; for each, the units shared with the one before; for
-//!    each, the units of the rest; all the rests as one text; for each, its stem: 0 none, 1 the next
+//! 5. Words, sorted by UTF-16 units, as one text: for each, a capital that says how many units it
+//!    shares with the one before (A none), and the rest; then for each, its stem: 0 none, 1 the next
 //!    new stem, else two more than the number of stems made since; for each, its endings times two,
 //!    plus one if an entry has the word.
 //! 6. Words in phrases: how many, then their places among the words, the most frequent first.
@@ -23,16 +24,16 @@
 //!    in their addresses. Parts (fault, cue, rung): word, 1 if its number is shown, and what stands
 //!    before and after its number in an address.
 //! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs; 1 if its
-//!    id is not its name with hyphens; 1 if its addresses are written out.
-//! 10. The length in bytes of all phrases; the phrases of each entry in that order, its name first
+//!    id is not its name with hyphens, plus 2 if its addresses are written out.
+//! 10. The letters that all phrases take; the phrases of each entry in that order, its name first
 //!     (see `phrases`).
 //! 11. What was promised under 9: ids, and addresses of the page and of each part.
-//! 12. For each stem, then each meaning, the length in bytes of its lists; then the lists. A stem has
-//!     the entries that are *about* it, and those that mention it anywhere else than in a phrase or
+//! 12. For each stem, then each meaning, the letters of its lists; then the lists. A stem has the
+//!     entries that are *about* it, and those that mention it anywhere else than in a phrase or
 //!     there. A meaning has the entries that say it beside their phrases; for "without", those that are
-//!     about it; those that mention it otherwise; and for "without", those that it rules out (see `bits`).
+//!     about it; those that mention it otherwise; and for "without", those that it rules out.
 
-pub mod bits;
+mod letters;
 mod phrases;
 
 use super::entry::Entry;
@@ -41,7 +42,7 @@ use super::question::{PREFIX, SAME, SLIPS};
 use super::ranking::{ALL, STEPS};
 use super::vocabulary::{DOUBLING, ENDINGS, Token, Vocabulary};
 use super::{Hit, HitKind, HitPart, fold, spot};
-use bits::{Bits, floats, number, text};
+use letters::{Bits, floats, number, text};
 use phrases::Phrases;
 
 /// What is packed.
@@ -57,82 +58,83 @@ pub struct Contents<'i> {
 }
 
 /// Packs an index; `address` gives the address of a page or of a part of one.
-pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> Vec<u8> {
-    let mut bytes = b"RUNG1".to_vec();
-    numbers(&mut bytes, contents.averages);
-    rules(&mut bytes);
-    words(&mut bytes, contents.vocabulary);
+pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> String {
+    let mut out = "RUNG2".to_string();
+    numbers(&mut out, contents.averages);
+    rules(&mut out);
+    words(&mut out, contents.vocabulary);
     let texts = contents.entries.iter().flat_map(phrases_of).map(|(phrase, _)| phrase);
     let phrases = Phrases::of(contents.vocabulary, texts);
-    number(&mut bytes, phrases.by_frequency.len());
-    phrases.by_frequency.iter().for_each(|at| number(&mut bytes, *at));
-    meanings(&mut bytes, contents.vocabulary);
-    pages(&mut bytes, contents.entries, &phrases, &address);
-    lists(&mut bytes, contents);
-    bytes
+    number(&mut out, phrases.by_frequency.len());
+    phrases.by_frequency.iter().for_each(|at| number(&mut out, *at));
+    meanings(&mut out, contents.vocabulary);
+    pages(&mut out, contents.entries, &phrases, &address);
+    lists(&mut out, contents);
+    out
 }
 
-fn numbers(bytes: &mut Vec<u8>, averages: &[f32]) {
-    floats(bytes, &FIELDS.map(|facts| facts.boost));
-    floats(bytes, averages);
-    floats(bytes, &[PAIR_BOOST, ALL, PREFIX, SLIPS[0], SLIPS[1], SAME, STEPS]);
+fn numbers(out: &mut String, averages: &[f32]) {
+    floats(out, &FIELDS.map(|facts| facts.boost));
+    floats(out, averages);
+    floats(out, &[PAIR_BOOST, ALL, PREFIX, SLIPS[0], SLIPS[1], SAME, STEPS]);
 }
 
-fn rules(bytes: &mut Vec<u8>) {
-    number(bytes, fold::FOLDS.len());
+fn rules(out: &mut String) {
+    number(out, fold::FOLDS.len());
     for (marked, plain) in fold::FOLDS {
-        text(bytes, marked);
-        text(bytes, plain);
+        text(out, marked);
+        text(out, plain);
     }
-    text(bytes, fold::SILENT);
-    number(bytes, ENDINGS.len());
+    text(out, fold::SILENT);
+    number(out, ENDINGS.len());
     for (ending, instead) in ENDINGS {
-        text(bytes, ending);
-        text(bytes, instead);
+        text(out, ending);
+        text(out, instead);
     }
-    number(bytes, DOUBLING.len());
-    DOUBLING.iter().for_each(|ending| text(bytes, ending));
+    number(out, DOUBLING.len());
+    DOUBLING.iter().for_each(|ending| text(out, ending));
 }
 
-fn words(bytes: &mut Vec<u8>, vocabulary: &Vocabulary) {
+/// How many letters a word may share with the one before it: a capital says how many, and no folded
+/// word has one.
+const MOST_SHARED: u8 = 25;
+
+fn words(out: &mut String, vocabulary: &Vocabulary) {
     let surfaces = &vocabulary.surfaces;
-    number(bytes, surfaces.len());
-    let (mut shared, mut rests, mut all) = (Vec::new(), Vec::new(), Vec::new());
+    let mut all = String::new();
     let mut before: Vec<u16> = Vec::new();
     for surface in surfaces {
         let units: Vec<u16> = surface.text.encode_utf16().collect();
         let same = units.iter().zip(&before).take_while(|(one, other)| one == other).count();
-        number(&mut shared, same);
-        number(&mut rests, units.len() - same);
-        all.extend_from_slice(&units[same..]);
+        let same = same.min(usize::from(MOST_SHARED));
+        all.push(char::from(b'A' + same as u8));
+        all.push_str(&String::from_utf16_lossy(&units[same..]));
         before = units;
     }
-    bytes.extend(shared);
-    bytes.extend(rests);
-    text(bytes, &String::from_utf16_lossy(&all));
+    text(out, &all);
     let mut made: Token = 0;
     for surface in surfaces {
         match surface.stem {
-            None => number(bytes, 0),
+            None => number(out, 0),
             Some(stem) if stem == made => {
                 made += 1;
-                number(bytes, 1);
+                number(out, 1);
             }
-            Some(stem) => number(bytes, (made - stem) as usize + 1),
+            Some(stem) => number(out, (made - stem) as usize + 1),
         }
     }
     for surface in surfaces {
-        number(bytes, usize::from(surface.endings) * 2 + usize::from(surface.written));
+        number(out, usize::from(surface.endings) * 2 + usize::from(surface.written));
     }
 }
 
-fn meanings(bytes: &mut Vec<u8>, vocabulary: &Vocabulary) {
-    number(bytes, vocabulary.meanings.len());
+fn meanings(out: &mut String, vocabulary: &Vocabulary) {
+    number(out, vocabulary.meanings.len());
     for meaning in &vocabulary.meanings {
-        number(bytes, meaning.phrases.len() * 2 + usize::from(meaning.without.is_some()));
+        number(out, meaning.phrases.len() * 2 + usize::from(meaning.without.is_some()));
         for phrase in &meaning.phrases {
-            number(bytes, phrase.len());
-            phrase.iter().for_each(|stem| number(bytes, *stem as usize));
+            number(out, phrase.len());
+            phrase.iter().for_each(|stem| number(out, *stem as usize));
         }
     }
 }
@@ -148,51 +150,50 @@ fn phrases_of(entry: &Entry) -> impl Iterator<Item = (&str, bool)> {
 type Frame = (String, String);
 
 fn pages(
-    bytes: &mut Vec<u8>,
+    out: &mut String,
     entries: &[Entry],
     phrases: &Phrases<'_>,
     address: &dyn Fn(&Hit) -> String,
 ) {
     let kinds: Vec<Frame> =
         HitKind::ALL.iter().map(|kind| kind_frame(*kind, entries, address)).collect();
-    number(bytes, kinds.len());
+    number(out, kinds.len());
     for (kind, (before, after)) in HitKind::ALL.iter().zip(&kinds) {
-        text(bytes, kind.word());
-        number(bytes, entries.iter().filter(|entry| entry.kind == *kind).count());
-        text(bytes, before);
-        text(bytes, after);
+        text(out, kind.word());
+        number(out, entries.iter().filter(|entry| entry.kind == *kind).count());
+        text(out, before);
+        text(out, after);
     }
     let parts: Vec<Frame> = [0, 1, 2].map(|sort| part_frame(sort, entries, address)).to_vec();
     for (sort, (before, after)) in parts.iter().enumerate() {
         let (word, numbered) = spot::PART_WORDS[sort];
-        text(bytes, word);
-        number(bytes, usize::from(numbered));
-        text(bytes, before);
-        text(bytes, after);
+        text(out, word);
+        number(out, usize::from(numbered));
+        text(out, before);
+        text(out, after);
     }
-    let (mut written, mut out) = (Vec::new(), Vec::new());
+    let (mut written, mut odd) = (String::new(), String::new());
     for entry in entries {
         let count =
             |sort| entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort)).count();
-        number(bytes, entry.also.len());
-        [0, 1, 2].iter().for_each(|sort| number(bytes, count(*sort)));
+        number(out, entry.also.len());
+        [0, 1, 2].iter().for_each(|sort| number(out, count(*sort)));
         phrases_of(entry)
             .for_each(|(phrase, capital)| phrases.write(&mut written, phrase, capital));
         let odd_id = entry.id != fold::words(&entry.name).join("-");
-        number(bytes, usize::from(odd_id));
         if odd_id {
-            text(&mut out, &entry.id);
+            text(&mut odd, &entry.id);
         }
         let page = &kinds[entry.kind as usize];
-        let odd = !follows(entry, page, &parts, address);
-        number(bytes, usize::from(odd));
-        if odd {
-            places(entry).for_each(|part| text(&mut out, &address(&hit(entry, part))));
+        let odd_address = !follows(entry, page, &parts, address);
+        number(out, usize::from(odd_id) + 2 * usize::from(odd_address));
+        if odd_address {
+            places(entry).for_each(|part| text(&mut odd, &address(&hit(entry, part))));
         }
     }
-    number(bytes, written.len());
-    bytes.extend(written);
-    bytes.extend(out);
+    number(out, written.encode_utf16().count());
+    out.push_str(&written);
+    out.push_str(&odd);
 }
 
 /// The page, then each of its parts.
@@ -280,11 +281,11 @@ struct Lists {
     ruled_out: Vec<usize>,
 }
 
-fn lists(bytes: &mut Vec<u8>, contents: &Contents<'_>) {
+fn lists(out: &mut String, contents: &Contents<'_>) {
     let stems = contents.vocabulary.stems.len();
     let by_token = by_token(contents);
     let below = contents.leaves.len();
-    let mut all = Vec::new();
+    let mut all = String::new();
     for (token, lists) in by_token.iter().enumerate() {
         let is_stem = token < stems;
         let is_without = contents.vocabulary.is_without(token as Token);
@@ -299,11 +300,11 @@ fn lists(bytes: &mut Vec<u8>, contents: &Contents<'_>) {
         if is_without {
             bits.list(&lists.ruled_out, below);
         }
-        let packed = bits.into_bytes();
-        number(bytes, packed.len());
-        all.extend(packed);
+        let packed = bits.letters();
+        number(out, packed.len());
+        all.push_str(&packed);
     }
-    bytes.extend(all);
+    out.push_str(&all);
 }
 
 fn by_token(contents: &Contents<'_>) -> Vec<Lists> {

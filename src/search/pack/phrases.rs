@@ -2,23 +2,23 @@
 //! one text serves to show a hit, to find where its words are, and to rank it.
 //! Never loses a letter: what does not follow the rule is written out.
 
-use super::bits;
+use super::letters::{self, number};
 use crate::search::fold;
 use crate::search::vocabulary::Vocabulary;
 use std::collections::BTreeMap;
 
 /// Ends a phrase.
-const END: u8 = 0;
+const END: usize = 0;
 /// A hyphen and no space before the next word.
-const HYPHEN: u8 = 1;
+const HYPHEN: usize = 1;
 /// A comma and a space before the next word.
-const COMMA: u8 = 2;
+const COMMA: usize = 2;
 /// The next word begins with a capital where none is expected, or the other way round.
-const CAPITAL: u8 = 3;
+const CAPITAL: usize = 3;
 /// What follows, as a text, stands before the next word or the end.
-const BETWEEN: u8 = 4;
+const BETWEEN: usize = 4;
 /// What follows, as a text, is how the next word is written.
-const WRITTEN: u8 = 5;
+const WRITTEN: usize = 5;
 /// The number of the most frequent word.
 const FIRST_WORD: usize = 6;
 
@@ -46,38 +46,38 @@ impl<'v> Phrases<'v> {
     }
 
     /// Appends a phrase. `capital` says whether its first word is expected to have one.
-    pub fn write(&self, bytes: &mut Vec<u8>, text: &str, capital: bool) {
+    pub fn write(&self, out: &mut String, text: &str, capital: bool) {
         let mut done = 0;
         for (range, word) in fold::spans(text) {
             let between = &text[done..range.start];
             match between {
                 _ if between == usual_before(done) => {}
-                "-" => bytes.push(HYPHEN),
-                ", " => bytes.push(COMMA),
-                _ => write_out(bytes, BETWEEN, between),
+                "-" => number(out, HYPHEN),
+                ", " => number(out, COMMA),
+                _ => write_out(out, BETWEEN, between),
             }
             let written = &text[range.clone()];
             let expected = capital && done == 0;
             match is_capital(written, &word) {
                 Some(capital) if capital == expected => {}
-                Some(_) => bytes.push(CAPITAL),
-                None => write_out(bytes, WRITTEN, written),
+                Some(_) => number(out, CAPITAL),
+                None => write_out(out, WRITTEN, written),
             }
             // Every word of an entry is in the vocabulary, which was made from the entries.
-            let number = self.vocabulary.surface(&word).and_then(|at| self.number_of.get(&at));
-            bits::number(bytes, number.copied().unwrap_or_default() + FIRST_WORD);
+            let code = self.vocabulary.surface(&word).and_then(|at| self.number_of.get(&at));
+            number(out, code.copied().unwrap_or_default() + FIRST_WORD);
             done = range.end;
         }
         if done < text.len() {
-            write_out(bytes, BETWEEN, &text[done..]);
+            write_out(out, BETWEEN, &text[done..]);
         }
-        bytes.push(END);
+        number(out, END);
     }
 }
 
-fn write_out(bytes: &mut Vec<u8>, code: u8, text: &str) {
-    bytes.push(code);
-    bits::text(bytes, text);
+fn write_out(out: &mut String, code: usize, text: &str) {
+    number(out, code);
+    letters::text(out, text);
 }
 
 /// Between words stands a space; before the first, nothing.

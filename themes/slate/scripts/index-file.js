@@ -5,29 +5,29 @@
 const rungbookIndexFile = (() => {
   const [NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS] = [0, 1, 2, 3, 4, 5, 6];
   const [END, HYPHEN, COMMA, CAPITAL, BETWEEN, FIRST_WORD] = [0, 1, 2, 3, 4, 6];
-  const SHAPE = 6;
+  const SHAPE = 5;
+  const MORE = 0x4000;
+  /** Phrases read without a stop: a few milliseconds on a slow phone. */
+  const AT_ONCE = 4096;
   const { fround } = Math;
 
-  /** The bytes of a text in base 64. @param {string} text */
-  function fromBase64(text) {
-    const letters = atob(text);
-    const bytes = new Uint8Array(letters.length);
-    for (let at = 0; at < letters.length; at += 1) bytes[at] = letters.charCodeAt(at);
-    return bytes;
+  /** What a letter stands for: see src/search/pack/letters.rs. @param {string} text @param {number} at */
+  function valueAt(text, at) {
+    const unit = text.charCodeAt(at);
+    return unit > 0x5c ? unit - 0x24 : unit - 0x23;
   }
 
-  /** Numbers, texts and floats, one after the other. @param {Uint8Array} bytes */
-  function cursor(bytes) {
-    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    const utf8 = new TextDecoder();
+  /** Numbers, texts and floats, one after the other. @param {string} letters */
+  function cursor(letters) {
     let at = 0;
     function number() {
-      let result = 0;
-      for (let shift = 0; ; shift += 7) {
-        const byte = bytes[at];
-        at += 1;
-        result |= (byte & 0x7f) << shift;
-        if (byte < 0x80) return result;
+      const value = valueAt(letters, at++);
+      if (value < MORE) return value;
+      let result = value - MORE;
+      for (let scale = MORE; ; scale *= MORE) {
+        const digit = valueAt(letters, at++);
+        result += (digit < MORE ? digit : digit - MORE) * scale;
+        if (digit < MORE) return result;
       }
     }
     /** @param {number} count */
@@ -37,17 +37,23 @@ const rungbookIndexFile = (() => {
     }
     function text() {
       const length = number();
-      const start = skip(length);
-      return utf8.decode(bytes.subarray(start, at));
+      return letters.slice(at, skip(length) + length);
     }
     /** @param {number} count */
-    const numbers = (count) => new Int32Array(count).map(number);
+    function numbers(count) {
+      const all = new Int32Array(count);
+      for (let place = 0; place < count; place += 1) {
+        const value = valueAt(letters, at);
+        all[place] = value < MORE ? value : number();
+        if (value < MORE) at += 1;
+      }
+      return all;
+    }
     /** @param {number} count */
-    const floats = (count) =>
-      new Float32Array(count).map(() => view.getFloat32(skip(4), true));
+    const floats = (count) => new Float32Array(Uint32Array.from({ length: count }, number).buffer);
     /** @template T @param {() => T} one @returns {T[]} */
     const several = (one) => Array.from({ length: number() }, one);
-    return { bytes, number, numbers, text, floats, several, skip };
+    return { letters, number, numbers, text, floats, several, skip };
   }
 
   /** @typedef {ReturnType<typeof cursor>} Cursor */
@@ -75,21 +81,21 @@ const rungbookIndexFile = (() => {
 
   /** @param {Cursor} from */
   function readWords(from) {
-    const count = from.number();
-    const [shared, rests, all] = [from.numbers(count), from.numbers(count), from.text()];
     /** @type {string[]} */
     const texts = [];
-    for (let at = 0, start = 0, before = ""; at < count; at += 1) {
-      before = before.slice(0, shared[at]) + all.slice(start, start + rests[at]);
-      start += rests[at];
+    let before = "";
+    for (const rest of from.text().split(/(?=[A-Z])/)) {
+      before = before.slice(0, rest.charCodeAt(0) - 0x41) + rest.slice(1);
       texts.push(before);
     }
+    const count = texts.length;
+    const codes = from.numbers(count);
+    const stemOf = new Int32Array(count);
     let stems = 0;
-    const stemOf = new Int32Array(count).map(() => {
-      const code = from.number();
-      if (code === 1) stems += 1;
-      return code === 0 ? -1 : code === 1 ? stems - 1 : stems + 1 - code;
-    });
+    for (let at = 0; at < count; at += 1) {
+      if (codes[at] === 1) stems += 1;
+      stemOf[at] = codes[at] === 0 ? -1 : codes[at] === 1 ? stems - 1 : stems + 1 - codes[at];
+    }
     const endings = from.numbers(count);
     const written = new Uint8Array(stems);
     for (let at = 0; at < count; at += 1) {
@@ -100,16 +106,15 @@ const rungbookIndexFile = (() => {
 
   /** Meanings by the first stem of their phrases. @param {Cursor} from @param {number} stems */
   function readMeanings(from, stems) {
-    /** @type {Map<number, {token: number, phrase: Int32Array}[]>} */
-    const byFirst = new Map();
+    /** @type {({token: number, phrase: Int32Array}[] | undefined)[]} */
+    const byFirst = new Array(stems).fill(undefined);
     const without = from.several(() => 0);
     const phrasesOf = without.map((_, at) => {
       const head = from.number();
       without[at] = head & 1;
       return Array.from({ length: head >> 1 }, () => {
         const phrase = from.numbers(from.number());
-        const known = byFirst.get(phrase[0]) || [];
-        byFirst.set(phrase[0], [...known, { token: stems + at, phrase }]);
+        (byFirst[phrase[0]] ??= []).push({ token: stems + at, phrase });
         return phrase;
       });
     });
@@ -132,84 +137,86 @@ const rungbookIndexFile = (() => {
 
   /** @typedef {ReturnType<typeof readPages>} Pages */
 
-  /** Whose each phrase is and where it stands. @param {Pages} pages */
+  /** Whose each phrase is and in which field it stands. @param {Pages} pages */
   function layPhrases({ count, shapes }) {
     const first = new Int32Array(count + 1);
-    for (let entry = 0; entry < count; entry += 1) {
-      const at = entry * SHAPE;
-      const parts = shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
-      first[entry + 1] = first[entry] + 1 + shapes[at] + parts;
+    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
+      first[entry + 1] = first[entry] + 1 + shapes[at] + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
     }
     const entryOf = new Int32Array(first[count]);
     const fieldOf = new Uint8Array(first[count]);
-    for (let entry = 0; entry < count; entry += 1) {
-      const [start, end, at] = [first[entry], first[entry + 1], entry * SHAPE];
-      const parts = start + 1 + shapes[at];
-      entryOf.fill(entry, start, end);
-      fieldOf.fill(ALSO, start + 1, parts).fill(PARTS, parts, end - shapes[at + 3]);
-      fieldOf.fill(RUNGS, end - shapes[at + 3], end);
+    for (let entry = 0, at = 0, phrase = 0; entry < count; entry += 1, at += SHAPE) {
+      const parts = phrase + 1 + shapes[at];
+      const end = first[entry + 1];
+      const rungs = end - shapes[at + 3];
+      entryOf[phrase] = entry;
+      for (phrase += 1; phrase < end; phrase += 1) {
+        entryOf[phrase] = entry;
+        fieldOf[phrase] = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
+      }
     }
     return { first, entryOf, fieldOf };
   }
 
   /**
-   * The stems of every phrase, and the phrases of every stem.
+   * The stems of every phrase, and the phrases of every stem. Stops now and then.
    * @param {Cursor} from @param {number} count @param {ReturnType<typeof readWords>} words
    */
-  function readPhrases(from, count, words) {
-    const { bytes } = from;
+  function* readPhrases(from, count, words) {
     const length = from.number();
-    let at = from.skip(length);
-    const [byteAt, stemAt] = [new Int32Array(count + 1), new Int32Array(count + 1)];
-    const all = new Int32Array(length);
     const stemByNumber = words.byNumber.map((word) => words.stemOf[word]);
-    let used = 0;
-    for (let phrase = 0; phrase < count; phrase += 1) {
-      byteAt[phrase] = at;
-      stemAt[phrase] = used;
-      for (;;) {
-        const code = numberAt(bytes, at);
-        at += width(code);
-        if (code === END) break;
-        if (code >= FIRST_WORD) {
-          const stem = stemByNumber[code - FIRST_WORD];
-          if (stem >= 0) all[used++] = stem;
-        } else if (code >= BETWEEN) {
-          const size = numberAt(bytes, at);
-          at += width(size) + size;
-        }
-      }
+    const startOf = new Int32Array(words.stems + 2);
+    const [startAt, stemAt] = [new Int32Array(count + 1), new Int32Array(count + 1)];
+    const read = { startAt, stemAt, all: new Int32Array(length), startOf };
+    startAt[0] = from.skip(length);
+    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
+      readSome(from.letters, stemByNumber, read, phrase, Math.min(count, phrase + AT_ONCE));
+      yield;
     }
-    stemAt[count] = used;
-    return { byteAt, stemAt, all, ...phrasesByStem(stemAt, all, words.stems) };
-  }
-
-  /** @param {Int32Array} stemAt @param {Int32Array} all @param {number} stems */
-  function phrasesByStem(stemAt, all, stems) {
-    const count = stemAt.length - 1;
-    const startOf = new Int32Array(stems + 2);
-    for (let at = 0; at < stemAt[count]; at += 1) startOf[all[at] + 2] += 1;
-    for (let stem = 2; stem < stems + 2; stem += 1) startOf[stem] += startOf[stem - 1];
+    for (let stem = 2; stem < startOf.length; stem += 1) startOf[stem] += startOf[stem - 1];
     const phrasesOf = new Int32Array(stemAt[count]);
-    for (let phrase = 0; phrase < count; phrase += 1) {
-      for (let at = stemAt[phrase]; at < stemAt[phrase + 1]; at += 1) {
-        phrasesOf[startOf[all[at] + 1]++] = phrase;
+    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
+      putByStem(phrasesOf, read, phrase, Math.min(count, phrase + AT_ONCE));
+      yield;
+    }
+    return { ...read, phrasesOf };
+  }
+
+  /** @typedef {{startAt: Int32Array, stemAt: Int32Array, all: Int32Array, startOf: Int32Array}} Phrases */
+
+  /** Reads some phrases; counts each stem two places up. @param {string} letters @param {Int32Array} stemByNumber @param {Phrases} into @param {number} phrase @param {number} end */
+  function readSome(letters, stemByNumber, { startAt, stemAt, all, startOf }, phrase, end) {
+    let [at, used] = [startAt[phrase], stemAt[phrase]];
+    while (phrase < end) {
+      const unit = letters.charCodeAt(at);
+      let code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
+      at += 1;
+      if (code >= MORE) code += valueAt(letters, at++) * MORE - MORE;
+      if (code >= FIRST_WORD) {
+        const stem = stemByNumber[code - FIRST_WORD];
+        if (stem >= 0) {
+          all[used] = stem;
+          used += 1;
+          startOf[stem + 2] += 1;
+        }
+      } else if (code === END) {
+        phrase += 1;
+        startAt[phrase] = at;
+        stemAt[phrase] = used;
+      } else if (code >= BETWEEN) at += valueAt(letters, at) + 1;
+    }
+  }
+
+  /** Puts some phrases to their stems. @param {Int32Array} phrasesOf @param {Phrases} read @param {number} phrase @param {number} end */
+  function putByStem(phrasesOf, { stemAt, all, startOf }, phrase, end) {
+    for (let at = stemAt[phrase]; phrase < end; phrase += 1) {
+      for (const last = stemAt[phrase + 1]; at < last; at += 1) {
+        const place = all[at] + 1;
+        phrasesOf[startOf[place]] = phrase;
+        startOf[place] += 1;
       }
     }
-    return { startOf, phrasesOf };
   }
-
-  /** A number in at most three bytes. @param {Uint8Array} bytes @param {number} at */
-  function numberAt(bytes, at) {
-    const one = bytes[at];
-    if (one < 0x80) return one;
-    const two = bytes[at + 1];
-    const low = (one & 0x7f) | ((two & 0x7f) << 7);
-    return two < 0x80 ? low : low | (bytes[at + 2] << 14);
-  }
-
-  /** The bytes that a number takes. @param {number} number */
-  const width = (number) => (number < 0x80 ? 1 : number < 0x4000 ? 2 : 3);
 
   /** Ids and addresses that do not follow the rule. @param {Cursor} from @param {Pages} pages */
   function readOdd(from, { count, shapes }) {
@@ -218,8 +225,8 @@ const rungbookIndexFile = (() => {
     /** @type {Map<number, string[]>} */
     const addresses = new Map();
     for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
-      if (shapes[at + 4]) ids.set(entry, from.text());
-      if (shapes[at + 5]) {
+      if (shapes[at + 4] & 1) ids.set(entry, from.text());
+      if (shapes[at + 4] & 2) {
         const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
         addresses.set(entry, Array.from({ length: places }, from.text));
       }
@@ -241,108 +248,83 @@ const rungbookIndexFile = (() => {
     return fround(1 / fround(1 + fround(fround(1.2) * fround(0.25 + share))));
   }
 
-  /** Reads an exported index. @param {Uint8Array} bytes */
-  function read(bytes) {
-    const from = cursor(bytes);
-    if (String.fromCharCode(...bytes.subarray(0, 5)) !== "RUNG1") throw new Error("this is not a search index of this version");
+  /**
+   * Reads an exported index. Stops now and then, so that a page can do something else in between.
+   * @param {string} letters
+   */
+  function* reading(letters) {
+    if (!letters.startsWith("RUNG2")) throw new Error("this is not a search index of this version");
+    const from = cursor(letters);
     from.skip(5);
     const numbers = readNumbers(from);
     const rules = readRules(from);
     const words = readWords(from);
+    yield;
     const meanings = readMeanings(from, words.stems);
     const pages = readPages(from);
     const layout = layPhrases(pages);
-    const phrases = readPhrases(from, layout.entryOf.length, words);
+    yield;
+    const phrases = yield* readPhrases(from, layout.entryOf.length, words);
     const odd = readOdd(from, pages);
-    const tokens = words.stems + meanings.without.length;
-    const listAt = new Int32Array(tokens + 1);
-    for (let token = 0; token < tokens; token += 1) listAt[token + 1] = from.number();
-    listAt[0] = from.skip(0);
-    for (let token = 0; token < tokens; token += 1) listAt[token + 1] += listAt[token];
+    const lengths = from.numbers(words.stems + meanings.without.length);
+    const listAt = new Int32Array(lengths.length);
+    for (let token = 0, at = from.skip(0); token < lengths.length; token += 1) {
+      listAt[token] = at;
+      at += lengths[token];
+    }
     const norms = nameNorms(pages.count, layout, phrases, numbers.averages);
-    return {
-      bytes, numbers, rules, words, meanings, pages, layout, phrases, odd, listAt, norms,
-    };
+    return { letters, numbers, rules, words, meanings, pages, layout, phrases, odd, listAt, norms };
   }
+
+  /** What a reading gives at its end. @template T @param {Generator<void, T, void>} steps */
+  function toTheEnd(steps) {
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return /** @type {T} */ (value);
+    }
+  }
+
+  /** Reads an exported index at once. @param {string} letters */
+  const read = (letters) => toTheEnd(reading(letters));
 
   /** @typedef {ReturnType<typeof read>} Index */
 
   /**
    * @param {number} count @param {ReturnType<typeof layPhrases>} layout
-   * @param {ReturnType<typeof readPhrases>} phrases @param {Float32Array} averages
+   * @param {{stemAt: Int32Array}} phrases @param {Float32Array} averages
    */
-  function nameNorms(count, layout, { stemAt }, averages) {
-    const lengths = [new Int32Array(count), new Int32Array(count)];
-    for (let phrase = 0; phrase < layout.entryOf.length; phrase += 1) {
-      const field = layout.fieldOf[phrase];
-      if (field > ALSO) continue;
-      lengths[field][layout.entryOf[phrase]] += stemAt[phrase + 1] - stemAt[phrase];
-    }
-    return lengths.map((all, field) =>
-      Float32Array.from(all, (length) => lengthFactor(roughLength(length), averages[field])));
-  }
-
-  /** The bits of one token's lists. @param {Index} index @param {number} token */
-  function listsOf({ bytes, listAt, pages }, token) {
-    let at = listAt[token] * 8;
-    const bit = () => {
-      const value = (bytes[at >> 3] >> (7 - (at & 7))) & 1;
-      at += 1;
-      return value;
-    };
-    /** @param {number} count */
-    const bits = (count) => {
-      let value = 0;
-      for (let left = count; left > 0; left -= 1) value = (value << 1) | bit();
-      return value;
-    };
-    const zeros = () => {
-      let count = 0;
-      while (!bit()) count += 1;
-      return count;
-    };
-    /** The next list. */
-    return () => {
-      const size = zeros();
-      const list = new Int32Array(((1 << size) | bits(size)) - 1);
-      const low = lowBits(list.length, pages.count);
-      for (let place = 0, next = 0; place < list.length; place += 1) {
-        list[place] = next + (zeros() << low) + bits(low);
-        next = list[place] + 1;
+  function nameNorms(count, { first, fieldOf }, { stemAt }, averages) {
+    return [NAME, ALSO].map((field) => {
+      /** @type {number[]} The factors of the lengths met so far. */
+      const known = [];
+      const norms = new Float32Array(count);
+      for (let entry = 0; entry < count; entry += 1) {
+        let end = first[entry] + 1;
+        const start = field === NAME ? first[entry] : end;
+        if (field === ALSO) while (end < first[entry + 1] && fieldOf[end] === ALSO) end += 1;
+        const length = stemAt[end] - stemAt[start];
+        norms[entry] = known[length] ??= lengthFactor(roughLength(length), averages[field]);
       }
-      return list;
-    };
-  }
-
-  /** The width of the low part of a step: see src/search/pack/bits.rs. */
-  function lowBits(/** @type {number} */ count, /** @type {number} */ below) {
-    let low = 0;
-    while ((count + 1) * 2 ** (low + 1) <= Math.floor((below * 69) / 100)) low += 1;
-    return low;
+      return norms;
+    });
   }
 
   /** A phrase as a person reads it. @param {Index} index @param {number} phrase */
-  function phraseText({ bytes, words, phrases, layout }, phrase) {
-    const utf8 = new TextDecoder();
-    let at = phrases.byteAt[phrase];
+  function phraseText({ letters, words, phrases, layout }, phrase) {
+    const from = cursor(letters);
+    from.skip(phrases.startAt[phrase]);
     let [text, between, capital] = ["", "", layout.fieldOf[phrase] !== ALSO];
     /** @type {string | undefined} */
     let written;
     for (;;) {
-      const code = numberAt(bytes, at);
-      at += width(code);
+      const code = from.number();
       if (code === END) return text + (between === " " ? "" : between);
       if (code === HYPHEN) between = "-";
       else if (code === COMMA) between = ", ";
       else if (code === CAPITAL) capital = !capital;
-      else if (code < FIRST_WORD) {
-        const size = numberAt(bytes, at);
-        at += width(size);
-        const said = utf8.decode(bytes.subarray(at, at + size));
-        at += size;
-        if (code === BETWEEN) between = said;
-        else written = said;
-      } else {
+      else if (code === BETWEEN) between = from.text();
+      else if (code < FIRST_WORD) written = from.text();
+      else {
         const word = words.texts[words.byNumber[code - FIRST_WORD]];
         text += between + (written ?? (capital ? word[0].toUpperCase() + word.slice(1) : word));
         [between, capital, written] = [" ", false, undefined];
@@ -392,7 +374,7 @@ const rungbookIndexFile = (() => {
 
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
-    fromBase64, read, lengthFactor, listsOf, phraseText, phraseStems, placeOf, idOf, addressOf,
+    read, reading, toTheEnd, lengthFactor, phraseText, phraseStems, placeOf, idOf, addressOf,
   };
 })();
 

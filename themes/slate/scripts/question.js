@@ -102,11 +102,13 @@ const rungbookQuestion = (() => {
   function meaningsIn(index, stems) {
     /** @type {number[]} */
     const found = [];
-    stems.forEach((stem, at) => {
-      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+    for (let at = 0; at < stems.length; at += 1) {
+      const starting = index.meanings.byFirst[stems[at]];
+      if (starting === undefined) continue;
+      for (const { token, phrase } of starting) {
         if (phrase.every((word, place) => stems[at + place] === word)) found.push(token);
       }
-    });
+    }
     return found;
   }
 
@@ -118,7 +120,7 @@ const rungbookQuestion = (() => {
   /** Adds the meanings of single words. @param {SearchIndex} index @param {Sure} choices */
   function withMeanings(index, choices, namesOnly = false) {
     for (const [stem, sure] of [...choices]) {
-      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+      for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
         if (phrase.length === 1) choose(choices, token, fround(sure * index.numbers.same));
       }
     }
@@ -168,14 +170,43 @@ const rungbookQuestion = (() => {
     return undefined;
   }
 
+  /** A bit for each letter in a word; two letters may share one. @param {string} word */
+  function lettersIn(word) {
+    let letters = 0;
+    for (let at = 0; at < word.length; at += 1) letters |= 1 << (word.charCodeAt(at) & 31);
+    return letters;
+  }
+
+  /** How many bits are set, counted up to three. @param {number} bits */
+  function fewBits(bits) {
+    const one = bits & (bits - 1);
+    const two = one & (one - 1);
+    return bits === 0 ? 0 : one === 0 ? 1 : two === 0 ? 2 : 3;
+  }
+
+  /** @type {WeakMap<string[], Int32Array>} */
+  const lettersOf = new WeakMap();
+  /** The letters of every word, worked out at the first slip. @param {string[]} texts */
+  function allLetters(texts) {
+    const known = lettersOf.get(texts);
+    if (known) return known;
+    const letters = Int32Array.from(texts, lettersIn);
+    lettersOf.set(texts, letters);
+    return letters;
+  }
+
   /** @param {SearchIndex} index @param {string} text @param {boolean} open */
   function slipped({ words, numbers }, text, open) {
     const most = text.length < 4 ? 0 : text.length < 8 ? 1 : 2;
     /** @type {Sure} */
     const choices = new Map();
+    const letters = allLetters(words.texts);
+    const typed = lettersIn(text);
     for (let slips = 1; slips <= most && choices.size === 0; slips += 1) {
       const sure = numbers.slips[slips - 1];
       for (let at = 0; at < words.texts.length; at += 1) {
+        // A slip brings in one letter at most, so more letters that the word lacks are too many.
+        if (fewBits(typed & ~letters[at]) > slips) continue;
         const [written, stem] = [words.texts[at], words.stemOf[at]];
         if (stem < 0 || (slips === 2 && text[0] !== written[0])) continue;
         const [whole, begun] = distance(text, written, slips, open);
@@ -237,7 +268,7 @@ const rungbookQuestion = (() => {
     /** @type {Sure} */
     const found = new Map();
     for (const stem of said[0].stems.keys()) {
-      for (const { token, phrase } of index.meanings.byFirst.get(stem) || []) {
+      for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
         const sure = phrase.length < length ? undefined : says(said, phrase);
         if (sure === undefined) continue;
         if (phrase.length > length) found.clear();
@@ -271,11 +302,24 @@ const rungbookQuestion = (() => {
     return [...pairs.values()];
   }
 
-  /** Understands what was typed. @param {SearchIndex} index @param {string} typed @returns {Question} */
-  function ask(index, typed) {
+  /**
+   * Understands what was typed.
+   * @param {SearchIndex} index @param {string} typed
+   * @param {Map<string, Said[]>} heard the words of the question before; those of this one after
+   * @returns {Question}
+   */
+  function ask(index, typed, heard) {
     const words = fold(index, typed);
     const open = isOpen(index, typed);
-    const said = words.flatMap((word, at) => hear(index, word, open && at === words.length - 1));
+    const before = new Map(heard);
+    heard.clear();
+    const said = words.flatMap((word, at) => {
+      const mayGrow = open && at === words.length - 1;
+      const key = mayGrow ? `${word}~` : word;
+      const heardNow = before.get(key) || hear(index, word, mayGrow);
+      heard.set(key, heardNow);
+      return heardNow;
+    });
     /** @type {Question} */
     const question = { units: [], pairs: [], without: [] };
     for (let at = 0; at < said.length; ) at += nextUnit(index, said.slice(at), question);

@@ -4,7 +4,8 @@
 
 (() => {
   const LIMIT = 12;
-  const missing = ["scripts/index-file.js", "scripts/question.js", "scripts/ranking.js", "data/search-index.js"];
+  const missing = ["index-file", "question", "postings", "ranking"].map((name) => `scripts/${name}.js`);
+  missing.push("data/search-index.js");
   const place = document.querySelector("[data-search]");
   if (!(place instanceof HTMLElement)) return;
   const root = document.body.dataset.root || "";
@@ -63,8 +64,18 @@
   }
 
   function arrived() {
+    read(rungbookRanking.opening(window.rungbookSearchIndex || ""));
+  }
+
+  /** Reads a part of the index, lets the page take what was typed meanwhile, and goes on. @param {ReturnType<typeof rungbookRanking.opening>} steps */
+  function read(steps) {
     try {
-      ranking = rungbookRanking.open(rungbookRanking.fromBase64(window.rungbookSearchIndex || ""));
+      const { done, value } = steps.next();
+      if (!done) {
+        setTimeout(() => read(steps), 0);
+        return;
+      }
+      ranking = value;
       answer();
     } catch {
       failed();

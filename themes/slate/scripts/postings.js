@@ -1,0 +1,228 @@
+// Where the tokens of a question stand: the entries of each, by field, worked out when first asked
+// for. Never scores, never touches the page or the network.
+"use strict";
+
+/**
+ * @typedef {{entries: Int32Array, fields: Uint8Array, weights: Float32Array, mention: () => Int32Array, ruledOut: () => Int32Array}} Token
+ * The entries with a token in a phrase, in what they are about or in another wording; for each the
+ * fields as bits; the weight of the token in each field; the entries that only mention it.
+ * @typedef {{entries: Int32Array, weight: number}} Postings
+ * @typedef {{index: SearchIndex, tokens: (Token | undefined)[], pairs: Map<number, Postings>, marks: Uint8Array, found: Int32Array}} Known
+ * What has been worked out so far, and room to work in: `marks` is all nothing between two uses.
+ */
+
+const rungbookPostings = (() => {
+  const { ABOUT, SAME, TEXT, RUNGS } = rungbookIndexFile;
+  const { fround } = Math;
+  const NONE = new Int32Array(0);
+  /** The bit of each field; rungs count with the text alone. */
+  const BIT = [1, 2, 4, 8, 16, 0, 32];
+
+  /** @param {SearchIndex} index @returns {Known} */
+  function open(index) {
+    const { count } = index.pages;
+    return {
+      index, tokens: new Array(index.listAt.length).fill(undefined), pairs: new Map(),
+      marks: new Uint8Array(count), found: new Int32Array(count),
+    };
+  }
+
+  /** BM25's weight of a word, without boost. @param {number} count @param {number} all */
+  function weight(count, all) {
+    const rare = fround(fround(all - count + 0.5) / fround(count + 0.5));
+    return fround(fround(Math.log(fround(1 + rare))) * fround(1 + fround(1.2)));
+  }
+
+  /**
+   * The lists of one token, one after the other: the length of the next, then its entries.
+   * @param {SearchIndex} index @param {number} token
+   */
+  function listsOf({ letters, listAt, pages }, token) {
+    let at = listAt[token];
+    // The next bits, from the highest on, and how many there are.
+    let [ahead, have] = [0, 0];
+    function fill() {
+      for (; have <= 26; have += 6) {
+        const unit = letters.charCodeAt(at++);
+        ahead |= (unit > 0x5c ? unit - 0x24 : unit - 0x23) << (26 - have);
+      }
+    }
+    function zeros() {
+      let count = 0;
+      for (;;) {
+        fill();
+        const here = Math.clz32(ahead);
+        if (here < have) {
+          ahead = (ahead << here) << 1;
+          have -= here + 1;
+          return count + here;
+        }
+        count += have;
+        [ahead, have] = [0, 0];
+      }
+    }
+    /** @param {number} count */
+    function bits(count) {
+      if (count === 0) return 0;
+      fill();
+      const value = ahead >>> (32 - count);
+      ahead <<= count;
+      have -= count;
+      return value;
+    }
+    function size() {
+      const width = zeros();
+      return ((1 << width) | bits(width)) - 1;
+    }
+    /** @param {number} length */
+    function entries(length) {
+      const list = new Int32Array(length);
+      const low = lowBits(length, pages.count);
+      for (let place = 0, next = 0; place < length; place += 1) {
+        next += (zeros() << low) + bits(low);
+        list[place] = next;
+        next += 1;
+      }
+      return list;
+    }
+    return { size, entries };
+  }
+
+  /** The width of the low part of a step: see src/search/pack/bits.rs. */
+  function lowBits(/** @type {number} */ count, /** @type {number} */ below) {
+    let low = 0;
+    while ((count + 1) * 2 ** (low + 1) <= Math.floor((below * 69) / 100)) low += 1;
+    return low;
+  }
+
+  /** The numbers of the phrases that have a stem. @param {SearchIndex} index @param {number} stem */
+  const phrasesOf = ({ phrases }, stem) =>
+    phrases.phrasesOf.subarray(phrases.startOf[stem], phrases.startOf[stem + 1]);
+
+  /** The stem of these that the fewest phrases have. @param {SearchIndex} index @param {ArrayLike<number>} stems */
+  function rarest({ phrases: { startOf } }, stems) {
+    let best = stems[0];
+    for (let at = 1; at < stems.length; at += 1) {
+      const here = startOf[stems[at] + 1] - startOf[stems[at]];
+      if (here < startOf[best + 1] - startOf[best]) best = stems[at];
+    }
+    return best;
+  }
+
+  /** Whether a phrase says these stems one after the other. @param {SearchIndex} index @param {number} phrase @param {Int32Array} said */
+  function says({ phrases: { all, stemAt } }, phrase, said) {
+    const last = stemAt[phrase + 1] - said.length;
+    for (let at = stemAt[phrase]; at <= last; at += 1) {
+      let same = 0;
+      while (same < said.length && all[at + same] === said[same]) same += 1;
+      if (same === said.length) return true;
+    }
+    return false;
+  }
+
+  /**
+   * Notes the entries of phrases: in which field, and how many new ones a field has.
+   * @param {Known} known @param {number} token @param {number} used how many were found before
+   * @param {Int32Array} counts of each field
+   */
+  function findStem({ index, marks, found }, token, used, counts) {
+    const { entryOf, fieldOf } = index.layout;
+    const { phrasesOf: all, startOf } = index.phrases;
+    const end = startOf[token + 1];
+    for (let at = startOf[token]; at < end; at += 1) {
+      const [entry, field] = [entryOf[all[at]], fieldOf[all[at]]];
+      const before = marks[entry];
+      if (before & BIT[field]) continue;
+      if (before === 0) found[used++] = entry;
+      marks[entry] = before | BIT[field];
+      counts[field] += 1;
+    }
+    return used;
+  }
+
+  /** Notes entries of one field. @param {Known} known @param {ArrayLike<number>} entries @param {number} field @param {number} used @param {Int32Array} counts */
+  function findIn({ marks, found }, entries, field, used, counts) {
+    for (let at = 0; at < entries.length; at += 1) {
+      const before = marks[entries[at]];
+      if (before & BIT[field]) continue;
+      if (before === 0) found[used++] = entries[at];
+      marks[entries[at]] = before | BIT[field];
+      counts[field] += 1;
+    }
+    return used;
+  }
+
+  /** The entries that say a meaning in their names and parts, some twice. @param {SearchIndex} index @param {number} token */
+  function meant(index, token) {
+    const { entryOf, fieldOf } = index.layout;
+    /** @type {number[]} */
+    const entries = [];
+    for (const said of index.meanings.phrasesOf[token - index.words.stems]) {
+      for (const phrase of phrasesOf(index, rarest(index, said))) {
+        if (fieldOf[phrase] !== RUNGS && says(index, phrase, said)) entries.push(entryOf[phrase]);
+      }
+    }
+    return entries;
+  }
+
+  /** Everything about a token. @param {Known} known @param {number} token */
+  function look(known, token) {
+    return (known.tokens[token] ??= made(known, token));
+  }
+
+  /** @param {Known} known @param {number} token @returns {Token} */
+  function made(known, token) {
+    const { index, marks, found } = known;
+    const lists = listsOf(index, token);
+    const counts = new Int32Array(RUNGS + 1);
+    const isStem = token < index.words.stems;
+    const isWithout = !isStem && index.meanings.without[token - index.words.stems] === 1;
+    let used = 0;
+    if (isStem) used = findStem(known, token, used, counts);
+    else {
+      used = findIn(known, meant(index, token), SAME, used, counts);
+      used = findIn(known, lists.entries(lists.size()), SAME, used, counts);
+    }
+    if (isStem || isWithout) used = findIn(known, lists.entries(lists.size()), ABOUT, used, counts);
+    const entries = found.slice(0, used);
+    const fields = Uint8Array.from(entries, (entry) => marks[entry]);
+    for (const entry of entries) marks[entry] = 0;
+    // One letter has many words: what the texts mention is only read when it counts.
+    const mentions = lists.size();
+    counts[TEXT] = used + mentions;
+    const weights = Float32Array.from(counts, (count) => weight(count, index.pages.count));
+    const mention = later(() => lists.entries(mentions));
+    const ruledOut = later(() => (mention(), isWithout ? lists.entries(lists.size()) : NONE));
+    return { entries, fields, weights, mention, ruledOut };
+  }
+
+  /** What `make` gives, made once and only when asked for. @template T @param {() => T} make */
+  function later(make) {
+    /** @type {T | undefined} */
+    let made;
+    return () => (made ??= make());
+  }
+
+  /** The entries with two stems side by side, the smaller named first. @param {Known} known @param {number} one @param {number} other */
+  function lookPair(known, one, other) {
+    const { index, pairs } = known;
+    const key = one * index.words.stems + other;
+    const found = pairs.get(key);
+    if (found) return found;
+    const { entryOf, fieldOf } = index.layout;
+    const [forth, back] = [Int32Array.of(one, other), Int32Array.of(other, one)];
+    /** @type {number[]} */
+    const entries = [];
+    for (const phrase of phrasesOf(index, rarest(index, forth))) {
+      if (fieldOf[phrase] === RUNGS || entryOf[phrase] === entries[entries.length - 1]) continue;
+      if (says(index, phrase, forth) || says(index, phrase, back)) entries.push(entryOf[phrase]);
+    }
+    const made = { entries: Int32Array.from(entries), weight: weight(entries.length, index.pages.count) };
+    pairs.set(key, made);
+    return made;
+  }
+
+  return { open, look, lookPair };
+})();
+
+if (typeof module !== "undefined") module.exports = rungbookPostings;
