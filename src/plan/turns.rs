@@ -19,10 +19,7 @@ pub struct Turn {
 /// Whether each person moves on by themselves, within the window or cap if there is one. In the
 /// other formats the clock moves everybody on.
 pub fn self_paced(format: Format) -> bool {
-    matches!(
-        format,
-        Format::TimedSets | Format::MostRounds | Format::ForTime | Format::Descending
-    )
+    matches!(format, Format::TimedSets | Format::MostRounds | Format::ForTime | Format::Descending)
 }
 
 /// The turns of a self-paced block in order: all of them, or one round where the rounds are what

@@ -1,8 +1,10 @@
 //! Pages: for every page a struct that is its template's whole context.
 //! Never makes an address or an HTML tag: routes and templates do.
 
+mod block;
 mod card;
 mod caution;
+mod clock;
 mod demand;
 mod doors;
 mod frame;

@@ -4,7 +4,7 @@
 use super::frame::{Link, Maker};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Change, Dose, Ladder, Movement, Rung};
+use crate::library::{Change, Dose, Ladder, LadderId, Movement, Rung};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -105,9 +105,11 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
         None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
         None => "standing".to_string(),
     };
-    let at = rung.settings.iter().map(|(_, value)| value.value);
-    let at: Vec<String> = at.map(|value| value.to_string()).collect();
-    if at.is_empty() { object } else { format!("{object} {}", at.join(", ")) }
+    match rung.settings.as_slice() {
+        [] => object,
+        [(_, only)] => format!("{object} {}", only.value),
+        _ => format!("{object}, {}", setting_words(rung)),
+    }
 }
 
 /// A dose in a coach's words.
@@ -120,7 +122,13 @@ pub fn dose_words(dose: &Dose, each_side: bool) -> String {
     dose.to_string()
 }
 
-impl Maker<'_> {
+impl<'g> Maker<'g> {
+    /// The movement of a rung, from 1.
+    pub fn movement_of(&self, ladder: &LadderId, rung: usize) -> Option<&'g Movement> {
+        let rung = self.gym.library.ladders.get(ladder)?.rungs.get(rung.checked_sub(1)?)?;
+        self.gym.library.movements.get(&rung.movement.value)
+    }
+
     /// The rung at `at` (from 0) of a ladder.
     pub fn rung_row(&self, ladder: &Ladder, at: usize) -> Option<RungRow> {
         let rung = ladder.rungs.get(at)?;
