@@ -2,7 +2,7 @@
 //! Never computes: the gym does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use crate::gym::heights::{HeightTable, table, why_none};
+use crate::gym::heights::{HeightTable, why_none};
 use crate::library::{Movement, Quantity, Unit};
 use crate::swap;
 use serde::Serialize;
@@ -47,13 +47,13 @@ impl Demand {
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
         let id = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
         let Some(movement) = gym.library.movements.get(id) else { return Ok(Outcome::Findings) };
-        let Some(table) = table(movement) else {
+        let Some(table) = gym.heights(movement) else {
             say::print(format!("{}: {}\n", movement.name.value, why_none(movement)));
             return Ok(Outcome::Findings);
         };
-        let at = self.value(movement, &table)?;
+        let at = self.value(movement, table)?;
         let stature = quantity(&self.stature, Unit::Centimetre)?;
-        let demand = table.at(at.number(), stature.number()).ok_or_else(|| outside(&table))?;
+        let demand = table.at(at.number(), stature.number()).ok_or_else(|| outside(table))?;
         let report = Report {
             movement: id.as_str(),
             setting: &table.setting,

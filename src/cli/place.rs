@@ -4,30 +4,36 @@
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
+use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity, Unit};
-use crate::placing::{self, Counted, Placement, Prediction, TestResult};
+use crate::placing::{self, Counted, Placement, Prediction, RungDemand, TestResult};
 use std::fmt::Write;
 
 /// Say which rung and dose a test result leads to, and whether to move up
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  rungbook place push-up --rung 4 --reps 12\n  \
     rungbook place plank --rung 3 --seconds 45\n  \
-    rungbook place pull-up --rung 7 --reps 5 --added '5 kg' --body-mass '70 kg'\n\n\
+    rungbook place pull-up --rung 7 --reps 5 --added '5 kg' --body-mass '70 kg'\n  \
+    rungbook place push-up --set hands=92cm --reps 12 --stature '168 cm'\n\n\
     Repetitions or seconds are those of one set to the standard. \
     Computed numbers carry a band and are no promise.")]
 pub struct Place {
     /// The ladder, by its id
     ladder: String,
     /// The rung that was tested, from 1 at the bottom
-    #[arg(long, value_name = "N")]
-    rung: u32,
+    #[arg(long, value_name = "N", required_unless_present = "set")]
+    rung: Option<u32>,
+    /// A height or lean of your own, such as `hands=92cm` for the kitchen counter; without --rung
+    /// the rung with the nearest one is meant
+    #[arg(long, value_name = "SETTING=VALUE")]
+    set: Option<String>,
     /// Repetitions counted
     #[arg(long, value_name = "N", required_unless_present = "seconds", conflicts_with = "seconds")]
     reps: Option<u32>,
     /// Seconds held
     #[arg(long, value_name = "N")]
     seconds: Option<u32>,
-    /// Stature, such as '168 cm'
+    /// Stature, such as '168 cm': raised hands ask more of a tall person
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     stature: Option<Quantity>,
     /// Body mass, such as '62 kg'; needed where a weight is added
@@ -65,8 +71,9 @@ impl Place {
             (reps, None) => Counted::Reps(reps.unwrap_or_default()),
         };
         let demands = placing::demands_of(&gym, ladder, self.stature);
-        let Place { rung, body_mass, added, .. } = self;
-        let result = TestResult { rung, counted, body_mass, added };
+        let (rung, own) = self.tested(&gym, ladder)?;
+        let Place { body_mass, added, .. } = self;
+        let result = TestResult { rung, counted, body_mass, added, own };
         let placement = placing::place(ladder, &demands, &result).map_err(|why| {
             Trouble::new(why, "look at the ladder's page for its rungs and what each counts")
         })?;
@@ -77,6 +84,55 @@ impl Place {
         });
         Ok(Outcome::Fine)
     }
+}
+
+impl Place {
+    /// The rung that was tested, and what was carried where that was at a height of one's own.
+    fn tested(&self, gym: &Gym, ladder: &Ladder) -> Result<(u32, Option<RungDemand>), Trouble> {
+        let Some(set) = &self.set else { return Ok((self.rung.unwrap_or_default(), None)) };
+        let wrong = |sentence: String| {
+            let help = "write the rung's own setting, such as `--set hands=92cm`";
+            Trouble::new(sentence, help)
+        };
+        let (name, text) =
+            set.split_once('=').ok_or_else(|| wrong(format!("`{set}` sets nothing")))?;
+        let tables = tables_of(gym, ladder, name.trim());
+        let tables: Vec<_> = tables
+            .filter(|(at, ..)| self.rung.is_none_or(|rung| *at + 1 == rung as usize))
+            .collect();
+        let Some((_, _, table)) = tables.first() else {
+            return Err(wrong(format!("no rung asked about has a number for `{}`", name.trim())));
+        };
+        let value = measured(text.trim(), table.unit).map_err(|help| {
+            Trouble::new(format!("`{}` is no number for `{}`", text.trim(), name.trim()), help)
+        })?;
+        let off = |written: &f64| (written - value.number()).abs();
+        let nearest = tables.iter().min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)));
+        let at = nearest.map_or(0, |(at, ..)| *at);
+        let own = placing::demand_at(gym, ladder, (at, value.number()), self.stature);
+        let own = own.ok_or_else(|| outside(table))?;
+        Ok((u32::try_from(at + 1).unwrap_or(u32::MAX), Some(own)))
+    }
+}
+
+/// The rungs of a ladder that have a table for the setting `name`: place, written value, table.
+fn tables_of<'g>(
+    gym: &'g Gym,
+    ladder: &'g Ladder,
+    name: &'g str,
+) -> impl Iterator<Item = (usize, f64, &'g HeightTable)> + 'g {
+    ladder.rungs.iter().enumerate().filter_map(move |(at, rung)| {
+        let movement = gym.library.movements.get(&rung.movement.value)?;
+        let written = rung.settings.iter().find(|(setting, _)| setting.value.as_str() == name)?;
+        let table = placing::share_table(gym, movement).filter(|table| table.setting == name)?;
+        Some((at, written.1.value.number(), table))
+    })
+}
+
+fn outside(table: &HeightTable) -> Trouble {
+    let ends = (table.values.first().unwrap_or(&0.0), table.values.last().unwrap_or(&0.0));
+    let range = format!("{} from {} to {} {}", table.setting, ends.0, ends.1, table.unit.symbol());
+    Trouble::new("that is outside what was computed", range)
 }
 
 /// The ladder of that id, or the near spelling.
@@ -91,7 +147,8 @@ fn named<'g>(gym: &'g Gym, id: &str) -> Result<&'g Ladder, Trouble> {
 }
 
 fn for_a_person(gym: &Gym, ladder: &Ladder, placement: &Placement) -> String {
-    let mut text = format!("{}\n{}\n\n", placement.today.say, placement.move_up.say);
+    let own = placement.own.as_ref().map_or(String::new(), |own| format!("{own}\n"));
+    let mut text = format!("{}\n{own}{}\n\n", placement.today.say, placement.move_up.say);
     for (at, known) in placement.predicted.iter().enumerate() {
         let here = if at + 1 == placement.today.rung as usize { '>' } else { ' ' };
         let rung = rung_words(gym, ladder, at);

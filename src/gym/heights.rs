@@ -27,15 +27,17 @@ pub struct HeightTable {
     pub values: Vec<f64>,
     /// For each stature of `STATURES` the demand at each value, rounded to a tenth.
     pub demands: Vec<Vec<f64>>,
-    /// Give or take, in the same unit as the demands.
+    /// Give or take at the usual value, in the same unit as the demands.
     pub band: f64,
+    /// Give or take at each value, for the stature in the middle.
+    pub bands: Vec<f64>,
     /// True when the demands are per cent of body mass; false when they are per cent of what the
     /// usual setting asks of the drawn person.
     pub is_share: bool,
 }
 
 /// The table of a movement that has just one height or lean setting, where the model can say.
-pub fn table(movement: &Movement) -> Option<HeightTable> {
+pub(super) fn table(movement: &Movement) -> Option<HeightTable> {
     let axis = Axis::of(movement.pattern.value.as_str())?;
     let mut fitting = movement.settings.iter().filter(|(_, s)| is_height(s));
     let (name, setting) = fitting.next()?;
@@ -51,6 +53,8 @@ pub fn table(movement: &Movement) -> Option<HeightTable> {
     let is_share = axis == Axis::Arms;
     let whole = if is_share { 100.0 } else { usual.value };
     let tenth = |value: f64| (1000.0 * value / whole).round() / 10.0;
+    let bands = values.iter().map(|at| Some(tenth(solve(*at, STATURES[1])?.band)));
+    let bands: Vec<f64> = bands.collect::<Option<_>>()?;
     let demands: Vec<Option<Vec<f64>>> = STATURES
         .par_iter()
         .map(|stature| values.iter().map(|at| Some(tenth(solve(*at, *stature)?.value))).collect())
@@ -66,6 +70,7 @@ pub fn table(movement: &Movement) -> Option<HeightTable> {
         values,
         demands,
         band: tenth(usual.band),
+        bands,
         is_share,
     })
 }
@@ -98,6 +103,12 @@ impl HeightTable {
         };
         let (low, high) = (line(row), line(row + 1));
         Some(low + (high - low) * down)
+    }
+
+    /// Give or take at a setting: the wider one of its two neighbours in the table.
+    pub fn band_at(&self, value: f64) -> Option<f64> {
+        let (column, _) = place(&self.values, value)?;
+        Some(self.bands[column].max(self.bands[column + 1]))
     }
 
     /// `41 %`, as printed everywhere.

@@ -8,9 +8,11 @@ pub mod scale;
 pub use posed::{Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
-use crate::library::{Counts, Ladder, Library, MovementId, Rung};
+use crate::library::{Counts, Ladder, Library, Movement, MovementId, Rung};
+use heights::HeightTable;
 use scale::{Axis, Reading, Unknown};
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// A library, its ladder graph, and every pose solved and weighed.
 #[derive(Debug, Clone, Default)]
@@ -23,6 +25,8 @@ pub struct Gym {
     pub posed: BTreeMap<MovementId, Posed>,
     /// Each rung's pose at the rung's own settings.
     pub rungs: BTreeMap<RungKey, Posed>,
+    /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
+    pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
 }
 
 impl Gym {
@@ -31,7 +35,15 @@ impl Gym {
         let ladders = LadderGraph::of(&library);
         let posed = posed::movements(&library);
         let rungs = posed::rungs(&library, &ladders);
-        Gym { library, ladders, posed, rungs }
+        let unsolved = library.movements.keys().map(|id| (id.clone(), OnceLock::new()));
+        let tables = unsolved.collect();
+        Gym { library, ladders, posed, rungs, tables }
+    }
+
+    /// What a movement asks at each value of its one height or lean, where the model can say.
+    pub fn heights(&self, movement: &Movement) -> Option<&HeightTable> {
+        let table = self.tables.get(&movement.id)?;
+        table.get_or_init(|| heights::table(movement)).as_ref()
     }
 
     /// The axis on which a ladder's rungs are drawn and compared.

@@ -1,20 +1,30 @@
-//! What a rung demands, as placing needs it.
-//! Never measures it: the room `mechanics` does, and an unknown demand stays unknown.
+//! What a rung demands, as placing needs it, and which rungs may be compared by it.
+//! Never measures: the gym does; an unknown demand stays unknown.
 
 use crate::gym::Gym;
-use crate::library::{Ladder, Quantity};
+use crate::gym::heights::{HeightTable, STATURES};
+use crate::gym::scale::{Axis, Reading, Unknown, reading};
+use crate::gym::{pose_person, posed};
+use crate::library::{Change, Counts, Ladder, Movement, Quantity, Rung, Unit};
 use serde::Serialize;
 
-/// What one repetition of a rung carries. Leave a rung out (`None`) whose repetitions cannot be
-/// compared with the others by weight alone: lowering only, another range, another tempo.
+/// What one repetition of a rung carries.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RungDemand {
-    /// Share of body mass carried, 0 to 1.
+    /// Share of body mass carried, 0 to 1; for a hold of the trunk the moment at the waist, N m per
+    /// kg of body mass.
     pub share: f64,
-    /// How far the true share may be from it, either way.
+    /// How far the true share may be from it, either way, in the same unit.
     pub band: f64,
     /// Weight that the rung itself adds, in kg; 0 for none.
     pub weight_kg: f64,
+    /// Rungs of one ladder are compared by what they carry only where this number is the same.
+    pub kind: u32,
+    /// Rungs with the same number are one movement at several settings, computed from one pose: what
+    /// the model gets wrong there it gets wrong alike.
+    pub pose: u32,
+    /// Whether the share is of body mass, so that kilograms can be added to it.
+    pub in_mass: bool,
 }
 
 /// What a set carries.
@@ -31,17 +41,129 @@ pub(super) struct Carried {
 pub(super) fn carried(demand: RungDemand, body: f64, added_kg: f64) -> Option<Carried> {
     let weight = demand.share * body + (demand.weight_kg + added_kg);
     let doubt = demand.band * body / weight;
-    (weight > 0.0 && weight.is_finite() && (0.0..1.0).contains(&doubt))
+    let adds = demand.in_mass || demand.weight_kg + added_kg == 0.0;
+    (adds && weight > 0.0 && weight.is_finite() && (0.0..1.0).contains(&doubt))
         .then_some(Carried { weight, doubt })
 }
 
-/// The demand of each rung of `ladder` for a person of `stature` (raised hands ask more of a tall
-/// person). The one place where the mechanics room fills the demands in; until it does, none is
-/// known, and only counting rules speak.
+/// The demand of each rung of `ladder` for a person of `stature`, 1.50 to 1.98 m (raised hands ask
+/// more of a tall person); 1.72 m where none is given.
+///
+/// Only what the arms bear and what the waist holds: there a rung asks more by carrying more. A
+/// rung without a number is help, lowering, a pause, a hold among repetitions, or a leg's work,
+/// where range and balance decide.
 pub fn demands_of(
-    _gym: &Gym,
+    gym: &Gym,
     ladder: &Ladder,
-    _stature: Option<Quantity>,
+    stature: Option<Quantity>,
 ) -> Vec<Option<RungDemand>> {
-    vec![None; ladder.rungs.len()]
+    let Some(axis @ (Axis::Arms | Axis::Waist)) = gym.axis(ladder) else {
+        return vec![None; ladder.rungs.len()];
+    };
+    let mut kind = 0;
+    let mut along = None;
+    let readings = gym.readings(ladder);
+    let rung = |(rung, known): (&Rung, Result<Reading, Unknown>)| {
+        if rung.changes.as_ref().is_some_and(|change| !compares(axis, change.value)) {
+            (kind, along) = (kind + 1, None);
+        }
+        let known = known.ok()?;
+        // The force along an arm or strap is not the one straight up.
+        if along.is_some_and(|along| along != known.along) {
+            kind += 1;
+        }
+        along = Some(known.along);
+        let movement = gym.library.movements.get(&rung.movement.value)?;
+        let mut demand = of_rung((gym, axis), movement, (rung, known), centimetres(stature))?;
+        (demand.kind, demand.pose) = (kind, first_of(ladder, rung));
+        Some(demand)
+    };
+    ladder.rungs.iter().zip(readings).map(rung).collect()
+}
+
+/// The first place on the ladder of a rung's movement.
+fn first_of(ladder: &Ladder, rung: &Rung) -> u32 {
+    let first = ladder.rungs.iter().position(|one| one.movement.value == rung.movement.value);
+    first.and_then(|at| u32::try_from(at).ok()).unwrap_or_default()
+}
+
+/// The demand at an own height or lean of the movement on rung `at` (from 0): the kitchen counter
+/// instead of the box. `None` outside the table, and where the rung itself has no number.
+pub fn demand_at(
+    gym: &Gym,
+    ladder: &Ladder,
+    (at, value): (usize, f64),
+    stature: Option<Quantity>,
+) -> Option<RungDemand> {
+    let rung = demands_of(gym, ladder, stature).get(at).copied().flatten()?;
+    let movement = gym.library.movements.get(&ladder.rungs.get(at)?.movement.value)?;
+    let table = share_table(gym, movement)?;
+    let (share, band) = from_table(table, value, centimetres(stature))?;
+    Some(RungDemand { share, band, ..rung })
+}
+
+/// The table by which an own height of `movement` becomes a share of body mass.
+pub fn share_table<'g>(gym: &'g Gym, movement: &Movement) -> Option<&'g HeightTable> {
+    gym.heights(movement).filter(|table| table.is_share)
+}
+
+fn centimetres(stature: Option<Quantity>) -> f64 {
+    stature.map_or(STATURES[1], |stature| stature.number().clamp(STATURES[0], STATURES[2]))
+}
+
+/// Whether rungs on both sides of a step are compared by what they carry. Help and tempo make a
+/// rung of their own that has no number; the rungs around it still compare.
+fn compares(axis: Axis, change: Change) -> bool {
+    match change {
+        Change::Share | Change::Weight | Change::Assistance | Change::Tempo => true,
+        Change::Lever | Change::Range => axis == Axis::Waist,
+        _ => false,
+    }
+}
+
+fn of_rung(
+    (gym, axis): (&Gym, Axis),
+    movement: &Movement,
+    (rung, known): (&Rung, Reading),
+    stature: f64,
+) -> Option<RungDemand> {
+    let is_slowed = |value: Quantity| value.unit == Unit::Second && value.number() > 0.0;
+    if rung.settings.iter().any(|(_, value)| is_slowed(value.value)) {
+        return None;
+    }
+    // Nothing published says what a moment at the waist does to repetitions.
+    if axis == Axis::Waist && movement.counts != Counts::Seconds {
+        return None;
+    }
+    let bare = without_weight(axis, movement, rung).unwrap_or(known);
+    let whole = if axis == Axis::Arms { 100.0 } else { 1.0 };
+    let weight_kg = (known.value - bare.value) / whole * pose_person().kilograms;
+    if weight_kg.abs() > 0.01 && (known.usual_weight || axis == Axis::Waist) {
+        return None;
+    }
+    let (share, band) = own_share((gym, movement), rung, stature)
+        .unwrap_or((bare.value / whole, bare.band / whole));
+    let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
+    Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: axis == Axis::Arms })
+}
+
+/// The rung as it is with no weight added, where its movement takes one.
+fn without_weight(axis: Axis, movement: &Movement, rung: &Rung) -> Option<Reading> {
+    movement.setting("weight")?;
+    let written = rung.settings.iter().map(|(name, value)| (name.value.as_str(), value.value));
+    let mut at: Vec<(&str, Quantity)> = written.filter(|(name, _)| *name != "weight").collect();
+    at.push(("weight", Quantity::new(0.0, Unit::Kilogram)));
+    let posed = posed(movement, &at, &pose_person())?;
+    reading(axis, movement, Some(&posed), &[]).ok()
+}
+
+/// The share at the rung's written height or lean, for the stature.
+fn own_share((gym, movement): (&Gym, &Movement), rung: &Rung, stature: f64) -> Option<(f64, f64)> {
+    let table = share_table(gym, movement)?;
+    let written = rung.settings.iter().find(|(name, _)| name.value.as_str() == table.setting)?;
+    from_table(table, written.1.value.number(), stature)
+}
+
+fn from_table(table: &HeightTable, value: f64, stature: f64) -> Option<(f64, f64)> {
+    Some((table.at(value, stature)? / 100.0, table.band_at(value)? / 100.0))
 }

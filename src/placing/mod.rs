@@ -12,7 +12,7 @@ mod tables;
 mod today;
 mod words;
 
-pub use demand::{RungDemand, demands_of};
+pub use demand::{RungDemand, demand_at, demands_of, share_table};
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
@@ -54,7 +54,7 @@ impl Counted {
 }
 
 /// The result of a test.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TestResult {
     /// The rung tested, from 1.
     pub rung: u32,
@@ -64,9 +64,17 @@ pub struct TestResult {
     pub body_mass: Option<Quantity>,
     /// Weight added beyond what the rung says.
     pub added: Option<Quantity>,
+    /// What was carried, where the rung's movement was tested at a height or lean of one's own;
+    /// `None` where it was the rung as written.
+    pub own: Option<RungDemand>,
 }
 
 impl TestResult {
+    /// Whether the rung was done as it is written: no height of one's own, no weight added.
+    pub fn is_as_written(&self) -> bool {
+        self.own.is_none() && self.added_kg() == 0.0
+    }
+
     /// The added weight in kg; 0 for none.
     pub fn added_kg(&self) -> f64 {
         self.added.map_or(0.0, Quantity::number)
@@ -80,6 +88,9 @@ pub struct Placement {
     pub predicted: Vec<Prediction>,
     /// The rung and dose for today.
     pub today: Today,
+    /// What a test at a height or lean of one's own says about that same height today.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub own: Option<String>,
     /// Whether to move up by the ladder's rule.
     pub move_up: MoveUp,
     /// What to know about the numbers.
@@ -147,9 +158,12 @@ pub fn place_on(
     belongs(sheet, result)?;
     let predicted = predict::every_rung(sheet, demands, result);
     let today = today::choose(sheet, &predicted, result);
-    let move_up = move_up(sheet, result.rung, &[result.counted.amount()]);
+    let move_up = match result.own {
+        None => move_up(sheet, result.rung, &[result.counted.amount()]),
+        Some(_) => moving_up::elsewhere(sheet, result.rung),
+    };
     let notes = notes(&predicted, &today, result);
-    Ok(Placement { predicted, today, move_up, notes })
+    Ok(Placement { predicted, own: today::at_own(sheet, result), today, move_up, notes })
 }
 
 fn belongs(sheet: &Sheet, result: &TestResult) -> Result<(), CannotPlace> {
@@ -184,6 +198,9 @@ fn notes(predicted: &[Prediction], today: &Today, result: &TestResult) -> Vec<St
         if today.rung == result.rung && matches!(same, Some(Prediction::Measured(_))) {
             notes.push(fill(words::NOTE_ADDED_DOSE, &[]));
         }
+    }
+    if result.own.is_some() {
+        notes.push(fill(words::NOTE_OWN, &[("rung", &result.rung)]));
     }
     if today.rung != result.rung {
         notes.push(fill(words::NOTE_PLACED, &[("rung", &today.rung)]));

@@ -17,6 +17,8 @@ pub enum Verdict {
     AskCoach,
     /// There is no rung above.
     TopRung,
+    /// The count was made at a height or lean of one's own, not on the rung as written.
+    Elsewhere,
     /// The count is short of the rule.
     NotYet,
     /// Far enough today; the rule asks for more sessions.
@@ -32,6 +34,13 @@ pub struct MoveUp {
     pub verdict: Verdict,
     /// The sentence.
     pub say: String,
+}
+
+/// What the rule says to a count at a height or lean of one's own on `rung` (from 1): wait.
+pub(super) fn elsewhere(sheet: &Sheet, rung: u32) -> MoveUp {
+    let Some(UpRule { words: rule, .. }) = &sheet.up else { return move_up(sheet, rung, &[]) };
+    let say = fill(words::UP_ELSEWHERE, &[("rung", &rung), ("rule", rule)]);
+    MoveUp { verdict: Verdict::Elsewhere, say }
 }
 
 /// Whether the last sets of sessions at `rung` (from 1; the latest session last) meet the rule.

@@ -69,9 +69,9 @@ pub(super) fn every_rung(
     let rung = |at: usize| {
         let here = at + 1 == result.rung as usize;
         match computed(sheet, demands, (result, at)) {
-            _ if here && result.added_kg() == 0.0 => Prediction::Measured(counted(result.counted)),
+            _ if here && result.is_as_written() => Prediction::Measured(counted(result.counted)),
             Ok(band) => Prediction::Computed(band),
-            Err(_) if here => Prediction::Measured(counted(result.counted)),
+            Err(_) if here && result.own.is_none() => Prediction::Measured(counted(result.counted)),
             Err(why) => Prediction::Unknown { why },
         }
     };
@@ -79,7 +79,7 @@ pub(super) fn every_rung(
 }
 
 /// A counted number and the noise of counting around it.
-fn counted(counted: Counted) -> Band {
+pub(super) fn counted(counted: Counted) -> Band {
     let (point, noise) = (counted.amount(), noise(counted, counted));
     Band { low: point.saturating_sub(noise), point, high: point.saturating_add(noise), open: false }
 }
@@ -111,6 +111,8 @@ pub(super) fn computed(
         Counted::Reps(reps) if reps > MOST_REPS => {
             Err(fill(words::OVER_RELATIONS, &[("most", &MOST_REPS)]))
         }
+        // The same weight: nothing to compute, only the noise of counting.
+        same if settle(from.weight - to.weight) == 0.0 && to.doubt == 0.0 => Ok(counted(same)),
         Counted::Reps(reps) => Ok(reps_band(f64::from(reps), from, to)),
         Counted::Seconds(seconds) => Ok(hold_band(f64::from(seconds), from, to)),
     }
@@ -128,7 +130,12 @@ fn both_carried(
         demand.ok_or_else(why)
     };
     let tested_rung = result.rung as usize;
-    let (wanted, tested) = (known(at + 1)?, known(tested_rung)?);
+    let (wanted, tested) = (known(at + 1)?, result.own.map_or_else(|| known(tested_rung), Ok)?);
+    if wanted.kind != tested.kind {
+        let holes: [(&str, &dyn std::fmt::Display); 2] =
+            [("rung", &(at + 1)), ("tested", &tested_rung)];
+        return Err(fill(words::OTHER_WORK, &holes));
+    }
     let weighted = tested.weight_kg + wanted.weight_kg + result.added_kg() != 0.0;
     let body = match (result.body_mass, weighted) {
         (Some(mass), _) => mass.number(),
@@ -141,7 +148,15 @@ fn both_carried(
         carried(demand, body, added).ok_or_else(why)
     };
     let from = carried(tested, result.added_kg(), tested_rung)?;
-    Ok((from, carried(wanted, 0.0, at + 1)?))
+    let to = carried(wanted, 0.0, at + 1)?;
+    Ok(if wanted.pose == tested.pose { err_alike(from, to) } else { (from, to) })
+}
+
+/// One pose at two settings errs the same way at both: only the difference of the doubts is left in
+/// their ratio.
+fn err_alike(from: Carried, to: Carried) -> (Carried, Carried) {
+    let doubt = (from.doubt - to.doubt).abs();
+    (Carried { doubt: 0.0, ..from }, Carried { doubt, ..to })
 }
 
 /// Repetitions at `to` after `reps` (1 to 30) at `from`: the middle relation is the point, and the

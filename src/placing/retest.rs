@@ -53,10 +53,25 @@ pub fn compare(
     // An added weight in the second test would need a rung of its own to be converted to.
     let convertible = second.added_kg() == 0.0 && first.counted.counts() == second.counted.counts();
     let at = (second.rung as usize).checked_sub(1).filter(|_| convertible);
-    match at.and_then(|at| computed(sheet, demands, (first, at)).ok()) {
+    let (first, demands) = each_as_done(demands, (first, second));
+    match at.and_then(|at| computed(sheet, &demands, (&first, at)).ok()) {
         Some(expected) => converted(expected, second.counted, &differs),
         _ => told(Verdict::NotTheSameTest, words::NOT_SAME, &[("differs", &differs)], None),
     }
+}
+
+/// The first test with what it carried, and the demands with what the second carried on its rung.
+fn each_as_done(
+    demands: &[Option<RungDemand>],
+    (first, second): (&TestResult, &TestResult),
+) -> (TestResult, Vec<Option<RungDemand>>) {
+    let at = |rung: u32| (rung as usize).checked_sub(1);
+    let written = at(first.rung).and_then(|at| demands.get(at).copied().flatten());
+    let mut demands = demands.to_vec();
+    if let Some(place) = at(second.rung).and_then(|at| demands.get_mut(at)) {
+        *place = second.own.or(*place);
+    }
+    (TestResult { own: first.own.or(written), ..*first }, demands)
 }
 
 /// The change that counting alone can make, in whole repetitions or seconds, between two results of
@@ -119,6 +134,9 @@ fn differences(first: &TestResult, second: &TestResult) -> Vec<String> {
     if first.rung != second.rung {
         let holes: [(&str, &dyn Display); 2] = [("first", &first.rung), ("second", &second.rung)];
         differs.push(fill(words::DIFFERS_RUNG, &holes));
+    }
+    if first.own != second.own {
+        differs.push(fill(words::DIFFERS_OWN, &[]));
     }
     if first.counted.counts() != second.counted.counts() {
         let (first, second) = (amount_words(first.counted), amount_words(second.counted));

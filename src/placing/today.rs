@@ -2,6 +2,7 @@
 //! Never leaps: the rung nearest to the tested one stands first, and an unknown rung is tried one step
 //! beyond a known one at most.
 
+use super::predict::counted;
 use super::sheet::Target;
 use super::words::{self, Words, fill};
 use super::{Prediction, Sheet, TestResult};
@@ -60,6 +61,23 @@ pub(super) fn choose(sheet: &Sheet, predicted: &[Prediction], result: &TestResul
         (None, Some(at)) => step_down(sheet, predicted, at),
         (None, None) => nothing(tested),
     }
+}
+
+/// What the test says about the same height or lean today, where that was one's own.
+pub(super) fn at_own(sheet: &Sheet, result: &TestResult) -> Option<String> {
+    result.own?;
+    let target = *sheet.rungs.get(result.rung as usize - 1)?;
+    let known = Prediction::Measured(counted(result.counted));
+    Some(match fit(target, &known) {
+        Fit::Within(dose) => {
+            let holes: [(&str, &dyn std::fmt::Display); 2] =
+                [("dose", &dose_words(dose)), ("reserve", &reserve_words(dose))];
+            fill(words::OWN_WITHIN, &holes)
+        }
+        Fit::Above => fill(words::OWN_ABOVE, &[]),
+        Fit::Below => fill(words::OWN_BELOW, &[]),
+        Fit::Unknown => return None,
+    })
 }
 
 /// Repetitions or seconds that leave the right reserve: for holds two thirds to four fifths of the
@@ -122,10 +140,7 @@ fn without(sentence: Words, at: usize) -> Today {
 }
 
 fn say(sentence: Words, at: usize, dose: Target) -> Today {
-    let reserve = match dose.counts {
-        Counts::Seconds => words::RESERVE_HOLD.1,
-        _ => words::RESERVE_REPS.1,
-    };
+    let reserve = reserve_words(dose);
     let holes: [(&str, &dyn std::fmt::Display); 6] = [
         ("rung", &(at + 1)),
         ("next", &(at + 2)),
@@ -135,6 +150,13 @@ fn say(sentence: Words, at: usize, dose: Target) -> Today {
         ("reserve", &reserve),
     ];
     Today { rung: at as u32 + 1, dose: Some(dose), say: fill(sentence, &holes) }
+}
+
+fn reserve_words(dose: Target) -> &'static str {
+    match dose.counts {
+        Counts::Seconds => words::RESERVE_HOLD.1,
+        _ => words::RESERVE_REPS.1,
+    }
 }
 
 /// `3 x 7-9, each side`.

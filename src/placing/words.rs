@@ -35,6 +35,11 @@ sentences! {
     TOO_MUCH = "too-much", "Rung {rung} is the bottom of this ladder and too much for today. Ask your coach for a version below it.";
     NO_DOSE = "no-dose", "The ladder writes no dose for rung {rung}, so there is none for today. Ask your coach.";
 
+    OWN_WITHIN = "own-within", "At the height or lean of the test: {dose} today, with {reserve}.";
+    OWN_ABOVE = "own-above", "At the height or lean of the test the whole dose leaves plenty in reserve: take a harder one.";
+    OWN_BELOW = "own-below", "At the height or lean of the test the dose is too much for today: take an easier one.";
+
+    UP_ELSEWHERE = "up-elsewhere", "The rule for moving up counts on rung {rung} as it is written, and this was another height or lean. The rule: {rule}.";
     UP_NO_RULE = "up-no-rule", "This ladder has no rule for moving up. Ask your coach.";
     UP_COACH = "up-coach", "The rule for moving up is more than one count: {rule}. Ask your coach.";
     UP_TOP = "up-top", "Rung {rung} is the top of this ladder; there is no rung to move up to.";
@@ -46,6 +51,7 @@ sentences! {
     NEEDS_DEMAND = "needs-demand", "What rung {rung} demands is not known, so no number is given.";
     OTHER_COUNT = "other-count", "Rung {rung} counts {counts} and the test counted {tested}; neither says anything about the other.";
     NEEDS_BODY_MASS = "needs-body-mass", "A weight is added, so this needs your body mass.";
+    OTHER_WORK = "other-work", "Rung {rung} differs from rung {tested} in more than what is carried, so no number is given.";
     OVER_RELATIONS = "over-relations", "More than {most} repetitions say little about strength. Test on a higher rung.";
     NONE_COUNTED = "none-counted", "Nothing was counted, so there is nothing to compute from. Test on a lower rung.";
 
@@ -53,6 +59,7 @@ sentences! {
     NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises: eight published relations differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The first set decides.";
     NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";
     NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from then on the rule for moving up decides.";
+    NOTE_OWN = "note-own", "The test was at a height or lean of your own; what rung {rung} asks as it is written is computed from it.";
     NOTE_ADDED = "note-added", "The count was made with {added} kg added; the rule for moving up is meant without it.";
     NOTE_ADDED_DOSE = "note-added-dose", "Today's dose is with the same added weight.";
 
@@ -65,6 +72,7 @@ sentences! {
     NOISE_CONVERTED = "noise-converted", "Within noise: not the same test ({differs}), and the first result predicts {low} to {high} here, where {second} were counted.";
     NOT_SAME = "not-same", "Not the same test: {differs}. Test again as the first time.";
     DIFFERS_RUNG = "differs-rung", "rung {first}, then rung {second}";
+    DIFFERS_OWN = "differs-own", "another height or lean";
     DIFFERS_COUNT = "differs-count", "{first}, then {second}";
     DIFFERS_ADDED = "differs-added", "{first} kg added, then {second} kg";
 }

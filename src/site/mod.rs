@@ -35,6 +35,7 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     entries(gym, &mut site)?;
     let mut files = site.files;
     files.insert("data/search-index.js".to_string(), search_index(gym)?.into_bytes());
+    files.insert(PLACING_FILE.to_string(), placing_data().into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
         files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
     }
@@ -122,6 +123,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     movements(gym, site)?;
     for ladder in library.ladders.values() {
         site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;
+        site.files.insert(ladder_file(&ladder.id), ladder_data(gym, ladder).into_bytes());
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;

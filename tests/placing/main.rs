@@ -6,6 +6,7 @@ mod published;
 mod retest;
 mod rules;
 mod script;
+mod starter;
 
 use rungbook::library::{Counts, Quantity, Unit};
 use rungbook::placing::{Counted, RungDemand, Sheet, Target, TestResult, UpRule};
@@ -22,12 +23,16 @@ fn dose(counts: Counts, from: u32, to: u32) -> Target {
 
 /// Rungs that carry these shares of body mass, exactly.
 fn shares(shares: &[f64]) -> Vec<Option<RungDemand>> {
-    let demand = |share: &f64| Some(RungDemand { share: *share, band: 0.0, weight_kg: 0.0 });
-    shares.iter().map(demand).collect()
+    shares.iter().map(|share| Some(carries(*share, 0.0, 0.0))).collect()
+}
+
+/// A share of body mass, its band, and kilograms added by the rung.
+fn carries(share: f64, band: f64, weight_kg: f64) -> RungDemand {
+    RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: true }
 }
 
 fn reps(rung: u32, reps: u32) -> TestResult {
-    TestResult { rung, counted: Counted::Reps(reps), body_mass: None, added: None }
+    TestResult { rung, counted: Counted::Reps(reps), body_mass: None, added: None, own: None }
 }
 
 fn seconds(rung: u32, seconds: u32) -> TestResult {

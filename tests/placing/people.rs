@@ -29,11 +29,11 @@ impl Chance {
     }
 
     /// A number from `from` to `to` with all its digits.
-    fn number(&mut self, from: f64, to: f64) -> f64 {
+    pub fn number(&mut self, from: f64, to: f64) -> f64 {
         from + (to - from) * (self.next() >> 11) as f64 / (1u64 << 53) as f64
     }
 
-    fn one_in(&mut self, many: u32) -> bool {
+    pub fn one_in(&mut self, many: u32) -> bool {
         self.whole(1, many) == 1
     }
 
@@ -86,7 +86,10 @@ impl Chance {
     fn demand(&mut self, known: bool) -> Option<RungDemand> {
         let weight_kg = if self.one_in(6) { self.number(0.0, 20.0) } else { 0.0 };
         let (share, band) = (self.number(0.2, 1.0), self.number(0.0, 0.06));
-        (known || self.one_in(2)).then_some(RungDemand { share, band, weight_kg })
+        let (kind, in_mass) = (u32::from(self.one_in(8)), !self.one_in(8));
+        let pose = self.whole(0, 2);
+        let demand = RungDemand { share, band, weight_kg, kind, pose, in_mass };
+        (known || self.one_in(2)).then_some(demand)
     }
 
     fn result(&mut self, rungs: u32, holds: bool) -> TestResult {
@@ -97,6 +100,7 @@ impl Chance {
         let body_mass =
             if self.one_in(2) { kg(f64::from(self.whole(400, 1200)) / 10.0) } else { None };
         let added = if self.one_in(4) { kg(f64::from(self.whole(0, 80)) / 4.0) } else { None };
-        TestResult { rung: self.whole(1, rungs), counted, body_mass, added }
+        let own = if self.one_in(5) { self.demand(true) } else { None };
+        TestResult { rung: self.whole(1, rungs), counted, body_mass, added, own }
     }
 }

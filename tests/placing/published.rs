@@ -1,8 +1,8 @@
 //! Against figures that others published; each table in tests/facts names its source.
 
-use super::{kg, reps, sheet};
+use super::{carries, kg, reps, sheet};
 use rungbook::placing::norms::{NormTest, Sex, norms};
-use rungbook::placing::{CHART, RELATIONS, Relation, RungDemand, chart_percent, place_on};
+use rungbook::placing::{CHART, RELATIONS, Relation, chart_percent, place_on};
 
 /// The rows of a table under its source line and its heading.
 fn table(text: &str) -> Vec<Vec<&str>> {
@@ -102,7 +102,7 @@ fn the_chart_lies_inside_the_band() {
 /// mass, 95.6 %, is that of Winter 2009, table 4.1.
 #[test]
 fn a_tenth_more_mass_about_halves_pull_ups_within_the_band() {
-    let demand = |weight_kg| Some(RungDemand { share: 0.956, band: 0.0, weight_kg });
+    let demand = |weight_kg| Some(carries(0.956, 0.0, weight_kg));
     let demands = [demand(0.0), demand(7.0)];
     for counted in 4..=20 {
         let result = rungbook::placing::TestResult { body_mass: kg(70.0), ..reps(1, counted) };

@@ -1,6 +1,6 @@
 //! The rules: bands, today's dose, moving up, and what is left unsaid.
 
-use super::{dose, kg, reps, seconds, shares, sheet};
+use super::{carries, dose, kg, reps, seconds, shares, sheet};
 use proptest::prelude::*;
 use rungbook::library::Counts;
 use rungbook::placing::{
@@ -71,7 +71,7 @@ fn the_rung_nearest_to_the_tested_one_stands_first() {
 
 #[test]
 fn a_lighter_rung_never_allows_fewer_and_a_heavier_one_never_more() {
-    let demand = |share| Some(RungDemand { share, band: 0.05, weight_kg: 0.0 });
+    let demand = |share| Some(carries(share, 0.05, 0.0));
     let demands = [0.5, 0.55, 0.6].map(demand);
     let known = placed(&sheet(3), &demands, reps(2, 9)).predicted;
     assert!(known[0].band().is_some_and(|band| band.low >= 9));
@@ -113,8 +113,7 @@ fn more_than_thirty_repetitions_compute_nothing() {
 fn a_weight_needs_a_body_mass_and_repetitions_say_nothing_about_seconds() {
     let mut sheet = sheet(3);
     sheet.rungs[2] = Some(dose(Counts::Seconds, 20, 30));
-    let demands =
-        [0.0, 5.0, 0.0].map(|weight_kg| Some(RungDemand { share: 0.9, band: 0.02, weight_kg }));
+    let demands = [0.0, 5.0, 0.0].map(|weight_kg| Some(carries(0.9, 0.02, weight_kg)));
     let light = placed(&sheet, &demands, reps(1, 8)).predicted;
     assert!(matches!(&light[1], Prediction::Unknown { why } if why.contains("body mass")));
     assert!(matches!(&light[2], Prediction::Unknown { why } if why.contains("seconds")));
@@ -188,7 +187,7 @@ proptest! {
     ) {
         let demands: Vec<_> = rungs
             .iter()
-            .map(|(share, band)| Some(RungDemand { share: *share, band: *band, weight_kg: 0.0 }))
+            .map(|(share, band)| Some(carries(*share, *band, 0.0)))
             .collect();
         let rung = at.index(rungs.len()) as u32 + 1;
         let placement = placed(&sheet(rungs.len()), &demands, reps(rung, counted));

@@ -16,18 +16,19 @@ const NORM_TESTS: [NormTest; 5] = [
     NormTest::CurlUp,
 ];
 
-fn result(result: &TestResult) -> Value {
+pub fn result(result: &TestResult) -> Value {
     json!({
         "rung": result.rung,
         "counts": result.counted.counts().word(),
         "amount": result.counted.amount(),
         "body_mass_kg": result.body_mass.map(|mass| mass.number()),
         "added_kg": result.added_kg(),
+        "own": result.own,
     })
 }
 
 /// What the scripts say to `question`, under node.
-fn scripts_say(question: &Value) -> Vec<Value> {
+pub fn scripts_say(question: &Value) -> Vec<Value> {
     let mut node = Command::new("node")
         .arg("tests/placing/script.js")
         .current_dir(env!("CARGO_MANIFEST_DIR"))
@@ -98,6 +99,9 @@ fn assert_varied(answers: &[Value]) {
     assert!(answers.iter().any(|one| one["place"].is_null()), "someone does not belong");
     let said = answers.iter().filter_map(|one| one["place"]["today"]["say"].as_str());
     let said: Vec<&str> = said.collect();
+    let own = answers.iter().filter_map(|one| one["place"]["own"].as_str());
+    let own: BTreeSet<&str> = own.filter_map(|say| say.split(": ").next()).collect();
+    assert!(own.len() >= 3, "own heights within, above and below the dose: {own:?}");
     for part in ["in the first set", "top of this", "too much by", "bottom", "writes no dose"] {
         assert!(said.iter().any(|say| say.contains(part)), "nobody is told {part:?}");
     }

@@ -2,7 +2,7 @@
 //! Never interpolates: the gym's table does, and `height.js` by the same rule.
 
 use super::frame::Maker;
-use crate::gym::heights::{HeightTable, STATURES, Surface, surfaces, table};
+use crate::gym::heights::{HeightTable, STATURES, Surface, surfaces};
 use crate::ladder::RungKey;
 use crate::library::{Movement, Unit};
 use serde::Serialize;
@@ -34,13 +34,13 @@ struct AtHeight {
 
 /// The section of a movement that has a height or a lean to choose.
 pub fn height_row(maker: &Maker<'_>, movement: &Movement) -> Option<HeightRow> {
-    let table = table(movement)?;
-    let rungs = rungs(maker, movement, &table);
+    let table = maker.gym.heights(movement)?;
+    let rungs = rungs(maker, movement, table);
     let joined = |list: &[f64]| list.iter().map(f64::to_string).collect::<Vec<_>>().join(" ");
     let demands: Vec<String> = table.demands.iter().map(|row| joined(row)).collect();
-    let mut rows: Vec<AtHeight> = rungs.iter().filter_map(|at| rung_row(&table, *at)).collect();
+    let mut rows: Vec<AtHeight> = rungs.iter().filter_map(|at| rung_row(table, *at)).collect();
     if table.unit == Unit::Centimetre {
-        rows.extend(surfaces(movement).filter_map(|s| surface_row(&table, s, &rungs)));
+        rows.extend(surfaces(movement).filter_map(|s| surface_row(table, s, &rungs)));
     }
     let usual = movement.setting(&table.setting).and_then(|setting| setting.usual.as_ref());
     Some(HeightRow {
@@ -53,7 +53,7 @@ pub fn height_row(maker: &Maker<'_>, movement: &Movement) -> Option<HeightRow> {
         demands: demands.join(";"),
         rungs: joined(&rungs),
         rows,
-        setting: table.setting,
+        setting: table.setting.clone(),
     })
 }
 

@@ -8,9 +8,10 @@
  * @typedef {{counts: Counts, from: number, to: number, sets: number[] | null, each_side: boolean}} Target
  * @typedef {{up: {words: string, count: {over: number, sessions: number} | null} | null,
  *   rungs: (Target | null)[]}} Sheet
- * @typedef {{share: number, band: number, weight_kg: number}} Demand share of body mass, and kg
+ * @typedef {{share: number, band: number, weight_kg: number, kind: number, pose: number, in_mass: boolean}} Demand
+ *   share of body mass, and kg; compared only within one kind
  * @typedef {{rung: number, counts: "reps" | "seconds", amount: number, body_mass_kg: number | null,
- *   added_kg: number}} TestResult the rung from 1
+ *   added_kg: number, own?: Demand | null}} TestResult the rung from 1; what was carried at an own height
  * @typedef {{low: number, point: number, high: number, open: boolean}} Band
  * @typedef {(Band & {kind: "measured" | "computed"}) | {kind: "unknown", why: string}} Prediction
  * @typedef {{weight: number, doubt: number}} Carried in kg or as a share of body mass; a share of itself
@@ -148,7 +149,8 @@ const rungbookPlacing = (tables) => {
   function carried(demand, body, added) {
     const weight = demand.share * body + (demand.weight_kg + added);
     const doubt = (demand.band * body) / weight;
-    const usable = weight > 0 && weight < Infinity && doubt >= 0 && doubt < 1;
+    const adds = demand.in_mass || demand.weight_kg + added === 0;
+    const usable = adds && weight > 0 && weight < Infinity && doubt >= 0 && doubt < 1;
     return usable ? { weight, doubt } : null;
   }
 
@@ -169,19 +171,28 @@ const rungbookPlacing = (tables) => {
     }
     const unknown = (/** @type {number} */ rung) => fill("needs-demand", { rung });
     const wanted = demands[at];
-    const tested = demands[result.rung - 1];
+    const tested = result.own || demands[result.rung - 1];
     if (!wanted) return unknown(at + 1);
     if (!tested) return unknown(result.rung);
+    if (wanted.kind !== tested.kind) return fill("other-work", { rung: at + 1, tested: result.rung });
     const weighted = tested.weight_kg + wanted.weight_kg + result.added_kg !== 0;
     if (result.body_mass_kg === null && weighted) return fill("needs-body-mass");
     const body = result.body_mass_kg === null ? 1 : result.body_mass_kg;
-    const from = carried(tested, body, result.added_kg);
+    let from = carried(tested, body, result.added_kg);
     if (!from) return unknown(result.rung);
-    const to = carried(wanted, body, 0);
+    let to = carried(wanted, body, 0);
     if (!to) return unknown(at + 1);
+    if (wanted.pose === tested.pose) {
+      // One pose at two settings errs the same way at both.
+      to = { ...to, doubt: Math.abs(from.doubt - to.doubt) };
+      from = { ...from, doubt: 0 };
+    }
     if (result.amount === 0) return fill("none-counted");
+    const over = result.counts === "reps" && result.amount > tables.most_reps;
+    if (over) return fill("over-relations", { most: tables.most_reps });
+    // The same weight: nothing to compute, only the noise of counting.
+    if (settle(from.weight - to.weight) === 0 && to.doubt === 0) return counted(result);
     if (result.counts === "seconds") return holdBand(result.amount, from, to);
-    if (result.amount > tables.most_reps) return fill("over-relations", { most: tables.most_reps });
     return repsBand(result.amount, from, to);
   }
 
@@ -215,7 +226,8 @@ const rungbookPlacing = (tables) => {
     sheet.rungs.map((_, at) => {
       const here = at + 1 === result.rung;
       const known = computed(sheet, demands, result, at);
-      if (here && (result.added_kg === 0 || typeof known === "string")) {
+      const asWritten = result.added_kg === 0 || typeof known === "string";
+      if (here && !result.own && asWritten) {
         return { kind: "measured", ...counted(result) };
       }
       return typeof known === "string"
@@ -259,6 +271,16 @@ const rungbookPlacing = (tables) => {
     const reserve = words[dose.counts === "seconds" ? "reserve-seconds" : "reserve-reps"];
     const holes = { rung: at + 1, next: at + 2, back: at, dose: doseWords(dose), from: dose.from };
     return { rung: at + 1, dose, say: fill(key, { ...holes, reserve }) };
+  }
+
+  /** What the test says about the same height or lean. @param {Sheet} sheet @param {TestResult} result */
+  function atOwn(sheet, result) {
+    if (!result.own) return null;
+    const dose = fit(sheet.rungs[result.rung - 1], { kind: "measured", ...counted(result) });
+    if (dose === "above" || dose === "below") return fill(`own-${dose}`);
+    if (typeof dose === "string") return null;
+    const reserve = words[dose.counts === "seconds" ? "reserve-seconds" : "reserve-reps"];
+    return fill("own-within", { dose: doseWords(dose), reserve });
   }
 
   /** @param {Sheet} sheet @param {(string | Target)[]} fits @param {number} at */
@@ -327,6 +349,12 @@ const rungbookPlacing = (tables) => {
     return { verdict: "ready", say: fill("up-ready", { next: rung + 1, rule }) };
   }
 
+  /** @param {Sheet} sheet @param {number} rung from 1 */
+  function elsewhere(sheet, rung) {
+    if (!sheet.up) return moveUp(sheet, rung, []);
+    return { verdict: "elsewhere", say: fill("up-elsewhere", { rung, rule: sheet.up.words }) };
+  }
+
   /** @param {Prediction[]} predicted @param {{rung: number}} now @param {TestResult} result */
   function notes(predicted, now, result) {
     const computes = predicted.some((known) => known.kind === "computed");
@@ -337,6 +365,7 @@ const rungbookPlacing = (tables) => {
       const same = now.rung === result.rung && predicted[result.rung - 1].kind === "measured";
       if (same) found.push(fill("note-added-dose"));
     }
+    if (result.own) found.push(fill("note-own", { rung: result.rung }));
     if (now.rung !== result.rung) found.push(fill("note-placed", { rung: now.rung }));
     return found;
   }
@@ -355,8 +384,12 @@ const rungbookPlacing = (tables) => {
     }
     const predicted = everyRung(sheet, demands, result);
     const now = today(sheet, predicted, result);
-    const move_up = moveUp(sheet, result.rung, [result.amount]);
-    return { predicted, today: now, move_up, notes: notes(predicted, now, result) };
+    const move_up = result.own
+      ? elsewhere(sheet, result.rung)
+      : moveUp(sheet, result.rung, [result.amount]);
+    const own = atOwn(sheet, result);
+    const found = { predicted, today: now, move_up, notes: notes(predicted, now, result) };
+    return own === null ? found : { ...found, own };
   }
 
   return { place, moveUp, computed, noise, fill, amountWords };

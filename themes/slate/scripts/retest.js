@@ -9,6 +9,9 @@ const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
     if (first.rung !== second.rung) {
       differs.push(fill("differs-rung", { first: first.rung, second: second.rung }));
     }
+    if (JSON.stringify(first.own || null) !== JSON.stringify(second.own || null)) {
+      differs.push(fill("differs-own"));
+    }
     if (first.counts !== second.counts) {
       const both = { first: amountWords(first), second: amountWords(second) };
       differs.push(fill("differs-count", both));
@@ -39,7 +42,11 @@ const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
       return { verdict, say: fill(key, holes), rule: fill(`rule-${first.counts}`) };
     }
     const convertible = second.added_kg === 0 && first.counts === second.counts;
-    const expected = convertible ? computed(sheet, demands, first, second.rung - 1) : "";
+    // Each as it was done: the first with what it carried, the second's rung with what that carried.
+    const theirs = demands.slice();
+    if (second.own && second.rung <= theirs.length) theirs[second.rung - 1] = second.own;
+    const carried = { ...first, own: first.own || demands[first.rung - 1] };
+    const expected = convertible ? computed(sheet, theirs, carried, second.rung - 1) : "";
     if (typeof expected === "string") {
       return { verdict: "not-the-same-test", say: fill("not-same", { differs }), rule: null };
     }

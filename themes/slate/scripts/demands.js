@@ -1,0 +1,81 @@
+// What a member carries on each rung, for their stature and at heights of their own, from the tables
+// that the build solved. Pure; mirrors the room `placing`, and a test holds the two equal.
+"use strict";
+
+/**
+ * @typedef {{setting: string, unit: string, values: number[], statures: number[],
+ *   demands: number[][], bands: number[], rungs: number[]}} ShareTable per cent of body mass
+ * @typedef {{value: number, band: number, shown: string}} AxisValue
+ * @typedef {{movement: string, name: string, setting: string, settings: Record<string, number>,
+ *   object: string, page: string, needs: {kit: string, traits: string, noise: string, kit_words: string},
+ *   cue: string | null, standard: string | null, sides: string, demand: Demand | null,
+ *   axis: AxisValue | null}} LadderRung
+ * @typedef {{id: string, name: string, page: string, goal: string | null, sheet: Sheet,
+ *   test: {rung: number, count: string | null, stop: string | null} | null,
+ *   tables: Record<string, ShareTable>, rungs: LadderRung[]}} LadderData
+ */
+
+const rungbookDemands = (() => {
+  /** The stature that the tables were drawn for, where none is given, cm. @param {ShareTable} table */
+  const usual = (table) => table.statures[1];
+
+  /**
+   * @param {ShareTable} table @param {number} value @param {number | null} stature
+   * @returns {{share: number, band: number} | null}
+   */
+  function fromTable(table, value, stature) {
+    const { values, statures, bands } = table;
+    const tall = Math.min(Math.max(stature ?? usual(table), statures[0]), statures[2]);
+    const share = rungbookHeight.at(table, value, tall);
+    const gap = values.findIndex((from, at) => from <= value && value <= values[at + 1]);
+    if (share === null || gap === -1) return null;
+    return { share: share / 100, band: Math.max(bands[gap], bands[gap + 1]) / 100 };
+  }
+
+  /**
+   * The demand at an own height or lean of the movement on rung `at` (from 0); null outside the
+   * table and where the rung itself has no number.
+   * @param {LadderData} ladder @param {number} at @param {number} value @param {number | null} stature
+   * @returns {Demand | null}
+   */
+  function own(ladder, at, value, stature) {
+    const rung = ladder.rungs[at];
+    const table = rung && ladder.tables[rung.movement];
+    const found = table ? fromTable(table, value, stature) : null;
+    return found && rung.demand ? { ...rung.demand, ...found } : null;
+  }
+
+  /**
+   * The demand of every rung for a stature in cm; null: as drawn.
+   * @param {LadderData} ladder @param {number | null} stature
+   * @returns {(Demand | null)[]}
+   */
+  const of = (ladder, stature) =>
+    ladder.rungs.map((rung, at) => {
+      const table = ladder.tables[rung.movement];
+      const value = table && rung.settings[table.setting];
+      if (value === undefined) return rung.demand;
+      return own(ladder, at, value, stature) || rung.demand;
+    });
+
+  /**
+   * The rung (from 0) whose written height or lean is nearest to an own one of that setting; -1
+   * where no rung has it. @param {LadderData} ladder @param {string} setting @param {number} value
+   */
+  function nearest(ladder, setting, value) {
+    let found = -1;
+    let least = Infinity;
+    ladder.rungs.forEach((rung, at) => {
+      const written = rung.settings[setting];
+      const has = ladder.tables[rung.movement]?.setting === setting;
+      if (!has || written === undefined || !rung.demand) return;
+      const off = Math.abs(written - value);
+      if (off < least) [found, least] = [at, off];
+    });
+    return found;
+  }
+
+  return { of, own, nearest };
+})();
+
+if (typeof module !== "undefined") module.exports = rungbookDemands;
