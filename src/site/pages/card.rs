@@ -5,7 +5,7 @@ use super::frame::Maker;
 use super::needs::Needs;
 use super::standing::RungRow;
 use crate::gym::Gym;
-use crate::library::{LadderId, Movement, MovementId};
+use crate::library::{LadderId, Movement, MovementId, Sides};
 use crate::site::routes::To;
 use crate::swap::Candidate;
 use serde::Serialize;
@@ -19,6 +19,9 @@ struct Card {
     standard: String,
     caution: String,
     needs: Needs,
+    counts: &'static str,
+    /// Seconds a repetition takes, where the entry says it.
+    pace_s: Option<f64>,
     faults: Vec<FaultLine>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
@@ -56,6 +59,8 @@ struct SwapLine {
     id: String,
     name: String,
     reason: String,
+    counts: &'static str,
+    each_side: bool,
     needs: Needs,
 }
 
@@ -78,6 +83,8 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         standard: text(&movement.standard),
         caution: text(&movement.caution),
         needs: Needs::of(gym, movement),
+        counts: movement.counts.word(),
+        pace_s: movement.pace.map(|pace| pace.number()),
         faults: movement
             .faults
             .iter()
@@ -141,6 +148,8 @@ fn swap_lines(gym: &Gym, candidates: &[Candidate]) -> Vec<SwapLine> {
             id: to.id.to_string(),
             name: to.name.value.clone(),
             reason,
+            counts: to.counts.word(),
+            each_side: to.sides == Sides::Each,
             needs: Needs::of(gym, to),
         })
     };

@@ -392,7 +392,7 @@ const rungbookPlacing = (tables) => {
     return own === null ? found : { ...found, own };
   }
 
-  return { place, moveUp, computed, noise, fill, amountWords };
+  return { place, moveUp, computed, noise, fill, amountWords, kept };
 };
 
 if (typeof module !== "undefined") module.exports = rungbookPlacing;
