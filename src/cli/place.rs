@@ -6,7 +6,7 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity, Unit};
-use crate::placing::{self, Counted, Placement, Prediction, RungDemand, TestResult};
+use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
 use std::fmt::Write;
 
 /// Say which rung and dose a test result leads to, and whether to move up
@@ -152,7 +152,7 @@ fn for_a_person(gym: &Gym, ladder: &Ladder, placement: &Placement) -> String {
     for (at, known) in placement.predicted.iter().enumerate() {
         let here = if at + 1 == placement.today.rung as usize { '>' } else { ' ' };
         let rung = rung_words(gym, ladder, at);
-        let _ = writeln!(text, "{here}{:>3}  {rung}: {}", at + 1, known_words(known));
+        let _ = writeln!(text, "{here}{:>3}  {rung}: {}", at + 1, known.said());
     }
     for note in &placement.notes {
         let _ = write!(text, "\n{note}");
@@ -167,14 +167,4 @@ fn rung_words(gym: &Gym, ladder: &Ladder, at: usize) -> String {
     let settings =
         rung.settings.iter().map(|(setting, value)| format!(", {} {}", setting.value, value.value));
     name.to_string() + &settings.collect::<String>()
-}
-
-fn known_words(known: &Prediction) -> String {
-    let (word, noise, band) = match known {
-        Prediction::Measured(band) => ("counted", ", by the noise of counting", band),
-        Prediction::Computed(band) => ("computed", "", band),
-        Prediction::Unknown { why } => return why.clone(),
-    };
-    let more = if band.open { " or more" } else { "" };
-    format!("{} {word} ({} to {}{more}{noise})", band.point, band.low, band.high)
 }

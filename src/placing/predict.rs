@@ -58,6 +58,19 @@ impl Prediction {
             Prediction::Unknown { .. } => None,
         }
     }
+
+    /// The number with its band and how it was come by, or why there is none.
+    pub fn said(&self) -> String {
+        let (sentence, band) = match self {
+            Prediction::Measured(band) => (words::KNOWN_MEASURED, band),
+            Prediction::Computed(band) => (words::KNOWN_COMPUTED, band),
+            Prediction::Unknown { why } => return why.clone(),
+        };
+        let more = if band.open { words::OR_MORE.1 } else { "" };
+        let holes: [(&str, &dyn std::fmt::Display); 4] =
+            [("point", &band.point), ("low", &band.low), ("high", &band.high), ("more", &more)];
+        fill(sentence, &holes)
+    }
 }
 
 /// A prediction for every rung, without the weight that the test may have added.

@@ -55,6 +55,10 @@ sentences! {
     OVER_RELATIONS = "over-relations", "More than {most} repetitions say little about strength. Test on a higher rung.";
     NONE_COUNTED = "none-counted", "Nothing was counted, so there is nothing to compute from. Test on a lower rung.";
 
+    KNOWN_MEASURED = "known-measured", "{point} counted ({low} to {high}{more}, by the noise of counting)";
+    KNOWN_COMPUTED = "known-computed", "{point} computed ({low} to {high}{more})";
+    OR_MORE = "or-more", " or more";
+
     NOTE_COUNTED = "note-counted", "Only what was counted speaks here; each other rung says why it has no number.";
     NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises: eight published relations differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The first set decides.";
     NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";

@@ -2,6 +2,8 @@
 interface Window {
   rungbookCard: (card: Card) => void;
   rungbookSession: (session: Steps) => void;
+  rungbookLadder: (ladder: LadderData) => void;
+  rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;
 }
 declare const module: { exports: unknown } | undefined;

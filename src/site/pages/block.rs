@@ -151,6 +151,7 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
         ItemWork::Movement(id, settings) => {
             row.movement = Some(asking.maker.movement(&id.value));
             row.movement_id = Some(id.value.to_string());
+            row.asked = ways(asking.maker.gym, item).iter().map(asked).collect();
             let words =
                 settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
             row.setting = words.collect::<Vec<_>>().join(", ");
@@ -161,10 +162,16 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
             }
         }
         ItemWork::Options(options) => {
-            row.options = options.iter().map(|option| item_row(asking, option, None)).collect();
+            row.options = options.iter().map(|option| option_row(asking, option, item)).collect();
         }
     }
     row
+}
+
+/// An option; what it does not say, its line says.
+fn option_row(asking: &Asking<'_>, option: &Item, line: &Item) -> ItemRow {
+    let dosed = Item { dose: option.dose.clone().or_else(|| line.dose.clone()), ..option.clone() };
+    ItemRow { dose: dose_of(asking, option, None), ..item_row(asking, &dosed, None) }
 }
 
 fn on_ladder(

@@ -15,6 +15,7 @@ use std::collections::BTreeSet;
 #[derive(Debug, Serialize)]
 pub struct LadderPage {
     page: Frame,
+    id: String,
     name: String,
     goal: Option<String>,
     about: Option<String>,
@@ -78,6 +79,7 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
     let frame = maker.frame(format!("{} ladder", ladder.name.value), description);
     LadderPage {
         page: frame.telling_to_move().with_facts(&facts_for_machines(ladder, &rungs)),
+        id: ladder.id.to_string(),
         name: ladder.name.value.clone(),
         goal,
         about: ladder.about.clone(),

@@ -180,7 +180,8 @@ const rungbookOwn = (() => {
     }
     const from = Math.min(Math.max(manages[0], asked.from), asked.to);
     const dose = doseWords({ ...asked, from, to: Math.min(manages[1], asked.to) });
-    return { dose, why: asked.from === asked.to ? "" : "Repetitions by your result; an estimate.".replace("Repetitions", asked.counts === "seconds" ? "Seconds" : "Repetitions") };
+    const counted = asked.counts === "seconds" ? "Seconds" : "Repetitions";
+    return { dose, why: asked.from === asked.to ? "" : `${counted} by your result; an estimate.` };
   }
 
   /**

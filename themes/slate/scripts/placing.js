@@ -79,11 +79,9 @@ const rungbookPlacing = (tables) => {
   /** @param {number[]} three @param {number} most @returns {Band} */
   function band(three, most) {
     const [low, point, high] = three.map(settle);
+    const cut = (/** @type {number} */ number) => Math.min(number, most);
     return {
-      low: Math.min(Math.floor(low), most),
-      point: Math.min(Math.round(point), most),
-      high: Math.min(Math.ceil(high), most),
-      open: high > most,
+      low: cut(Math.floor(low)), point: cut(Math.round(point)), high: cut(Math.ceil(high)), open: high > most,
     };
   }
 
@@ -226,13 +224,11 @@ const rungbookPlacing = (tables) => {
     sheet.rungs.map((_, at) => {
       const here = at + 1 === result.rung;
       const known = computed(sheet, demands, result, at);
-      const asWritten = result.added_kg === 0 || typeof known === "string";
-      if (here && !result.own && asWritten) {
+      const why = typeof known === "string";
+      if (here && !result.own && (result.added_kg === 0 || why)) {
         return { kind: "measured", ...counted(result) };
       }
-      return typeof known === "string"
-        ? { kind: "unknown", why: known }
-        : { kind: "computed", ...known };
+      return why ? { kind: "unknown", why: known } : { kind: "computed", ...known };
     });
 
   /** Leaves the right reserve. @param {Counts} counts @param {number} most */
@@ -392,7 +388,14 @@ const rungbookPlacing = (tables) => {
     return own === null ? found : { ...found, own };
   }
 
-  return { place, moveUp, computed, noise, fill, amountWords, kept };
+  /** A number with its band and how it was come by, or why there is none. @param {Prediction} known */
+  function knownWords(known) {
+    if (known.kind === "unknown") return known.why;
+    const { point, low, high, open } = known;
+    return fill(`known-${known.kind}`, { point, low, high, more: open ? words["or-more"] : "" });
+  }
+
+  return { place, knownWords, moveUp, computed, noise, fill, amountWords, kept };
 };
 
 if (typeof module !== "undefined") module.exports = rungbookPlacing;

@@ -1,0 +1,72 @@
+// Brings scripts and data files when they are wanted, each once: as scripts, which arrive from disk
+// too, where fetching fails. Asks no other host; addresses are below the site's folder.
+"use strict";
+
+const rungbookBring = (() => {
+  const root = document.body.dataset.root || "";
+  /** @type {Map<string, Promise<void>>} */
+  const asked = new Map();
+  /** @type {Map<string, LadderData>} */
+  const ladders = new Map();
+  /** @type {Map<string, Card>} */
+  const cards = new Map();
+
+  /** @param {string} file */
+  function one(file) {
+    const before = asked.get(file);
+    if (before) return before;
+    const coming = new Promise((/** @type {(value: void) => void} */ come, fail) => {
+      const script = document.createElement("script");
+      script.src = root + file;
+      script.addEventListener("load", () => come());
+      script.addEventListener("error", () => {
+        // Asked again, it may come.
+        asked.delete(file);
+        fail(new Error(`${file} did not come`));
+      });
+      document.head.append(script);
+    });
+    asked.set(file, coming);
+    return coming;
+  }
+
+  /** Files in their order. @param {string[]} names */
+  async function files(names) {
+    for (const name of names) await one(name);
+  }
+
+  /**
+   * @template T
+   * @param {Map<string, T>} known @param {string} id @param {string} file
+   */
+  async function called(known, id, file) {
+    await one(file);
+    const found = known.get(id);
+    if (!found) throw new Error(`${file} holds something else`);
+    return found;
+  }
+
+  /** @param {string} id */
+  function ladder(id) {
+    window.rungbookLadder = (data) => ladders.set(data.id, data);
+    return called(ladders, id, `cards/ladder-${id}.js`);
+  }
+
+  /** @param {string} id */
+  function card(id) {
+    window.rungbookCard = (data) => cards.set(data.id, data);
+    return called(cards, id, `cards/${id}.js`);
+  }
+
+  /** The arithmetic of placing with its numbers and sentences. */
+  async function placing() {
+    await files(["height", "demands", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
+    await one("data/placing.js");
+    const tables = window.rungbookPlacingTables;
+    if (!tables) throw new Error("the numbers of placing did not come");
+    const known = rungbookPlacing(tables);
+    return { ...known, ...rungbookRetest(known), ...rungbookNorms(tables.norms), demands: rungbookDemands };
+  }
+
+  return { files, ladder, card, placing };
+})();

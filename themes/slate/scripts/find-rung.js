@@ -1,0 +1,165 @@
+// Find my rung: from one set to the rung and dose for today, on a ladder's page, as `rungbook place`
+// says it. Keeps nothing by itself; noting a result in the book is a touch of its own.
+"use strict";
+
+(() => {
+  const section = document.querySelector("[data-find-rung]");
+  if (!(section instanceof HTMLDetailsElement)) return;
+  const id = section.dataset.findRung || "";
+  const form = section.querySelector("form");
+  const answer = section.querySelector("[data-answer]");
+  if (!(form && answer instanceof HTMLElement)) return;
+
+  /** @typedef {Awaited<ReturnType<typeof rungbookBring.placing>>} Placing */
+  /** @type {{ladder: LadderData, placing: Placing} | null} */
+  let ready = null;
+
+  /** @param {string} name */
+  function field(name) {
+    const found = form?.elements.namedItem(name);
+    if (found instanceof HTMLInputElement || found instanceof HTMLSelectElement) return found;
+    throw new Error(`the form has no ${name}`);
+  }
+
+  /** A number that was typed; null for none. @param {string} name */
+  function typed(name) {
+    const text = field(name).value.trim();
+    return text === "" ? null : Number(text);
+  }
+
+  /** @param {number} at from 0 */
+  const counts = (at) => (ready?.ladder.sheet.rungs[at]?.counts === "seconds" ? "seconds" : "reps");
+
+  /** The words and fields that belong to the chosen rung. */
+  function showRung() {
+    if (!ready) return;
+    const { ladder } = ready;
+    const at = Number(field("rung").value) - 1;
+    const table = ladder.rungs[at].demand ? ladder.tables[ladder.rungs[at].movement] : undefined;
+    const own = field("own");
+    const words = own.parentElement?.querySelector("[data-words]");
+    if (own.parentElement) own.parentElement.hidden = !table;
+    if (!table) own.value = "";
+    if (table && words && own instanceof HTMLInputElement) {
+      words.textContent = `${table.setting}, if yours was another (${table.unit})`;
+      own.min = String(table.values[0]);
+      own.max = String(table.values[table.values.length - 1]);
+      own.placeholder = String(ladder.rungs[at].settings[table.setting] ?? "");
+    }
+    const amount = field("amount").parentElement?.querySelector("[data-words]");
+    if (amount) amount.textContent = counts(at) === "seconds" ? "Seconds held" : "Repetitions to the standard";
+  }
+
+  /** @returns {TestResult | null} */
+  function result() {
+    const amount = typed("amount");
+    if (!ready || amount === null || !Number.isInteger(amount) || amount < 0) return null;
+    const rung = Number(field("rung").value);
+    const at = typed("own");
+    const own = at === null ? null : ready.placing.demands.own(ready.ladder, rung - 1, at, typed("stature"));
+    if (at !== null && !own) return null;
+    return {
+      rung, counts: counts(rung - 1), amount, own,
+      body_mass_kg: typed("mass"), added_kg: typed("added") ?? 0,
+    };
+  }
+
+  /** @param {string} name @param {string} words @param {string} [className] */
+  function make(name, words, className) {
+    const element = document.createElement(name);
+    element.textContent = words;
+    if (className) element.className = className;
+    return element;
+  }
+
+  /** @param {LadderRung} rung */
+  const called = (rung) => (rung.setting ? `${rung.name}, ${rung.setting}` : rung.name);
+
+  /** @param {NonNullable<ReturnType<Placing["place"]>>} found @param {LadderData} ladder */
+  function list(found, ladder) {
+    const rungs = found.predicted.map((known, at) => {
+      const item = make("li", `${called(ladder.rungs[at])}: `);
+      if (at + 1 === found.today.rung) item.setAttribute("aria-current", "true");
+      item.append(make("span", ready ? ready.placing.knownWords(known) : "", known.kind === "computed" ? "computed" : ""));
+      item.setAttribute("value", String(at + 1));
+      return item;
+    });
+    const made = document.createElement("ol");
+    made.append(...rungs);
+    return made;
+  }
+
+  function tell() {
+    if (!ready || !(answer instanceof HTMLElement)) return;
+    showRung();
+    const asked = result();
+    const { ladder, placing } = ready;
+    const found = asked && placing.place(ladder.sheet, placing.demands.of(ladder, typed("stature")), asked);
+    if (!found) {
+      answer.replaceChildren(make("p", "Say the rung and what you counted in one set.", "quiet"));
+      return;
+    }
+    const said = make("p", found.today.say, "today");
+    const lines = [..."own" in found ? [found.own] : [], found.move_up.say].map((line) => make("p", line));
+    const notes = found.notes.map((note) => make("p", note, "quiet"));
+    answer.replaceChildren(said, ...lines, list(found, ladder), ...notes);
+  }
+
+  /** What the book knows of the person stands in the fields already. */
+  function fillFromBook() {
+    const book = rungbookBook.read();
+    for (const [name, value] of /** @type {const} */ ([["stature", book.stature_cm], ["mass", book.body_mass_kg]])) {
+      if (value !== null && field(name).value === "") field(name).value = String(value);
+    }
+    const rung = book.rungs[id];
+    if (rung) field("rung").value = String(rung);
+  }
+
+  function note() {
+    const asked = result();
+    if (!ready || !asked) return;
+    const { ladder } = ready;
+    const table = ladder.tables[ladder.rungs[asked.rung - 1].movement];
+    const own = typed("own");
+    const today = new Date();
+    const day = [today.getFullYear(), today.getMonth() + 1, today.getDate()];
+    const kept = rungbookBook.change((book) => {
+      book.results.push({
+        id: `${Date.now()}-${id}`,
+        day: day.map((part) => String(part).padStart(2, "0")).join("-"),
+        ladder: id,
+        rung: asked.rung,
+        setting: own === null || !table ? null : { [table.setting]: own },
+        counts: asked.counts,
+        amount: asked.amount,
+        added_kg: asked.added_kg,
+        note: "",
+      });
+    });
+    const said = section?.querySelector("[data-noted]");
+    if (said) said.textContent = kept ? "Noted in My book, on this device." : "This browser keeps nothing: note it on paper.";
+  }
+
+  async function open() {
+    if (ready) return;
+    try {
+      const [ladder, placing] = await Promise.all([rungbookBring.ladder(id), rungbookBring.placing()]);
+      await rungbookBring.files(["scripts/book.js"]);
+      ready = { ladder, placing };
+      fillFromBook();
+      tell();
+    } catch {
+      answer?.replaceChildren(make("p", "The numbers of this ladder did not come. Close this, and open it again with a signal."));
+    }
+  }
+
+  section.hidden = false;
+  section.addEventListener("toggle", () => {
+    if (section.open) open();
+  });
+  form.addEventListener("input", tell);
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    note();
+  });
+})();
