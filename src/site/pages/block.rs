@@ -151,7 +151,7 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
         ItemWork::Movement(id, settings) => {
             row.movement = Some(asking.maker.movement(&id.value));
             row.movement_id = Some(id.value.to_string());
-            row.asked = ways(asking.maker.gym, item).iter().map(asked).collect();
+            row.asked = asked_of(asking, item);
             let words =
                 settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
             row.setting = words.collect::<Vec<_>>().join(", ");
@@ -191,7 +191,7 @@ fn on_ladder(
     } else {
         let every = Item { below: None, ..item.clone() };
         let ways = ways(maker.gym, &every);
-        row.asked = ways.iter().map(asked).collect();
+        row.asked = asked_of(asking, &every);
         for rung in &mut row.rungs {
             rung.dose = ways.get(rung.number - 1).and_then(|way| own_dose(way, item.dose.as_ref()));
         }
@@ -216,11 +216,17 @@ fn is_descending(block: &Block) -> bool {
     block.format.as_ref().is_some_and(|format| format.value == Format::Descending)
 }
 
-/// What a way asks, in the numbers that placing takes.
-fn asked(way: &Way<'_>) -> Option<Target> {
-    let target = Target::of(way.amount?, way.sets);
-    let each_side = way.per_side || way.movement.sides == Sides::Each;
-    Some(Target { each_side, ..target })
+/// What a line asks of each of its ways, in the numbers that placing takes. Only sets in a window
+/// are counted; elsewhere the rounds are.
+fn asked_of(asking: &Asking<'_>, item: &Item) -> Vec<Option<Target>> {
+    let windowed =
+        asking.block.format.as_ref().is_some_and(|format| format.value == Format::TimedSets);
+    let asked = |way: &Way<'_>| {
+        let target = Target::of(way.amount?, way.sets.filter(|_| windowed));
+        let each_side = way.per_side || way.movement.sides == Sides::Each;
+        Some(Target { each_side, ..target })
+    };
+    ways(asking.maker.gym, item).iter().map(asked).collect()
 }
 
 /// `your own rung`, `one rung below your own`.

@@ -5,7 +5,7 @@ use super::frame::Maker;
 use super::needs::Needs;
 use super::standing::RungRow;
 use crate::gym::Gym;
-use crate::library::{LadderId, Movement, MovementId, Sides};
+use crate::library::{LadderId, Movement, MovementId};
 use crate::site::routes::To;
 use crate::swap::Candidate;
 use serde::Serialize;
@@ -19,12 +19,29 @@ struct Card {
     standard: String,
     caution: String,
     needs: Needs,
-    counts: &'static str,
-    /// Seconds a repetition takes, where the entry says it.
-    pace_s: Option<f64>,
+    work: Work,
     faults: Vec<FaultLine>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
+}
+
+/// How a movement is counted, so that a dose of one becomes a dose of another.
+#[derive(Serialize)]
+struct Work {
+    counts: &'static str,
+    sides: &'static str,
+    /// Seconds a repetition takes, where the entry says it.
+    pace_s: Option<f64>,
+}
+
+impl Work {
+    fn of(movement: &Movement) -> Work {
+        Work {
+            counts: movement.counts.word(),
+            sides: movement.sides.word(),
+            pace_s: movement.pace.map(|pace| pace.number()),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -59,8 +76,7 @@ struct SwapLine {
     id: String,
     name: String,
     reason: String,
-    counts: &'static str,
-    each_side: bool,
+    work: Work,
     needs: Needs,
 }
 
@@ -83,8 +99,7 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         standard: text(&movement.standard),
         caution: text(&movement.caution),
         needs: Needs::of(gym, movement),
-        counts: movement.counts.word(),
-        pace_s: movement.pace.map(|pace| pace.number()),
+        work: Work::of(movement),
         faults: movement
             .faults
             .iter()
@@ -148,8 +163,7 @@ fn swap_lines(gym: &Gym, candidates: &[Candidate]) -> Vec<SwapLine> {
             id: to.id.to_string(),
             name: to.name.value.clone(),
             reason,
-            counts: to.counts.word(),
-            each_side: to.sides == Sides::Each,
+            work: Work::of(to),
             needs: Needs::of(gym, to),
         })
     };

@@ -192,7 +192,8 @@ const rungbookClockFace = (() => {
     put(onNext, `${rounds}${seen.next ? `Next: ${words(seen.next_line, seen.next)}` : ""}`);
     put(go, seen.paused ? "Go on" : "Pause");
     const over = seen.phase === "over";
-    [go, forth, stop].forEach((one) => (one.hidden = over));
+    [go, forth, stop, sound].forEach((one) => (one.hidden = over));
+    shake.hidden = over || !("vibrate" in navigator);
     const telling = clock.said(block.plan, { ...seen, now: words(seen.line, seen.now), next: words(seen.next_line, seen.next) });
     if (telling !== said) put(aloud, (said = telling));
     if (over) return finished(seen);

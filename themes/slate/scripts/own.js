@@ -212,19 +212,49 @@ const rungbookOwn = (() => {
    */
   const firstSwap = (card, person) => card.swaps.find((swap) => misfit(person, swap.needs) === "") || null;
 
+  /** Seconds a repetition takes where an entry gives no pace: 1 to 2 s each way (ACSM 2009). */
+  const PACE_S = 3;
+
+  /** Rounded up to five seconds, so that it can be called; common practice, no source. @param {number} seconds */
+  const called = (seconds) => Math.ceil(Math.max(1, Math.ceil(seconds - 1e-9)) / 5) * 5;
+
   /**
-   * As much of a swap: the same count, or the same time at work where the swap counts otherwise.
+   * What a dose counts as another movement's: the same repetitions for each side; between
+   * repetitions and seconds the same time at work. The rule of the command (`swap/dose.rs`).
+   * @param {CardWork} from @param {CardWork} to @param {Target} asked @returns {Target | null}
+   */
+  function counted(from, to, asked) {
+    const said = asked.each_side;
+    const both = (/** @type {Counts} */ counts, /** @type {(n: number) => number} */ change) => {
+      const turnAbout = from.sides === "alternating" ? said : counts === "reps" || counts === "contacts";
+      const each_side = to.sides === "each" || (to.sides === "alternating" && turnAbout);
+      return { counts, from: change(asked.from), to: change(asked.to), sets: asked.sets, each_side };
+    };
+    const same = (/** @type {number} */ n) => n;
+    const repeated = (/** @type {string} */ counts) => counts === "reps" || counts === "contacts";
+    if (asked.counts === "seconds" && from.counts !== "seconds") return both("seconds", same);
+    if (repeated(asked.counts) && repeated(to.counts)) {
+      const half = from.sides === "alternating" && !said && to.sides !== "alternating";
+      return both(to.counts, (n) => (half ? Math.ceil(n / 2) : n));
+    }
+    if (asked.counts === to.counts) return both(asked.counts, same);
+    const turns = from.sides === "alternating" && said ? 2 : 1;
+    if (asked.counts === "reps") return both("seconds", (n) => called(n * turns * (from.pace_s || PACE_S)));
+    if (asked.counts !== "seconds") return null;
+    if (to.counts === "metres") return both("seconds", called);
+    if (to.counts !== "reps") return null;
+    const pace = (to.pace_s || PACE_S) * (to.sides === "alternating" ? 2 : 1);
+    return both("reps", (n) => Math.max(1, Math.floor(n / pace + 1e-9)));
+  }
+
+  /**
+   * As much of a swap, in words.
    * @param {Card} card @param {SwapLine} swap @param {Target | null} asked @param {string} words
    */
   function swapDose(card, swap, asked, words) {
-    if (!asked) return words;
-    const each_side = asked.each_side || swap.each_side;
-    if (asked.counts === swap.counts) return doseWords({ ...asked, each_side });
-    const pace = asked.counts === "seconds" ? 1 : asked.counts === "reps" ? card.pace_s : null;
-    if (!pace) return "as much as your coach says";
-    const called = (/** @type {number} */ count) => Math.ceil((count * pace) / 5) * 5;
-    const held = doseWords({ ...asked, counts: "seconds", from: called(asked.from), to: called(asked.to), each_side });
-    return swap.counts === "seconds" ? held : `${held} at work`;
+    if (!asked) return swap.work.sides === "each" && words && !words.includes("each side") ? `${words}, each side` : words;
+    const dose = counted(card.work, swap.work, asked);
+    return dose ? doseWords(dose) : "as much as your coach says";
   }
 
   /**
@@ -303,7 +333,7 @@ const rungbookOwn = (() => {
   const laddersOf = (items) =>
     [...new Set(items.flatMap((item) => (item.ladder_id ? [item.ladder_id] : laddersOf(item.options))))].sort();
 
-  return { version, laddersOf, misfit, doseWords, latest, firstSwap };
+  return { version, laddersOf, misfit, doseWords, latest, firstSwap, counted };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwn;

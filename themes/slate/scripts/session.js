@@ -3,7 +3,7 @@
 "use strict";
 
 /**
- * @typedef {StepBlock & {clock: ClockPlan, items: OwnItem[]}} SessionBlock
+ * @typedef {Omit<StepBlock, "items"> & {clock: ClockPlan, items: OwnItem[]}} SessionBlock
  */
 
 (() => {
@@ -48,8 +48,8 @@
 
   async function bringSession() {
     if (blocks.length) return;
-    window.rungbookSession = (session) => (blocks = /** @type {SessionBlock[]} */ (session.blocks));
-    await rungbookBring.files([`cards/session-${id}.js`]);
+    window.rungbookSession = (session) => (blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks)));
+    await rungbookBring.files([`cards/session-${id}.js`, "scripts/book.js"]);
   }
 
   /** What the lines need and no more: their ladders, and placing where there is a result. */
@@ -83,6 +83,7 @@
     const mine = asked;
     try {
       await bringSession();
+      await rungbookBring.files(["scripts/own.js"]);
       const known = await tools();
       /** @type {[string, OwnVersion][]} */
       const found = [];
@@ -177,11 +178,19 @@
     return toggle;
   }
 
+  /** What this device keeps under a name; nothing where it keeps nothing. @param {string} key */
+  function kept(key) {
+    try {
+      return JSON.parse(localStorage.getItem(key) || "null");
+    } catch {
+      return null;
+    }
+  }
+
   /** Whether this device knows anything of its member. */
   function knowsMember() {
-    const book = rungbookBook.read();
     const picked = person.kit !== null || Object.keys(person.limits).length > 0 || person.noise !== "loud";
-    return picked || book.results.length > 0 || Object.keys(book.rungs).length > 0;
+    return picked || kept("rungbook-book") !== null;
   }
 
   // The clock.
@@ -216,6 +225,7 @@
   async function openClock(at, how) {
     try {
       await bringSession();
+      await rungbookBring.files(["scripts/clock.js", "scripts/clock-face.js"]);
       if (blocks[at]) rungbookClockFace[how](clockOf(at), noteIn(at));
     } catch {
       tell("The clock could not be read on this device.");
@@ -223,7 +233,8 @@
   }
 
   function clockButtons() {
-    const running = rungbookClockFace.running();
+    /** @type {ClockRun | null} */
+    const running = kept("rungbook-clock")?.run || null;
     for (const section of document.querySelectorAll("[data-block]")) {
       if (!(section instanceof HTMLElement)) continue;
       const at = Number(section.dataset.block);
