@@ -105,10 +105,15 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
         None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
         None => "standing".to_string(),
     };
-    match rung.settings.as_slice() {
-        [] => object,
-        [(_, only)] => format!("{object} {}", only.value),
-        _ => format!("{object}, {}", setting_words(rung)),
+    // No height and no weight are not said.
+    let mut said = rung.settings.iter().filter(|(_, value)| value.value.micro != 0);
+    match (said.next(), said.next()) {
+        (None, _) => object,
+        (Some((_, only)), None) => format!("{object} {}", only.value),
+        (Some((name, value)), Some((other, other_value))) => {
+            let (name, other) = (&name.value, &other.value);
+            format!("{object}, {name} {}, {other} {}", value.value, other_value.value)
+        }
     }
 }
 
