@@ -154,6 +154,11 @@
   }
 
   section.hidden = false;
+  const way = document.querySelector("[data-to-find-rung]");
+  if (way instanceof HTMLElement) {
+    way.hidden = false;
+    way.addEventListener("click", () => (section.open = true));
+  }
   section.addEventListener("toggle", () => {
     if (section.open) open();
   });

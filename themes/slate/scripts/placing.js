@@ -294,8 +294,7 @@ const rungbookPlacing = (tables) => {
     const below = sheet.rungs[at - 1];
     if (below) return say("try-down", at - 1, below);
     if (at > 0) return say("no-dose", at - 1, null);
-    const target = sheet.rungs[at];
-    const known = predicted[at];
+    const [target, known] = [sheet.rungs[at], predicted[at]];
     const span = target && known.kind !== "unknown" ? kept(target.counts, known.point) : null;
     if (!target || !span || span[1] === 0) return say("too-much", at, null);
     return say("under", at, { ...target, from: Math.max(1, span[0]), to: span[1] });

@@ -1,0 +1,85 @@
+// Find my rung: the ladder's page, opened from disk, says what `rungbook place` says, to the digit.
+// Never compares with an answer written down here: the command is asked each time.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { pathToFileURL } from "node:url";
+import { HOUSE, builtSite, openBrowser } from "./hall.mjs";
+
+const PROGRAM = process.env.RUNGBOOK || join(HOUSE, "target/debug/rungbook");
+let site;
+let browser;
+let page;
+
+before(async () => {
+  site = builtSite();
+  browser = await openBrowser();
+  page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+});
+after(() => browser.close());
+
+/** What the command prints to a person, line by line, without the numbers of the list. */
+function commandSays(words) {
+  const said = execFileSync(PROGRAM, ["place", "--library", join(HOUSE, "content"), ...words], { encoding: "utf8" });
+  return said.split("\n").map((line) => line.replace(/^[> ]\s*\d+\s+/, "").trim()).filter((line) => line !== "");
+}
+
+async function openLadder(id) {
+  await page.goto(pathToFileURL(join(site, `ladders/${id}.html`)).href);
+  await page.click(".find-rung > summary");
+  await page.waitForSelector(".find-rung [data-answer] p");
+}
+
+/** What the page says, line by line. */
+async function pageSays(fields) {
+  for (const name of ["stature", "mass", "added"]) {
+    if (name in fields) await page.$eval(".find-rung .more", (more) => (more.open = true));
+  }
+  for (const [name, value] of Object.entries(fields)) {
+    if (name === "rung") await page.selectOption('.find-rung [name="rung"]', String(value));
+    else await page.fill(`.find-rung [name="${name}"]`, String(value));
+  }
+  const lines = await page.$$eval(".find-rung [data-answer] > p, .find-rung [data-answer] li", (all) => all.map((one) => one.textContent));
+  return lines.map((line) => line.trim());
+}
+
+const CASES = [
+  ["push-up", { rung: 4, amount: 12 }, ["--rung", "4", "--reps", "12"]],
+  ["push-up", { rung: 2, amount: 12, own: 88, stature: 163 }, ["--rung", "2", "--set", "hands=88cm", "--reps", "12", "--stature", "163 cm"]],
+  ["push-up", { rung: 8, amount: 3 }, ["--rung", "8", "--reps", "3"]],
+  ["row", { rung: 3, amount: 14, own: 38 }, ["--rung", "3", "--set", "lean=38deg", "--reps", "14"]],
+  ["plank", { rung: 3, amount: 40 }, ["--rung", "3", "--seconds", "40"]],
+  ["pull-up", { rung: 7, amount: 5, mass: 70, added: 5 }, ["--rung", "7", "--reps", "5", "--body-mass", "70 kg", "--added", "5 kg"]],
+  ["squat", { rung: 3, amount: 15 }, ["--rung", "3", "--reps", "15"]],
+];
+
+for (const [ladder, fields, words] of CASES) {
+  test(`${ladder} ${words.join(" ")}: page and command say the same`, async () => {
+    await openLadder(ladder);
+    const said = await pageSays(fields);
+    assert.deepEqual([...said].sort(), commandSays([ladder, ...words]).sort());
+    assert.equal(said[0], commandSays([ladder, ...words])[0]);
+  });
+}
+
+test("a result is noted in the book only by a touch, and stays on the device", async () => {
+  await openLadder("push-up");
+  await pageSays({ rung: 2, own: 90, amount: 12 });
+  const book = () => page.evaluate(() => JSON.parse(localStorage.getItem("rungbook-book") || "null"));
+  assert.equal(await book(), null);
+  await page.click(".find-rung form > p button");
+  await page.waitForFunction(() => document.querySelector("[data-noted]").textContent !== "");
+  const [result] = (await book()).results;
+  assert.deepEqual(
+    { ...result, id: "", day: "" },
+    { id: "", day: "", ladder: "push-up", rung: 2, setting: { hands: 90 }, counts: "reps", amount: 12, added_kg: 0, note: "" },
+  );
+  assert.match(result.day, /^\d{4}-\d\d-\d\d$/);
+});
+
+test("what makes no sense gets no number", async () => {
+  await openLadder("push-up");
+  const [said] = await pageSays({ rung: 2, own: 400, amount: 12 });
+  assert.match(said, /Say the rung/);
+});
