@@ -11,6 +11,9 @@ import feedparser
 import icalendar
 import vobject
 
+# What RFC 5545, 3.1 says of a line: 75 octets without its break.
+LONGEST_LINE = 75
+PUBLISHED = ("published/calendars/six-weeks-push-and-pull.ics", "published/feed.xml")
 LEFT = pathlib.Path(__file__).parent.parent / "target" / "tmp" / "plan"
 TRAINING_DAYS = {1, 3, 5}  # Tuesday, Thursday, Saturday, as the starter cycle names them
 
@@ -53,6 +56,49 @@ class CalendarOfOthers(unittest.TestCase):
             [told(e.decoded("DTSTART"), e["SUMMARY"], e["DESCRIPTION"]) for e in one],
             [told(e.dtstart.value, e.summary.value, e.description.value) for e in other],
         )
+
+
+class WhatABuildPublishes(unittest.TestCase):
+    """The very files that stand on the site, not those of the room `plan` alone."""
+
+    def test_a_calendar_that_can_be_subscribed_to(self):
+        raw = (LEFT / PUBLISHED[0]).read_bytes()
+        self.assertTrue(all(len(line) <= LONGEST_LINE for line in raw.split(b"\r\n")))
+        self.assertNotIn(b"\n", raw.replace(b"\r\n", b""))
+        calendar, found = events(PUBLISHED[0])
+        self.assertEqual(calendar.errors, [])
+        self.assertEqual(calendar.decoded("REFRESH-INTERVAL"), datetime.timedelta(days=1))
+        # NAME is text (RFC 7986, 5.1); icalendar 7 gives it back as it stands, vobject reads it.
+        named = vobject.readOne(raw.decode("utf-8")).contents["name"][0].value
+        self.assertEqual(named, "Thornmere Hall: Six weeks, push and pull")
+        self.assertEqual(len(found), 18)
+        for event in found:
+            self.assertEqual(event.errors, [])
+            self.assertRegex(str(event["URL"]), r"^https://thornmere-hall\.example/sessions/[a-z-]+\.html$")
+            # The session's own day: no clock, so the same content gives the same stamp.
+            stamp = event.decoded("DTSTAMP")
+            self.assertEqual(stamp, datetime.datetime(2026, 11, 25, tzinfo=datetime.timezone.utc))
+        self.assertEqual(len({str(event["UID"]) for event in found}), 18)
+        # Written as a parser of others writes it again, nothing is lost.
+        again = icalendar.Calendar.from_ical(calendar.to_ical())
+        told = lambda one: [(e["UID"], e["SUMMARY"], e["DESCRIPTION"]) for e in one.walk("VEVENT")]
+        self.assertEqual(told(again), told(calendar))
+
+    def test_a_feed_whose_entries_lead_to_sessions(self):
+        feed = feedparser.parse((LEFT / PUBLISHED[1]).read_bytes())
+        self.assertFalse(feed.bozo, feed.get("bozo_exception"))
+        self.assertEqual(feed.version, "atom10")
+        self.assertEqual(len(feed.entries), 3)
+        for entry in feed.entries:
+            name = entry.id.rsplit("/", 1)[1]
+            self.assertEqual(entry.link, f"https://thornmere-hall.example/sessions/{name}.html")
+
+    def test_both_can_be_seen_to_be_wrong(self):
+        broken = (LEFT / PUBLISHED[0]).read_bytes().replace(b"DTSTART;VALUE=DATE:20270105", b"DTSTART;VALUE=DATE:2027")
+        bad = icalendar.Calendar.from_ical(broken).walk("VEVENT")
+        self.assertTrue(any(event.errors for event in bad))
+        half = (LEFT / PUBLISHED[1]).read_bytes().replace(b"</entry>", b"", 1)
+        self.assertTrue(feedparser.parse(half).bozo)
 
 
 class FeedOfOthers(unittest.TestCase):

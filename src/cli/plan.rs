@@ -6,6 +6,7 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::library::{Amount, Cycle, CycleId};
 use crate::plan::{self, CyclePlan, Day, LadderPlan, LadderWeek, WeekBalance};
+use crate::site;
 use clap::ValueEnum;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -20,7 +21,8 @@ use std::collections::BTreeMap;
 pub struct Plan {
     /// The cycle, by the name of its file
     cycle: String,
-    /// First day, such as 2027-01-05; the cycle starts on its first training day from then on
+    /// First day, such as 2027-01-05, instead of the one the cycle says; it starts on its first
+    /// training day from then on
     #[arg(long, value_name = "DAY", value_parser = day)]
     start: Option<Day>,
     /// Starting rungs, separated by commas, such as push-up=3,row=2
@@ -28,7 +30,7 @@ pub struct Plan {
     rung: Vec<String>,
     #[command(flatten)]
     library: LibraryDir,
-    /// For a person, for a script, or for a calendar (RFC 5545; needs --start)
+    /// For a person, for a script, or for a calendar (RFC 5545; needs a first day)
     #[arg(long, value_enum, default_value = "human")]
     format: As,
 }
@@ -54,12 +56,14 @@ impl Plan {
         let start = plan::starting_rungs(&gym, cycle, &self.rung)
             .map_err(|sentence| Trouble::new(sentence, "mend --rung and ask again"))?;
         let plan = plan::cycle_plan(&gym, cycle, &start);
-        say::print(match (self.format, self.start) {
+        say::print(match (self.format, self.start.or_else(|| plan::first_day(cycle))) {
             (As::Human, first_day) => plan::as_text(&gym, cycle, &plan, first_day),
             (As::Json, first_day) => as_json(cycle, &plan, first_day),
-            (As::Ics, Some(first_day)) => plan::calendar(&gym, cycle, first_day),
+            (As::Ics, Some(first_day)) => {
+                plan::calendar(&gym, cycle, first_day, &|id| site::session_address(&gym, id))
+            }
             (As::Ics, None) => {
-                let help = "add --start with the cycle's first day, like --start 2027-01-05";
+                let help = "add --start 2027-01-05, or write `starts: 2027-01-05` into the cycle";
                 return Err(Trouble::new("a calendar needs a first day", help));
             }
         });
@@ -96,6 +100,7 @@ struct Ladder<'a> {
     name: &'a str,
     moves_up: Option<&'a str>,
     moves_down: Option<&'a str>,
+    stops: Option<&'a str>,
     weeks: Vec<Row<'a>>,
 }
 
@@ -109,6 +114,7 @@ struct Row<'a> {
     sets: Option<[u32; 2]>,
     counts: Option<&'a str>,
     aim: Option<u32>,
+    each_side: bool,
     sets_in_week: [u32; 2],
     why: &'a str,
 }
@@ -139,6 +145,7 @@ fn ladder(plan: &LadderPlan) -> Ladder<'_> {
         name: &plan.name,
         moves_up: plan.moves_up.as_deref(),
         moves_down: plan.moves_down.as_deref(),
+        stops: plan.stops.as_deref(),
         weeks: plan.weeks.iter().map(row).collect(),
     }
 }
@@ -154,6 +161,7 @@ fn row(week: &LadderWeek) -> Row<'_> {
         sets: week.sets.map(|sets| [sets.from, sets.to]),
         counts: week.aim.map(Amount::counts),
         aim: week.aim.map(plan::aim_number),
+        each_side: week.each_side,
         sets_in_week: [week.sets_in_week.from, week.sets_in_week.to],
         why: &week.why,
     }

@@ -2,7 +2,8 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure); `scale` (a ladder);
+//! `furniture`, `kit`, `held` (things); `arrow`; `frame` (a key pose), `sheet` (a figure); `scale` (a ladder),
+//! `weeks` (a cycle);
 //! `telling` (the words).
 
 pub mod arrow;
@@ -21,5 +22,6 @@ pub mod solid;
 pub mod style;
 pub mod telling;
 pub mod trunk;
+pub mod weeks;
 
 pub use sheet::{Drawn, draw};

@@ -148,6 +148,6 @@ fn telling(scale: &Scale) -> String {
     format!("{}, from the lowest rung up. {}", scale.axis, rungs.join(" "))
 }
 
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

@@ -147,6 +147,8 @@ pub struct Cycle {
     pub focus: Vec<Placed<LadderId>>,
     /// Training days.
     pub days: Vec<Placed<String>>,
+    /// The first day, `2027-01-05`; the site's calendar counts from it.
+    pub starts: Option<Placed<String>>,
     /// Its weeks.
     pub weeks: Vec<CycleWeek>,
     /// Where its claims come from.

@@ -3,18 +3,22 @@
 //! first day that was given.
 
 use super::block::BlockPlan;
-use super::day::{Day, first_training_day, training_days};
+use super::day::{Day, first_training_day, training_dates};
 use super::session::session_plan;
 use crate::gym::Gym;
-use crate::library::{Cycle, Session};
+use crate::library::{Cycle, Session, SessionId};
 use std::fmt::Write;
 
 /// RFC 5545, 3.1: no line is longer than 75 octets without its break.
 const LONGEST_LINE: usize = 75;
 
+/// Where the page of a session is, when the club has an address.
+pub type PageOf<'a> = &'a dyn Fn(&SessionId) -> Option<String>;
+
 /// The calendar of a cycle whose first training day is the first one on or after `first_day`. The
-/// same content and day give the same bytes, and each event keeps its identity when it changes.
-pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day) -> String {
+/// same content and day give the same bytes. An event keeps its identity while its session, its
+/// words or its place in the week change; a cycle that starts on another day is another run.
+pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day, page_of: PageOf<'_>) -> String {
     let first = first_training_day(cycle, first_day);
     let club = &gym.library.club;
     let mut lines = Lines::default();
@@ -25,9 +29,10 @@ pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day) -> String {
     lines.add("METHOD", "PUBLISH");
     // RFC 7986, 5.1: the calendar's own name.
     lines.text("NAME", &format!("{}: {}", club.name, cycle.name.value));
-    for (week, place, after, session) in training_days(cycle) {
+    // RFC 7986, 5.7: whoever subscribes need not ask more often than once a day.
+    lines.add("REFRESH-INTERVAL;VALUE=DURATION", "P1D");
+    for (week, place, day, session) in training_dates(cycle, first_day) {
         let Some(session) = gym.library.sessions.get(session) else { continue };
-        let day = first.later(after);
         lines.add("BEGIN", "VEVENT");
         let nth = place + 1;
         let host = host(gym);
@@ -38,6 +43,9 @@ pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day) -> String {
         lines.add("DTEND;VALUE=DATE", &day.later(1).compact());
         lines.text("SUMMARY", &format!("{}, week {week}", session.name.value));
         lines.text("DESCRIPTION", &described(gym, cycle, week, session));
+        if let Some(page) = page_of(&session.id) {
+            lines.add("URL", &page);
+        }
         lines.add("TRANSP", "TRANSPARENT");
         lines.add("END", "VEVENT");
     }

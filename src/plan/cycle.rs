@@ -10,7 +10,7 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, WeekKind,
+    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides, WeekKind,
 };
 use std::collections::BTreeMap;
 
@@ -34,6 +34,8 @@ pub struct LadderPlan {
     pub moves_up: Option<String>,
     /// When to step back, as the ladder says.
     pub moves_down: Option<String>,
+    /// What ends a set of its test, as the ladder says.
+    pub stops: Option<String>,
     /// Its weeks.
     pub weeks: Vec<LadderWeek>,
 }
@@ -56,6 +58,8 @@ pub struct LadderWeek {
     /// What each set aims for: one number inside the dose. In a week of test nothing: the test
     /// counts what there is.
     pub aim: Option<Amount>,
+    /// Whether the aim is for each side.
+    pub each_side: bool,
     /// Sets of the ladder in the whole week, every block but the warm-up.
     pub sets_in_week: Count,
     /// What the week is about, in one plain sentence without its full stop.
@@ -120,6 +124,7 @@ pub fn cycle_plan(gym: &Gym, cycle: &Cycle, start: &BTreeMap<LadderId, u32>) -> 
             name: ladder.name.value.clone(),
             moves_up: ladder.moves_up.as_ref().map(|rule| rule.value.clone()),
             moves_down: ladder.moves_down.clone(),
+            stops: ladder.test.as_ref().and_then(|test| test.stop.clone()),
             weeks: weeks(gym, cycle, ladder, rung),
         }
     });
@@ -151,6 +156,10 @@ fn weeks(gym: &Gym, cycle: &Cycle, ladder: &Ladder, start: u32) -> Vec<LadderWee
     weeks.filter_map(|week| ladder_week(gym, week, ladder, (start, &mut standing))).collect()
 }
 
+const TEST_WEEK: &str = "test fresh; the rest of the week is on the rung that the result gives";
+const RETEST_WEEK: &str = "the same test on the same rung, after 48 hours without hard work; the \
+                           result gives the next rung";
+
 fn ladder_week(
     gym: &Gym,
     week: &CycleWeek,
@@ -159,10 +168,8 @@ fn ladder_week(
 ) -> Option<LadderWeek> {
     let tests = matches!(week.kind, Some(WeekKind::Test | WeekKind::Retest));
     let (rung, aim, why) = match week.kind {
-        Some(WeekKind::Test) => (start, None, "test fresh; the result says where you stand".into()),
-        Some(WeekKind::Retest) => {
-            (start, None, "the same test on the same rung, after 48 hours without hard work".into())
-        }
+        Some(WeekKind::Test) => (start, None, TEST_WEEK.into()),
+        Some(WeekKind::Retest) => (start, None, RETEST_WEEK.into()),
         Some(WeekKind::Lighter) => (
             standing.rung,
             Some(Aim::Bottom),
@@ -180,6 +187,7 @@ fn ladder_week(
         said: way.said(),
         sets: (!tests).then(|| share(week, sets)),
         aim: aim.and_then(|aim| Some(aim_in(way.amount?, aim))),
+        each_side: way.per_side || way.movement.sides == Sides::Each,
         sets_in_week: share(week, sets_in_week(gym, week, ladder)),
         why,
     })

@@ -11,6 +11,21 @@ pub struct Day(i64);
 const WEEKDAYS: [&str; 7] =
     ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
 
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
 impl Day {
     /// Reads `2027-01-05`: a day of the Gregorian calendar from 1970 to 9999.
     pub fn read(text: &str) -> Option<Day> {
@@ -47,6 +62,19 @@ impl Day {
     /// `tuesday`.
     pub fn weekday_word(self) -> &'static str {
         WEEKDAYS[self.weekday()]
+    }
+
+    /// `Tuesday 5 January 2027`.
+    pub fn in_words(self) -> String {
+        let (year, ..) = self.civil();
+        let weekday = self.weekday_word();
+        format!("{}{} {} {year}", weekday[..1].to_uppercase(), &weekday[1..], self.without_year())
+    }
+
+    /// `5 January`.
+    pub fn without_year(self) -> String {
+        let (_, month, day) = self.civil();
+        format!("{day} {}", MONTHS[month as usize - 1])
     }
 
     /// `20270105`, as calendars write it.
@@ -114,6 +142,19 @@ pub fn training_days(cycle: &Cycle) -> Vec<(u32, usize, i64, &SessionId)> {
         }
     }
     found
+}
+
+/// Each session of a cycle with its date, when the cycle starts on its first training day on or
+/// after `from`: week, place in the week from 0, date.
+pub fn training_dates(cycle: &Cycle, from: Day) -> Vec<(u32, usize, Day, &SessionId)> {
+    let first = first_training_day(cycle, from);
+    let days = training_days(cycle).into_iter();
+    days.map(|(week, place, after, id)| (week, place, first.later(after), id)).collect()
+}
+
+/// The first day that a cycle says itself; nothing where it says none or one that no calendar has.
+pub fn first_day(cycle: &Cycle) -> Option<Day> {
+    Day::read(&cycle.starts.as_ref()?.value)
 }
 
 /// The cycle's first training day on or after a day.

@@ -219,13 +219,15 @@ pub struct NothingLeft {
 }
 
 /// Lines of which a person who avoids one trait can do nothing, with everything in the hall at
-/// hand. A line that offers options is asked whether one of them is free of it first.
+/// hand. A line that offers options, or a ladder, is asked whether one of them or one of its rungs
+/// is free of it first.
 pub fn nothing_left(gym: &Gym) -> Vec<NothingLeft> {
     let blocks = gym.library.sessions.values().flat_map(|session| &session.blocks);
     let items = blocks.flat_map(|block| &block.items);
     let mut answered: BTreeMap<(String, TraitId), bool> = BTreeMap::new();
     let mut found = Vec::new();
-    for item in items.filter(|item| matches!(item.work, ItemWork::Options(_))) {
+    for item in items.filter(|item| matches!(item.work, ItemWork::Options(_) | ItemWork::Ladder(_)))
+    {
         let ways = ways(gym, item);
         for limit in shared_traits(&ways) {
             let none = ways.iter().all(|way| {
@@ -311,14 +313,17 @@ pub struct NoDay {
     pub of_the_week: bool,
 }
 
-/// Days of cycles that are no day of the week, and days of sessions that no calendar has.
+/// Days of cycles that are no day of the week, and days of sessions and first days of cycles that
+/// no calendar has.
 pub fn that_are_no_days(gym: &Gym) -> Vec<NoDay> {
     let days = gym.library.cycles.values().flat_map(|cycle| &cycle.days);
     let days = days.filter(|day| !is_weekday(&day.value)).map(|day| (day, true));
     let written = gym.library.sessions.values().filter_map(|session| session.written.as_ref());
-    let written = written.filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
-    let both = days.chain(written);
-    both.map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
+    let starts = gym.library.cycles.values().filter_map(|cycle| cycle.starts.as_ref());
+    let dates =
+        starts.chain(written).filter(|day| Day::read(&day.value).is_none()).map(|day| (day, false));
+    days.chain(dates)
+        .map(|(day, of_the_week)| NoDay { span: day.span, word: day.value.clone(), of_the_week })
         .collect()
 }
 

@@ -1,7 +1,7 @@
 //! The club's sessions as an Atom feed (RFC 4287).
 //! Never reads a clock: an entry is as new as the day its session was written.
 
-use super::calendar::{block_line, host, written};
+use super::calendar::{PageOf, block_line, host, written};
 use super::day::Day;
 use super::session::session_plan;
 use crate::gym::Gym;
@@ -12,7 +12,7 @@ use std::fmt::Write;
 const NO_DAY: &str = "1970-01-01";
 
 /// The feed. The same content gives the same bytes; ids stay when a session changes.
-pub fn feed(gym: &Gym) -> String {
+pub fn feed(gym: &Gym, page_of: PageOf<'_>) -> String {
     let club = &gym.library.club;
     let sessions: Vec<&Session> = gym.library.sessions.values().collect();
     let newest = sessions.iter().filter_map(|s| written(s)).max();
@@ -26,12 +26,14 @@ pub fn feed(gym: &Gym) -> String {
     if let Some(address) = &club.address {
         let _ = writeln!(feed, "<link rel=\"alternate\" href=\"{}\"/>", escaped(address));
     }
-    sessions.iter().for_each(|session| entry(&mut feed, gym, session));
+    sessions.iter().for_each(|session| {
+        entry(&mut feed, gym, session, page_of(&session.id));
+    });
     feed.push_str("</feed>\n");
     feed
 }
 
-fn entry(feed: &mut String, gym: &Gym, session: &Session) {
+fn entry(feed: &mut String, gym: &Gym, session: &Session, page: Option<String>) {
     let plan = session_plan(gym, session);
     let caution = gym.library.club.caution_line.as_ref().map(|line| line.value.clone());
     let lines: Vec<String> = plan.blocks.iter().map(block_line).chain(caution).collect();
@@ -39,6 +41,9 @@ fn entry(feed: &mut String, gym: &Gym, session: &Session) {
     element(feed, "id", &format!("{}sessions/{}", tag(gym), session.id));
     element(feed, "title", &session.name.value);
     element(feed, "updated", &moment(written(session)));
+    if let Some(page) = page {
+        let _ = writeln!(feed, "<link rel=\"alternate\" href=\"{}\"/>", escaped(&page));
+    }
     if let Some(about) = &session.about {
         element(feed, "summary", about);
     }

@@ -2,7 +2,7 @@
 //! Never in colour, and never wider than it must be.
 
 use super::cycle::{CyclePlan, LadderPlan, LadderWeek};
-use super::day::{Day, first_training_day, training_days};
+use super::day::{Day, training_dates};
 use crate::gym::Gym;
 use crate::library::{Amount, Cycle};
 use std::fmt::Write;
@@ -26,7 +26,7 @@ fn ladder_text(text: &mut String, ladder: &LadderPlan) {
     let width = ladder.weeks.iter().map(|week| week.said.chars().count()).max().unwrap_or(0);
     for week in &ladder.weeks {
         let kind = week.kind.map_or("", |kind| kind.word());
-        let (number, rung, said, dose) = (week.week, week.rung, &week.said, dose(week));
+        let (number, rung, said, dose) = (week.week, week.rung, &week.said, week_dose(week));
         let _ =
             writeln!(text, "  week {number}  {kind:<7}  rung {rung:<2}  {said:<width$}  {dose}");
         let _ = writeln!(text, "{:19}{}", "", week.why);
@@ -37,10 +37,13 @@ fn ladder_text(text: &mut String, ladder: &LadderPlan) {
     if let Some(rule) = &ladder.moves_down {
         let _ = writeln!(text, "  Step back: {rule}.");
     }
+    if let Some(rule) = &ladder.stops {
+        let _ = writeln!(text, "  Stop a test at: {rule}.");
+    }
 }
 
-/// `4 sets of 8`, or what a test does.
-fn dose(week: &LadderWeek) -> String {
+/// `4 sets of 8`, `3 sets of 6 a side`, or what a test does.
+pub fn week_dose(week: &LadderWeek) -> String {
     match (week.sets, week.aim) {
         (Some(sets), Some(aim)) => {
             let sets_word = if sets.to == 1 { "set" } else { "sets" };
@@ -48,7 +51,8 @@ fn dose(week: &LadderWeek) -> String {
                 Amount::Reps(n) => n.to_string(),
                 other => other.to_string(),
             };
-            format!("{sets} {sets_word} of {aim}")
+            let side = if week.each_side { " a side" } else { "" };
+            format!("{sets} {sets_word} of {aim}{side}")
         }
         (Some(sets), None) => format!("{sets} sets"),
         (None, _) => "one set, counted".to_string(),
@@ -72,9 +76,7 @@ fn balance_text(text: &mut String, plan: &CyclePlan) {
 
 fn dates_text(text: &mut String, gym: &Gym, cycle: &Cycle, first_day: Day) {
     text.push_str("\nDays\n");
-    let first = first_training_day(cycle, first_day);
-    for (week, _, after, session) in training_days(cycle) {
-        let day = first.later(after);
+    for (week, _, day, session) in training_dates(cycle, first_day) {
         let name = gym.library.sessions.get(session).map_or(session.as_str(), |s| &s.name.value);
         let _ = writeln!(text, "  {day}  {:<9}  week {week}  {name}", day.weekday_word());
     }

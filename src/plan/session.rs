@@ -7,7 +7,7 @@ use super::joints::{self, Joint};
 use super::pace::RE_RIG_S;
 use super::ways::{ways, whole_seconds};
 use crate::gym::Gym;
-use crate::library::{Block, Count, Movement, MuscleId, PatternId, Session};
+use crate::library::{Block, Count, KitId, Movement, MuscleId, PatternId, Session};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A session with its arithmetic done. Times in seconds.
@@ -25,6 +25,9 @@ pub struct SessionPlan {
     pub fits: bool,
     /// Sets of one person by pattern, without the warm-up and without what is for range.
     pub sets: BTreeMap<PatternId, Count>,
+    /// Kit, and how many its block with the most lines for it needs at once when the class spreads
+    /// over the lines; no two blocks run at the same time.
+    pub kit: BTreeMap<KitId, u32>,
     /// Prime movers of the work, by whatever rung or option.
     pub muscles: BTreeSet<MuscleId>,
     /// Joints that the work works hard.
@@ -61,6 +64,7 @@ pub fn session_plan(gym: &Gym, session: &Session) -> SessionPlan {
         total,
         length,
         fits: length.is_none_or(|length| total.most <= length),
+        kit: kit_at_once(&blocks),
         muscles: prime.map(|muscle| muscle.value.clone()).collect(),
         warm_up: warm.map(|at| warm_up(gym, at, &session.blocks[at], &joints)),
         joints,
@@ -98,6 +102,15 @@ fn warm_up(gym: &Gym, at: usize, block: &Block, work: &BTreeSet<Joint>) -> WarmU
         found.iter().flat_map(|movement| joints::moved(movement)).collect();
     let missed = work.difference(&moved).copied().collect();
     WarmUp { block: at, moved, missed }
+}
+
+fn kit_at_once(blocks: &[BlockPlan]) -> BTreeMap<KitId, u32> {
+    let mut kit = BTreeMap::new();
+    for (id, lines) in blocks.iter().flat_map(|block| &block.kit) {
+        let most = kit.entry(id.clone()).or_insert(0);
+        *most = u32::max(*most, *lines);
+    }
+    kit
 }
 
 fn sets(gym: &Gym, blocks: &[BlockPlan], warm: Option<usize>) -> BTreeMap<PatternId, Count> {

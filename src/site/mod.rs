@@ -8,7 +8,8 @@ pub mod routes;
 pub mod theme;
 
 use crate::gym::Gym;
-use crate::library::Movement;
+use crate::library::{Movement, SessionId};
+use crate::plan;
 use crate::search::{Hit, HitKind, HitPart, Index};
 use crate::swap;
 use pages::*;
@@ -129,9 +130,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
         site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
-    for cycle in library.cycles.values() {
-        site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
-    }
+    cycles(gym, site)?;
     for (id, item) in &library.words.kit {
         site.add(&To::Kit(id), "kit.html", &kit_page(gym, item))?;
     }
@@ -142,6 +141,26 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
         site.add(&To::Pattern(id), "pattern.html", &pattern_page(gym, pattern))?;
     }
     Ok(())
+}
+
+/// Every cycle's page, its calendar when it says its first day, and the feed of sessions.
+fn cycles(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
+    let page_of = |id: &SessionId| session_address(gym, id);
+    for cycle in gym.library.cycles.values() {
+        site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
+        if let Some(first_day) = plan::first_day(cycle) {
+            let calendar = plan::calendar(gym, cycle, first_day, &page_of);
+            site.files.insert(To::Calendar(&cycle.id).file(), calendar.into_bytes());
+        }
+    }
+    site.files.insert(To::Feed.file(), plan::feed(gym, &page_of).into_bytes());
+    Ok(())
+}
+
+/// The full address of a session's page, when the club has one.
+pub fn session_address(gym: &Gym, id: &SessionId) -> Option<String> {
+    let address = gym.library.club.address.as_deref()?;
+    Some(format!("{address}{}", To::Session(id).file()))
 }
 
 /// Movements are most of a site, and each is made alone: on every core, in the order of ids.

@@ -63,6 +63,10 @@ pub enum To<'a> {
     Session(&'a SessionId),
     /// One cycle.
     Cycle(&'a CycleId),
+    /// The calendar of a cycle.
+    Calendar(&'a CycleId),
+    /// The feed of sessions.
+    Feed,
 }
 
 impl To<'_> {
@@ -90,6 +94,8 @@ impl To<'_> {
             To::Sessions => "sessions/index.html".into(),
             To::Session(id) => format!("sessions/{id}.html"),
             To::Cycle(id) => format!("cycles/{id}.html"),
+            To::Calendar(id) => format!("calendars/{id}.ics"),
+            To::Feed => "feed.xml".into(),
         }
     }
 

@@ -33,6 +33,7 @@ const TYPES = {
   ".svg": "image/svg+xml",
   ".webmanifest": "application/manifest+json",
   ".xml": "application/xml",
+  ".ics": "text/calendar; charset=utf-8",
 };
 
 /** A folder of one's own that goes when the program ends. */

@@ -5,11 +5,17 @@ use super::cycle::cycle;
 use crate::laid::Laid;
 use crate::starter::gym;
 use rungbook::gym::Gym;
-use rungbook::library::CycleId;
-use rungbook::plan::{Day, calendar, feed};
+use rungbook::library::{CycleId, SessionId};
+use rungbook::plan::{self, Day, calendar, feed};
+use rungbook::site::{self, theme::Theme};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
+
+/// The page of a session at an address with signs that need care in XML.
+fn page_of(id: &SessionId) -> Option<String> {
+    Some(format!("https://hall.example/a&b/sessions/{id}.html"))
+}
 
 fn first_day(text: &str) -> Day {
     Day::read(text).expect("a day that exists")
@@ -26,7 +32,7 @@ fn values<'l>(lines: &'l [String], name: &str) -> Vec<&'l str> {
 
 #[test]
 fn a_calendar_by_the_letter() {
-    let text = calendar(gym(), cycle(), first_day("2027-01-05"));
+    let text = calendar(gym(), cycle(), first_day("2027-01-05"), &page_of);
     assert!(text.ends_with("\r\n") && !text.replace("\r\n", "").contains(['\r', '\n']));
     assert!(text.split("\r\n").all(|line| line.len() <= 75));
     assert!(text.contains("\r\n "), "nothing was long enough to fold");
@@ -39,14 +45,14 @@ fn a_calendar_by_the_letter() {
     let stamps: BTreeSet<&str> = values(&lines, "DTSTAMP").into_iter().collect();
     // The day on which the starter sessions were written.
     assert_eq!(stamps, BTreeSet::from(["20261125T000000Z"]));
-    assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05")));
+    assert_eq!(text, calendar(gym(), cycle(), first_day("2027-01-05"), &page_of));
     leave("cycle.ics", &text);
 }
 
 /// A Wednesday waits for the first training day, a Tuesday.
 #[test]
 fn the_cycle_starts_on_its_first_training_day() {
-    let text = calendar(gym(), cycle(), first_day("2027-01-06"));
+    let text = calendar(gym(), cycle(), first_day("2027-01-06"), &page_of);
     let lines = unfolded(&text);
     assert_eq!(values(&lines, "DTSTART;VALUE=DATE")[0], "20270112");
 }
@@ -60,7 +66,7 @@ fn odd_words_are_escaped_and_folded() {
                 ```file cycles/odd.yaml\nname: Odd\nweeks: [{week: 1, sessions: [odd, monday]}]\n```\n";
     let gym = Gym::open(Laid::on("tiny", page).read());
     let odd = &gym.library.cycles[&CycleId::from("odd")];
-    let text = calendar(&gym, odd, first_day("2028-02-28"));
+    let text = calendar(&gym, odd, first_day("2028-02-28"), &|_| None);
     assert!(text.split("\r\n").all(|line| line.len() <= 75));
     let lines = unfolded(&text);
     assert!(values(&lines, "SUMMARY")[0].starts_with("Ärme\\; \\\\\\, und 💪"), "{lines:?}");
@@ -69,23 +75,61 @@ fn odd_words_are_escaped_and_folded() {
     // Monday does not say when it was written: the first day given stands for it.
     assert_eq!(values(&lines, "DTSTAMP"), ["20261120T000000Z", "20280228T000000Z"]);
     leave("odd.ics", &text);
-    let feed = feed(&gym);
+    let feed = feed(&gym, &|_| None);
     assert!(feed.contains("&lt;b&gt;&amp;amp; &#39;so&#39;"), "{feed}");
     assert!(feed.contains("<updated>2026-11-20T00:00:00Z</updated>"), "{feed}");
     leave("odd.xml", &feed);
 }
 
+/// RFC 5545, 3.8.4.7: an event that changes keeps its identity. Another session on the day, other
+/// words and a new name change no id; another run of the cycle has ids of its own.
+#[test]
+fn an_event_that_changes_stays_itself() {
+    let on = |sessions: &str, name: &str, day: &str| {
+        let page = format!(
+            "```file cycles/own.yaml\nname: {name}\ndays: [monday, friday]\nstarts: {day}\nweeks: [{{week: \
+             1, sessions: [{sessions}], note: {name}}}]\n```\n```file sessions/other.yaml\nname: Other\n\
+             blocks:\n  - {{name: A, format: rounds, rounds: 1, items: [{{movement: strap-row}}]}}\n```\n"
+        );
+        let gym = Gym::open(Laid::on("tiny", &page).read());
+        let own = &gym.library.cycles[&CycleId::from("own")];
+        let first = plan::first_day(own).expect("it says one");
+        let lines = unfolded(&calendar(&gym, own, first, &|_| None));
+        values(&lines, "UID").into_iter().map(String::from).collect::<Vec<_>>()
+    };
+    let ids = on("monday, other", "Own", "2027-01-04");
+    assert_eq!(ids.len(), 2);
+    assert_eq!(ids, on("other, other", "Renamed", "2027-01-04"));
+    assert!(ids.iter().all(|id| !on("monday, other", "Own", "2027-03-01").contains(id)));
+}
+
+/// What a build publishes is left for the readers of others too.
+#[test]
+fn the_published_files_are_left_for_readers_of_others() {
+    let theme = Theme::open(None).expect("the theme is sound");
+    let files = site::render(gym(), &theme, || {}).expect("the site renders");
+    let names = files.keys().filter(|name| name.ends_with(".ics") || *name == "feed.xml");
+    let names: Vec<&String> = names.collect();
+    assert_eq!(names, ["calendars/six-weeks-push-and-pull.ics", "feed.xml"]);
+    for name in names {
+        let text = String::from_utf8(files[name].clone()).expect("UTF-8");
+        leave(&format!("published/{name}"), &text);
+    }
+}
+
 #[test]
 fn a_feed_of_every_session() {
-    let text = feed(gym());
+    let text = feed(gym(), &page_of);
     assert_eq!(text.matches("<entry>").count(), gym().library.sessions.len());
-    assert_eq!(text, feed(gym()));
+    assert_eq!(text, feed(gym(), &page_of));
     assert!(text.contains("<id>tag:thornmere-hall.example,2026:sessions/test-day</id>"));
+    assert!(text.contains("href=\"https://hall.example/a&amp;b/sessions/test-day.html\""));
     leave("feed.xml", &text);
 }
 
 fn leave(name: &str, text: &str) {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan");
-    fs::create_dir_all(&folder).expect("the target folder can be written");
-    fs::write(folder.join(name), text).expect("the target folder can be written");
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join("plan").join(name);
+    let folder = file.parent().expect("a folder");
+    fs::create_dir_all(folder).expect("the target folder can be written");
+    fs::write(file, text).expect("the target folder can be written");
 }

@@ -218,6 +218,26 @@ fn turns_follow_the_sets_and_their_rests() {
     assert!(minutes.turns.is_empty());
 }
 
+/// What a session tells of itself: sets by pattern without the warm-up, joints, and the kit that
+/// the class needs at once, the most of any block.
+#[test]
+fn a_session_counts_its_sets_joints_and_kit() {
+    let page = "```file sessions/clock.yaml\nname: Clock\nblocks:\n  - {name: Warm-up, format: rounds, \
+                rounds: 2, items: [{movement: one-arm-row, dose: {reps: 4}}]}\n  - {name: A, format: \
+                rounds, rounds: 3, items: [{movement: strap-row, dose: {reps: 8}}, {movement: \
+                strap-row, dose: {reps: 8}}]}\n  - {name: B, format: rounds, rounds: 2, items: \
+                [{movement: strap-row, dose: {reps: 8}}, {movement: towel-row, dose: {seconds: 20 \
+                s}}]}\n```\n";
+    let gym = Gym::open(Laid::on("tiny", page).read());
+    let plan = session_plan(&gym, &gym.library.sessions[&SessionId::from("clock")]);
+    let sets: Vec<_> = plan.sets.iter().map(|(id, n)| (id.as_str(), n.from, n.to)).collect();
+    // Two lines by three rounds and two by two; the warm-up counts for nothing.
+    assert_eq!(sets, [("pull-horizontal", 10, 10)]);
+    let kit: Vec<_> = plan.kit.iter().map(|(id, n)| (id.as_str(), *n)).collect();
+    assert_eq!(kit, [("dumbbell", 1), ("straps", 2), ("towel", 1)]);
+    assert!(plan.joints.contains(&Joint::Shoulder) && plan.joints.contains(&Joint::Elbow));
+}
+
 /// A slip of the pen makes no endless page.
 #[test]
 fn absurd_numbers_end() {

@@ -10,8 +10,8 @@ use crate::plan::facts;
 pub const RULE: Rule = Rule {
     code: Code("nothing-left"),
     severity: Severity::Advice,
-    what: "Every option of a line has the same trait, and so has everything that could stand for \
-           one of them.",
+    what: "Every option of a line, or every rung of its ladder, has the same trait, and so has \
+           everything that could stand for one of them.",
     why: "Whoever avoids that trait stands and watches.",
     example: r#"
 - options:                         (all three lie on the back)

@@ -1,4 +1,4 @@
-//! A word that should be a day and is none: a training day of a cycle, the day of a session.
+//! A word that should be a day and is none: a training day or the first day of a cycle, the day of a session.
 //! Never guesses the day.
 
 use crate::check::Rule;
@@ -10,9 +10,10 @@ use crate::plan::facts;
 pub const RULE: Rule = Rule {
     code: Code("unknown-day"),
     severity: Severity::Warning,
-    what: "`days` of a cycle names no day of the week, or `written` of a session is a day that no \
-           calendar has.",
-    why: "The calendar puts sessions on the wrong day, and the feed cannot tell what is new.",
+    what: "`days` of a cycle names no day of the week, or `starts` of a cycle or `written` of a \
+           session is a day that no calendar has.",
+    why: "The calendar puts sessions on the wrong day or is not made at all, and the feed cannot \
+          tell what is new.",
     example: r#"
 days: [tuseday, thursday]
 "#,

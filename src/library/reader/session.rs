@@ -30,7 +30,7 @@ pub fn read_session(
         focus: reading.id_of(&mut fields, "focus"),
         length: reading.quantity_of(&mut fields, "length", Unit::Second).map(|q| q.value),
         about: reading.words_of(&mut fields, "about"),
-        written: day(&mut fields, reading),
+        written: day(&mut fields, "written", reading),
         blocks: blocks(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
     };
@@ -57,6 +57,7 @@ pub fn read_cycle(
         about: reading.words_of(&mut fields, "about"),
         focus: reading.ids_of(&mut fields, "focus"),
         days: reading.texts_of(&mut fields, "days"),
+        starts: day(&mut fields, "starts", reading),
         weeks: weeks(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
     };
@@ -64,9 +65,13 @@ pub fn read_cycle(
     add(&mut library.cycles, id, cycle, span, |earlier| earlier.file, reading);
 }
 
-/// The day a session was written, as it stands.
-fn day(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<Placed<String>> {
-    fields.take("written").and_then(|node| reading.text(node, "`written`"))
+/// A day as it stands; whether a calendar has it is a rule's business.
+fn day(
+    fields: &mut Fields<'_>,
+    key: &'static str,
+    reading: &mut Reading,
+) -> Option<Placed<String>> {
+    fields.take(key).and_then(|node| reading.text(node, &format!("`{key}`")))
 }
 
 fn name_of(fields: &mut Fields<'_>, id: &str, what: &str, reading: &mut Reading) -> Placed<String> {

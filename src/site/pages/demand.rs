@@ -165,7 +165,7 @@ fn about(read: &Reading) -> String {
 }
 
 /// Four or five round values from nothing to the top.
-fn ticks(axis: Axis, most: f64) -> Vec<(f64, String)> {
+pub(super) fn ticks(axis: Axis, most: f64) -> Vec<(f64, String)> {
     let steps: &[f64] = &[0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0];
     let step = steps.iter().copied().find(|step| most / step <= 5.0).unwrap_or(50.0);
     let count = (most / step).ceil() as usize;
@@ -177,7 +177,8 @@ fn ticks(axis: Axis, most: f64) -> Vec<(f64, String)> {
     (0..=count).map(|n| n as f64 * step).map(|value| (value, shown(value))).collect()
 }
 
-fn capital(words: &str) -> String {
+/// The first letter large.
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters
         .next()

@@ -49,6 +49,8 @@ pub struct Frame {
     pub stop_signs: Vec<String>,
     /// True when the page tells someone to move, and so carries both.
     pub moves: bool,
+    /// The feed of sessions, on pages about sessions.
+    pub feed: Option<String>,
     /// Schema.org facts as JSON, safe inside a script element.
     pub json_ld: Option<String>,
     /// The main places.
@@ -110,6 +112,7 @@ impl<'g> Maker<'g> {
                 .map_or(String::new(), |line| line.value.clone()),
             stop_signs: club.stop_signs.clone(),
             moves: false,
+            feed: None,
             json_ld: None,
             nav: self.nav(),
         }
@@ -208,6 +211,12 @@ impl Frame {
     /// The page tells someone to move: it carries the caution line and the stop signs.
     pub fn telling_to_move(mut self) -> Frame {
         self.moves = true;
+        self
+    }
+
+    /// The page is about sessions: a reader of feeds finds theirs from it.
+    pub fn with_feed(mut self) -> Frame {
+        self.feed = Some(format!("{}{}", self.root, To::Feed.file()));
         self
     }
 

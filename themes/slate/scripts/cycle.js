@@ -1,0 +1,71 @@
+// The rung a member starts on: one plan of a ladder instead of all of them, from the member's own
+// book where there is one. The page holds every plan without it; sends and keeps nothing.
+"use strict";
+
+const rungbookCycle = (() => {
+  /**
+   * The rung to show: what the book says when the ladder has it, else the usual one.
+   * @param {Record<string, number>} rungs own rung a ladder, as the book keeps them
+   * @param {string} ladder @param {number[]} known @param {number} usual
+   */
+  function start(rungs, ladder, known, usual) {
+    return Object.hasOwn(rungs, ladder) && known.includes(rungs[ladder]) ? rungs[ladder] : usual;
+  }
+
+  return { start };
+})();
+
+if (typeof module === "object") module.exports = rungbookCycle;
+
+if (typeof document === "object") {
+  /** A club's own theme may leave the book out: the page works without it. */
+  const ownRungs = () => (typeof rungbookBook === "undefined" ? {} : rungbookBook.read().rungs);
+
+  for (const section of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-plan]"))) {
+    const { plan: ladder = "", usual = "1" } = section.dataset;
+    const starts = /** @type {HTMLDetailsElement[]} */ (Array.from(section.querySelectorAll("details[data-start]")));
+    const known = starts.map((one) => Number(one.dataset.start));
+    if (known.length < 2) continue;
+    const label = document.createElement("label");
+    const select = document.createElement("select");
+    const from = document.createElement("p");
+    const source = document.createElement("span");
+    for (const one of starts) {
+      const option = document.createElement("option");
+      option.value = one.dataset.start || "";
+      option.textContent = one.dataset.says || "";
+      select.append(option);
+    }
+    from.className = "start";
+    source.className = "quiet";
+    source.setAttribute("role", "status");
+    label.append("You start on rung ", select);
+    from.append(label, source);
+    starts[0].before(from);
+
+    const show = () => {
+      for (const one of starts) {
+        const chosen = one.dataset.start === select.value;
+        one.hidden = !chosen;
+        if (chosen) one.open = true;
+      }
+    };
+    let picked = false;
+    const follow = () => {
+      if (picked) return;
+      const rungs = ownRungs();
+      const rung = rungbookCycle.start(rungs, ladder, known, Number(usual));
+      select.value = String(rung);
+      const own = rungbookCycle.start(rungs, ladder, known, 0) !== 0;
+      source.textContent = own ? "from your book on this device" : "";
+      show();
+    };
+    select.addEventListener("change", () => {
+      picked = true;
+      source.textContent = "";
+      show();
+    });
+    document.addEventListener("rungbook-book", follow);
+    follow();
+  }
+}
