@@ -7,6 +7,8 @@
 mod facts;
 #[path = "mechanics/joints.rs"]
 mod joints;
+#[path = "mechanics/kit.rs"]
+mod kit;
 #[path = "mechanics/ladders.rs"]
 mod ladders;
 #[path = "mechanics/library.rs"]

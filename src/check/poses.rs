@@ -41,12 +41,16 @@ fn finding(
     problem: &PoseProblem,
     gym: &Gym,
 ) -> Finding {
-    let file = movement.name.span.file;
-    let end = problem.at + word_at(gym.library.sources.text(file), problem.at);
     let sentence = problem.sentence.trim_end_matches('.');
     let headline =
         if at.is_empty() { sentence.to_string() } else { format!("{sentence}, at {at}") };
-    rule.finding(headline, Span::new(file, problem.at, end)).help(problem.next.clone())
+    rule.finding(headline, written_at(gym, movement, problem.at)).help(problem.next.clone())
+}
+
+/// The word or phrase of a movement's file that starts at a byte.
+pub(super) fn written_at(gym: &Gym, movement: &Movement, at: usize) -> Span {
+    let file = movement.name.span.file;
+    Span::new(file, at, at + word_at(gym.library.sources.text(file), at))
 }
 
 /// How many bytes the word or phrase at `at` takes: up to the comma, bracket or end of line that

@@ -170,12 +170,19 @@ fn place(way: Way, body: &[Round], blocks: &[Round], lying: bool) -> Way {
     let middle = centre(body);
     let mut shifts = shifts(&way, middle);
     shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
-    shifts
+    let over_floor: Vec<Way> = shifts
         .into_iter()
         .map(|(_, moved)| moved)
         .filter(|moved| lying || moved.iter().all(|p| p.y < -3.0))
-        .find(|moved| clear_of(moved, body, 4.5) && clear_of(moved, blocks, 3.0))
-        .unwrap_or(way)
+        .collect();
+    let clear = |blocks: &[Round]| {
+        over_floor
+            .iter()
+            .find(|moved| clear_of(moved, body, 4.5) && clear_of(moved, blocks, 3.0))
+            .copied()
+    };
+    // Across kit rather than across the body: it has a halo.
+    clear(blocks).or_else(|| clear(&[])).unwrap_or(way)
 }
 
 /// Every way it could be shifted, with what that costs.

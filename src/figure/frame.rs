@@ -113,6 +113,11 @@ fn ground(figure: &SolvedFigure, camera: &Camera, body: Bounds, kit: Bounds) -> 
     }
     if figure.recipe.view == View::Above {
         mat(&all, &mut paper);
+        // A pillow says lying where the lines alone could be kneeling.
+        let head = camera.see(figure.start().body.mark(Mark::Head));
+        let pillow = [-7.0, 7.0].map(|dy| round(head.plus(-5.0, dy), 12.0));
+        paper.reach(&pillow);
+        paper.draw(Ink::KitTop, super::outline::chain(&pillow));
         return paper;
     }
     let y = camera.see(vec3(0.0, 0.0, 0.0)).y;

@@ -2,6 +2,7 @@
 //! Drawn where the grip is; never weighed, `mechanics` has counted them.
 
 use super::camera::{Camera, Spot, spot};
+use super::furniture;
 use super::kit::Layers;
 use super::outline::{Round, chain, circle, line, polygon, round, tube};
 use super::paper::{Ink, Paper};
@@ -70,10 +71,7 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
             }
             item(held.item, body, Side::Near, middle, camera, &mut layers.amid);
         }
-        HeldAt::OnHips => {
-            let up = body.frame(Piece::Pelvis).front * (0.11 * body.stature);
-            disc(camera, body.mark(Mark::Hips) + up, 0.105, &mut layers.amid);
-        }
+        HeldAt::OnHips => on_hips(held.item, body, camera, &mut layers.amid),
         HeldAt::OnBack => backpack_worn(body, camera, &mut layers.amid),
         HeldAt::AlongBack => {
             let pelvis = body.frame(Piece::Pelvis);
@@ -176,6 +174,38 @@ fn disc(camera: &Camera, at: Vec3, radius: f64, paper: &mut Paper) {
     paper.draw(Ink::Halo, circle(round(c.at, 1.6)));
 }
 
+/// What lies across the hips: a weight seen end-on, a kettlebell upright, a bag along the belly.
+fn on_hips(item: Item, body: &Body, camera: &Camera, paper: &mut Paper) {
+    let pelvis = body.frame(Piece::Pelvis);
+    let at =
+        |front: f64, up: f64| body.mark(Mark::Hips) + pelvis.carry(front, up, 0.0) * body.stature;
+    let bag_round = |front: f64, up: f64| round(camera.see(at(front, up)), 4.6 * body.stature);
+    match item {
+        Item::Kettlebell => {
+            kettlebell(camera, at(0.20, 0.0), -pelvis.front, Ink::Weight, paper);
+        }
+        Item::Backpack => {
+            let bag = [bag_round(0.098, -0.035), bag_round(0.098, 0.085)];
+            paper.reach(&bag);
+            paper.draw(Ink::Weight, chain(&bag));
+        }
+        Item::Dumbbell => head_on(camera, at(0.10, 0.0), paper),
+        _ => disc(camera, at(0.11, 0.0), 0.105, paper),
+    }
+}
+
+/// A dumbbell seen along its handle: six flat sides.
+fn head_on(camera: &Camera, at: Vec3, paper: &mut Paper) {
+    let middle = camera.see(at);
+    let corner = |i: usize| {
+        let turn = std::f64::consts::FRAC_PI_3 * i as f64;
+        middle.plus(7.4 * turn.cos(), 7.4 * turn.sin())
+    };
+    paper.reach(&[round(middle, 7.4)]);
+    paper.draw(Ink::Weight, polygon(&[0, 1, 2, 3, 4, 5].map(corner)));
+    paper.draw(Ink::Halo, circle(round(middle, 1.4)));
+}
+
 /// A bag held to the chest with both arms.
 fn hugged(body: &Body, camera: &Camera, paper: &mut Paper) {
     let chest = body.frame(Piece::Chest);
@@ -221,7 +251,9 @@ fn sliders(pose: &SolvedPose, camera: &Camera, layers: &mut Layers) {
     for (contact, at) in pose.touches.iter().filter(|(c, _)| c.surface == Surface::Slider) {
         let edge = |dx: f64| round(camera.see(vec3(at.x + dx, 0.006, at.z)), 1.4);
         let ink = if contact.side == Some(Side::Near) { Ink::Weight } else { Ink::FarWeight };
-        layers.behind.draw(ink, chain(&[edge(-0.09), edge(0.12)]));
+        let ends = [edge(-0.09), edge(0.12)];
+        layers.behind.reach(&ends);
+        layers.behind.draw(ink, chain(&ends));
     }
 }
 
@@ -282,23 +314,50 @@ fn strung(
         let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
         let (Some(from), Some(to)) = ends else { continue };
         let near = a == Side::Near || b == Side::Near;
-        let (a, b) = (camera.see(from), camera.see(to));
-        let ink = match (strung.towel, near) {
-            (true, true) => Ink::Rope,
-            (true, false) => Ink::FarRope,
-            (false, true) => Ink::Band,
-            (false, false) => Ink::FarBand,
+        let paper = match (near, strung.from == LineEnd::Back || strung.to == LineEnd::Back) {
+            // Round the back and along the outside of the arm.
+            (true, true) => &mut layers.before,
+            (true, false) => &mut layers.amid,
+            (false, _) => &mut layers.behind,
         };
-        let paper = if near { &mut layers.amid } else { &mut layers.behind };
-        paper.reach(&[round(a, 2.0), round(b, 2.0)]);
-        let width = if strung.towel { 3.6 } else { 2.4 };
-        paper.stroke(ink, line(&[a, b]), width);
-        for (e, at) in [(strung.from, a), (strung.to, b)] {
-            if matches!(e, LineEnd::Anchor { .. }) && near {
-                layers.behind.reach(&[round(at, 4.0)]);
-                layers.behind.draw(Ink::Weight, circle(round(at, 3.2)));
+        let ends = [camera.see(from), camera.see(to)];
+        paper.reach(&ends.map(|end| round(end, 2.0)));
+        if strung.towel {
+            towel(ends, near, paper);
+        } else {
+            paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
+        }
+        for (e, at) in [(strung.from, from), (strung.to, to)] {
+            if let (LineEnd::Anchor { ahead, aside, .. }, true) = (e, near) {
+                anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
             }
         }
+    }
+}
+
+/// A band's anchor: the door that it is shut into, behind everything else, and its knot.
+fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
+    let mut door = Paper::default();
+    furniture::door(at, along, camera, &mut door);
+    let knot = round(camera.see(at), 3.2);
+    door.reach(&[knot]);
+    door.draw(Ink::Weight, circle(knot));
+    door.lay(std::mem::take(behind));
+    *behind = door;
+}
+
+/// A towel: a strip of cloth with a hem at each end, wider than any band.
+fn towel([a, b]: [Spot; 2], near: bool, paper: &mut Paper) {
+    let way = a.to(b).unit();
+    let normal = spot(-way.y, way.x);
+    let (from, to) = (a.along(way, -5.0), b.along(way, 2.0));
+    let side = |at: Spot, k: f64| at.along(normal, k);
+    let cloth = [side(from, 3.4), side(from, -3.4), side(to, -2.6), side(to, 2.6)];
+    paper.reach(&[round(from, 3.4)]);
+    paper.draw(if near { Ink::KitTop } else { Ink::KitEnd }, polygon(&cloth));
+    for k in [0.14, 0.20, 0.86] {
+        let at = from.towards(to, k);
+        paper.draw(Ink::Thin, line(&[side(at, 3.2), side(at, -3.2)]));
     }
 }
 

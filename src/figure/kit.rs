@@ -3,6 +3,7 @@
 
 use super::camera::Camera;
 use super::furniture;
+use super::outline::line;
 use super::paper::{Ink, Paper};
 use super::solid::{block, rail};
 use crate::mechanics::joints::Side;
@@ -34,7 +35,9 @@ pub fn layers(figure: &SolvedFigure, pieces: &[Piece], camera: &Camera) -> Layer
 fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
     let paper = &mut layers.behind;
     match piece.surface {
-        Surface::Box | Surface::Step => furniture::crate_(piece, camera, paper),
+        Surface::Box => furniture::crate_(piece, camera, paper),
+        Surface::Step => furniture::step(piece, camera, paper),
+        Surface::Mat => furniture::mat(piece, camera, paper),
         Surface::Bench => furniture::bench(piece, camera, paper),
         Surface::Chair => furniture::chair(piece, camera, paper),
         Surface::Sofa => furniture::sofa(piece, camera, paper),
@@ -49,6 +52,11 @@ fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Laye
     }
 }
 
+/// From where to where a wall is drawn across the view, metres: far enough to look like one.
+const WALL: (f64, f64) = (-0.95, 0.30);
+/// Height of its skirting board, metres.
+const SKIRTING: f64 = 0.10;
+
 fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
     let x = piece.x.0;
     let x = if piece.ahead > 0.0 { (x, x + 0.07) } else { (x - 0.07, x) };
@@ -59,7 +67,12 @@ fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper
         .fold(0.0, f64::max)
         .clamp(1.2, 2.1)
         + 0.12;
-    block(x, (0.0, tall), (-0.30, 0.30)).draw(camera, paper);
+    block(x, (0.0, tall), WALL).draw(camera, paper);
+    // A skirting board tells a wall from a post.
+    if piece.ahead < 0.0 {
+        let see = |z: f64| camera.see(vec3(x.1, SKIRTING, z));
+        paper.draw(Ink::Thin, line(&[see(WALL.0), see(WALL.1)]));
+    }
 }
 
 /// Half the width of a bar, metres.
@@ -81,6 +94,13 @@ fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layer
         if !low {
             let plate = |dx: f64| vec3(x + dx, fixed, z);
             rail(camera, paper, Ink::KitLine, plate(-0.07), plate(0.07));
+        }
+    }
+    if low {
+        // Feet along the floor: a rack, not two loose posts.
+        for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, BAR_HALF)] {
+            let foot = |dx: f64| vec3(x + dx, 0.012, z);
+            rail(camera, paper, Ink::KitLine, foot(-0.20), foot(0.20));
         }
     }
     let whole = (at(piece.height, -BAR_HALF), at(piece.height, BAR_HALF));

@@ -94,6 +94,8 @@ fn place(contact: &Contact) -> String {
         Surface::ParallelBars => format!("on parallel bars at {cm} cm"),
         Surface::Air => format!("{cm} cm in the air"),
         Surface::Slider => "on sliders".into(),
+        Surface::Mat => "on a mat".into(),
+        other if other.is_block() && cm < 1.0 => "on the floor".into(),
         Surface::Stairs => format!("on stairs at {cm} cm"),
         other => format!("on a {} of {cm} cm", other.word()),
     }
@@ -111,6 +113,9 @@ fn trunk(pose: &SolvedPose) -> String {
         l if l > 78.0 && l < 102.0 && front.y < -0.5 => "trunk level, facing down".into(),
         l if front.x.abs() < 0.3 && front.y.abs() < 0.3 => {
             format!("trunk turned {} degrees from upright", five(l))
+        }
+        l if up.z.abs() > 2.0 * up.x.abs() => {
+            format!("trunk leaning {} degrees to the side", five(l))
         }
         l if forward => format!("trunk leaning {} degrees forward", five(l)),
         l => format!("trunk leaning {} degrees back", five(l)),

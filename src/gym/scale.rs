@@ -131,6 +131,8 @@ pub enum Unknown {
     Held,
     /// A band, a hand or the feet take what they like.
     Helped,
+    /// Hands higher than the feet: the answer depends on which way they press.
+    EitherWay,
     /// The pattern has no axis, or the pose does not carry it.
     NotComputed,
 }
@@ -142,7 +144,18 @@ impl Unknown {
             Unknown::NoPose => "no pose, no number",
             Unknown::Held => "a hold among repetitions: no number",
             Unknown::Helped => "helped: no number",
+            Unknown::EitherWay => {
+                "no number: hands higher than the feet may press down or back along the arms"
+            }
             Unknown::NotComputed => "no number from a still pose",
+        }
+    }
+
+    /// The same beside a drawn rung, where there is room for a few words only.
+    pub fn brief(self) -> &'static str {
+        match self {
+            Unknown::EitherWay => "no number",
+            other => other.words(),
         }
     }
 }
@@ -166,8 +179,10 @@ pub fn reading(
     if axis == Axis::Waist && lies(figure) {
         return Err(Unknown::NotComputed);
     }
+    if raised_hands(axis, figure) {
+        return Err(Unknown::EitherWay);
+    }
     let (value, band, trust) = measured(axis, demand).ok_or(Unknown::NotComputed)?;
-    let band = if raised_hands(axis, figure) { (0.5 * value).max(0.3) } else { band };
     let along = axis == Axis::Arms && demand.borne.as_ref().is_some_and(Borne::is_along);
     Ok(Reading { axis, value, band, trust, along, usual_weight })
 }
@@ -194,7 +209,7 @@ fn lies(figure: &SolvedFigure) -> bool {
 }
 
 /// Hands higher than the feet may press straight down or back along the arm, and the moment at
-/// the waist follows: half of it is a guess.
+/// the waist follows: at 90 cm the two answers differ by more than either of them.
 fn raised_hands(axis: Axis, figure: &SolvedFigure) -> bool {
     let high = |c: &Contact| c.part.family() == Family::Arm && c.height.is_some_and(|h| h > 0.1);
     axis == Axis::Waist && figure.start().touches.iter().any(|(contact, _)| high(contact))

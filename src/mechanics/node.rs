@@ -76,6 +76,8 @@ pub enum PoseCode {
     AngleNotMet,
     /// A joint bent further than joints go.
     JointLimit,
+    /// A joint left on the end of its range that nobody asked for.
+    JointAtLimit,
     /// Part of the body below the floor.
     ThroughFloor,
     /// Part of the body inside a piece of kit.
@@ -102,6 +104,7 @@ impl PoseCode {
             PoseCode::OutOfReach => "pose-out-of-reach",
             PoseCode::AngleNotMet => "pose-angle-not-met",
             PoseCode::JointLimit => "pose-joint-limit",
+            PoseCode::JointAtLimit => "pose-joint-at-limit",
             PoseCode::ThroughFloor => "pose-through-floor",
             PoseCode::ThroughKit => "pose-through-kit",
             PoseCode::OffBalance => "pose-off-balance",

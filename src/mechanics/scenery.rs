@@ -55,25 +55,32 @@ fn standing_about(figure: &SolvedFigure) -> Vec<Piece> {
         .recipe
         .scene
         .iter()
-        .filter_map(|item| {
-            let surface = item.surface?;
+        .map(|item| {
+            let surface = item.surface;
             let x = start.x + item.ahead;
             let ahead = if item.ahead < 0.0 { -1.0 } else { 1.0 };
             let x = match surface {
                 Surface::Wall => (x, x),
+                Surface::Mat => (x - 0.6, x + 0.6),
                 _ if ahead > 0.0 => (x, x + 0.42),
                 _ => (x - 0.42, x),
             };
             let z = (start.z - 0.24, start.z + 0.24);
-            Some(Piece { surface, height: item.height, x, z, ahead, part: None })
+            Piece { surface, height: item.height, x, z, ahead, part: None }
         })
         .collect()
 }
+
+/// A box of less than this is the floor, metres: feet raised by 0 cm stand on nothing.
+const LEAST: f64 = 0.01;
 
 /// The kit under one contact; floors and air are not kit.
 fn touched(contact: &Contact, at: Vec3, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Piece> {
     let surface = contact.surface;
     if matches!(surface, Surface::Floor | Surface::Air | Surface::Straps | Surface::Rings) {
+        return None;
+    }
+    if surface.is_block() && contact.height.unwrap_or(0.0) < LEAST {
         return None;
     }
     let centre = centre_of_mass(&figure.lumps, &pose.body).1;

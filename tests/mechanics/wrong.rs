@@ -1,4 +1,4 @@
-//! Thirty deliberately wrong poses: each is an error, at its own word, with a sentence that leads
+//! Deliberately wrong poses, thirty and more: each is told, at its own word, with a sentence that leads
 //! to the fix.
 //! Never checks a whole sentence: its code, and the word without which nobody could mend it.
 
@@ -119,6 +119,21 @@ const WRONG: &[(&str, &str, &str)] = &[
         "trunk",
         "{start: {feet: floor, hands: \"bench 45, 20 behind hips\", knee: 5, trunk: -10, elbow: 0, hip: 20}}",
     ),
+    (
+        "pose-joint-at-limit",
+        "limit of 150 degrees on both sides",
+        "{start: {hands: bar 225, elbow: 0, balance: hands}, end: {chin: over bar, balance: hands}}",
+    ),
+    (
+        "pose-joint-at-limit",
+        "straight over it",
+        "{shape: all fours, start: {hands: \"floor, under shoulders -14\", knees: floor, toes: floor, thigh: 0}}",
+    ),
+    (
+        "pose-joint-at-limit",
+        "`hip: -20` in the far block",
+        "{start: {near: {foot: floor, knee: 10}, far: {toes: \"bench 45, 62 behind near foot\", ankle: -20}, trunk: 8, arms: sides}}",
+    ),
 ];
 
 #[test]
@@ -140,5 +155,5 @@ fn every_wrong_pose_is_told() {
         }
     }
     assert!(missed.is_empty(), "{missed:#?}");
-    assert!(WRONG.len() >= 30);
+    assert!(WRONG.len() >= 36);
 }

@@ -61,6 +61,7 @@ mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
 mod pose_angle_not_met;
+mod pose_joint_at_limit;
 mod pose_joint_limit;
 mod pose_mirrored;
 mod pose_no_contact;
@@ -68,6 +69,7 @@ mod pose_not_plausible;
 mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
+mod pose_shows_other_kit;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -184,6 +186,7 @@ pub static RULES: &[Rule] = &[
     pose_out_of_reach::RULE,
     pose_angle_not_met::RULE,
     pose_joint_limit::RULE,
+    pose_joint_at_limit::RULE,
     pose_through_floor::RULE,
     pose_through_kit::RULE,
     pose_off_balance::RULE,
@@ -191,6 +194,7 @@ pub static RULES: &[Rule] = &[
     pose_nothing_moves::RULE,
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
+    pose_shows_other_kit::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,

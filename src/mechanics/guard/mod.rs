@@ -5,6 +5,7 @@ mod balance;
 mod blocks;
 mod body;
 mod limits;
+mod rest;
 
 use super::node::{PoseCode, PoseNode, PoseProblem};
 use super::solve::{Person, SolvedFigure, figure};
@@ -18,6 +19,7 @@ pub fn guard(figure: &SolvedFigure) -> Vec<PoseProblem> {
         body::floor(figure, index, &mut found);
         blocks::kit(figure, index, &mut found);
         balance::balance(figure, index, &mut found);
+        rest::joints(figure, index, &mut found);
     }
     body::movement(figure, &mut found);
     found

@@ -78,6 +78,14 @@ const PARTS: [&str; 15] = [
 
 const OTHERS: [&str; 5] = ["body", "arms", "balance", "hands-at", "lift"];
 
+/// The word that an author writes for a joint's angle; the body's place has none.
+pub fn joint_word(joint: Joint) -> Option<&'static str> {
+    match joint {
+        Joint::Limb(_, limb) => Some(limb.word()),
+        _ => CENTRAL.iter().find(|(_, own)| *own == joint).map(|(word, _)| *word),
+    }
+}
+
 /// Every key that a key pose knows, for near spellings.
 pub fn known_keys() -> Vec<&'static str> {
     let mut keys: Vec<&str> = PARTS.to_vec();

@@ -245,8 +245,8 @@ fn anchor(text: &str, settings: Settings, at: usize) -> Result<LineEnd, PoseProb
 /// A thing that stands about.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SceneItem {
-    /// What; none for a mat.
-    pub surface: Option<Surface>,
+    /// What.
+    pub surface: Surface,
     /// Height in metres, 0 where it has none.
     pub height: f64,
     /// Ahead of where the hips start, metres.
@@ -257,7 +257,7 @@ pub struct SceneItem {
 pub fn read_scene(text: &str, settings: Settings, at: usize) -> Result<SceneItem, PoseProblem> {
     let cm = |t: &str| number(t, Kind::Centimetres, settings, at).map(|v| v / 100.0);
     if text == "mat" {
-        return Ok(SceneItem { surface: None, height: 0.0, ahead: 0.0 });
+        return Ok(SceneItem { surface: Surface::Mat, height: 0.0, ahead: 0.0 });
     }
     if !starts_with_surface(text) {
         let first = text.split_whitespace().next().unwrap_or("");
@@ -279,7 +279,7 @@ pub fn read_scene(text: &str, settings: Settings, at: usize) -> Result<SceneItem
     };
     let place = super::contact::read(super::contact::Part::Hand, None, thing, settings, at)?;
     Ok(SceneItem {
-        surface: Some(place.surface),
+        surface: place.surface,
         height: place.height.unwrap_or(0.0),
         ahead: sign * cm(distance)?,
     })

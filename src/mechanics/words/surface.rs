@@ -20,10 +20,11 @@ pub enum Surface {
     Straps,
     Rings,
     Slider,
+    Mat,
     Air,
 }
 
-pub(super) const SURFACES: [(&str, Surface); 16] = [
+pub(super) const SURFACES: [(&str, Surface); 17] = [
     ("floor", Surface::Floor),
     ("box", Surface::Box),
     ("bench", Surface::Bench),
@@ -39,6 +40,7 @@ pub(super) const SURFACES: [(&str, Surface); 16] = [
     ("straps", Surface::Straps),
     ("rings", Surface::Rings),
     ("slider", Surface::Slider),
+    ("mat", Surface::Mat),
     ("air", Surface::Air),
 ];
 
@@ -88,7 +90,7 @@ pub(super) fn surface_of(text: &str) -> Option<(Surface, &str)> {
 /// The height of a surface that has only one.
 pub(super) fn default_height(surface: Surface) -> Option<f64> {
     match surface {
-        Surface::Floor | Surface::Slider => Some(0.0),
+        Surface::Floor | Surface::Slider | Surface::Mat => Some(0.0),
         _ => None,
     }
 }

@@ -43,6 +43,8 @@ pub struct DrawnScale {
     svg: String,
     axis: &'static str,
     unknown: bool,
+    /// Some have none because hands higher than the feet may press either way.
+    either_way: bool,
     ratio: bool,
     usual: bool,
 }
@@ -118,7 +120,7 @@ pub fn drawn_scale(gym: &Gym, ladder: &Ladder) -> Option<DrawnScale> {
     let rungs = ladder.rungs.iter().zip(&readings).filter_map(|(rung, reading)| {
         let movement = gym.library.movements.get(&rung.movement.value)?;
         let setting = setting_words(rung);
-        let words = reading.as_ref().map_or_else(|why| why.words().to_string(), about);
+        let words = reading.as_ref().map_or_else(|why| why.brief().to_string(), about);
         Some(ScaleRung {
             name: movement.name.value.clone(),
             value: reading.ok().map(|r| (r.value, r.band)),
@@ -136,6 +138,7 @@ pub fn drawn_scale(gym: &Gym, ladder: &Ladder) -> Option<DrawnScale> {
         axis: axis.words(),
         ratio: !matches!(axis, Axis::Arms | Axis::Carried),
         unknown: readings.iter().any(Result::is_err),
+        either_way: readings.iter().any(|r| matches!(r, Err(Unknown::EitherWay))),
         usual: readings.iter().flatten().any(|r| r.usual_weight),
     })
 }
