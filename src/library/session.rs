@@ -57,6 +57,8 @@ pub enum ItemWork {
 pub struct Item {
     /// What to do.
     pub work: ItemWork,
+    /// On a ladder: so many rungs below each person's own, as a warm-up or a finisher asks.
+    pub below: Option<Placed<u32>>,
     /// How much.
     pub dose: Option<Dose>,
     /// Anything said about it.

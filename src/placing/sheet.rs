@@ -64,14 +64,21 @@ impl Sheet {
 fn target(ladder: &Ladder, rung: &Rung) -> Option<Target> {
     let own = rung.dose.as_ref().filter(|dose| dose.amount.is_some());
     let dose = own.or(ladder.dose.as_ref())?;
-    let (counts, Count { from, to }) = match dose.amount.as_ref()?.value {
-        Amount::Reps(count) => (Counts::Reps, count),
-        Amount::Seconds(count) => (Counts::Seconds, count),
-        Amount::Metres(count) => (Counts::Metres, count),
-        Amount::Contacts(count) => (Counts::Contacts, count),
-    };
     let each_side = dose.per_side.as_ref().is_some_and(|side| side.value);
-    Some(Target { counts, from, to, sets: dose.sets.map(|s| [s.from, s.to]), each_side })
+    Some(Target { each_side, ..Target::of(dose.amount.as_ref()?.value, dose.sets) })
+}
+
+impl Target {
+    /// So much in so many sets, both sides at once.
+    pub fn of(amount: Amount, sets: Option<Count>) -> Target {
+        let (counts, Count { from, to }) = match amount {
+            Amount::Reps(count) => (Counts::Reps, count),
+            Amount::Seconds(count) => (Counts::Seconds, count),
+            Amount::Metres(count) => (Counts::Metres, count),
+            Amount::Contacts(count) => (Counts::Contacts, count),
+        };
+        Target { counts, from, to, sets: sets.map(|s| [s.from, s.to]), each_side: false }
+    }
 }
 
 impl UpRule {

@@ -7,6 +7,7 @@ use super::pace::{
     CHANGE_ON_THE_SPOT_S, CHANGE_STATION_S, MINUTE_S, MOST_TURNS, set_seconds, side_seconds,
 };
 use super::pieces::{self, Piece};
+use super::turns::{Turn, turns};
 use super::ways::{Way, kit_needs, name, pattern, ways, whole_seconds};
 use crate::finding::Span;
 use crate::gym::Gym;
@@ -36,6 +37,8 @@ pub struct BlockPlan {
     pub kit: BTreeMap<KitId, u32>,
     /// What the clock shows, without gaps from 0 to the most it takes.
     pub timeline: Vec<Slot>,
+    /// What each person moves through at their own pace; empty where the clock moves everybody on.
+    pub turns: Vec<Turn>,
 }
 
 /// A line of a block.
@@ -96,6 +99,9 @@ pub struct Slot {
     pub kind: SlotKind,
     /// In words.
     pub what: String,
+    /// Which line of the block, from 0; of rest, the line that it follows. Nothing where the slot
+    /// is the whole window.
+    pub item: Option<usize>,
 }
 
 /// A line, its ways and their sets in seconds.
@@ -189,6 +195,7 @@ pub fn block_plan(gym: &Gym, block: &Block) -> BlockPlan {
         items: (0..lines.len()).map(|at| item_plan(gym, &room, at, rounds)).collect(),
         kit: kit_at_once(&lines),
         timeline: timeline(block, format, &pieces, total.most),
+        turns: turns(block, format, &lines, &pieces),
     }
 }
 
@@ -270,7 +277,7 @@ fn timeline(block: &Block, format: Format, pieces: &[Piece], end: u32) -> Vec<Sl
     let one = matches!(format, Format::TimedSets | Format::MostRounds);
     if one {
         let what = block.name.value.clone();
-        return vec![Slot { from_s: 0, to_s: end, kind: SlotKind::Work, what }];
+        return vec![Slot { from_s: 0, to_s: end, kind: SlotKind::Work, what, item: None }];
     }
     let mut slots: Vec<Slot> = Vec::new();
     for piece in pieces {
@@ -282,7 +289,8 @@ fn timeline(block: &Block, format: Format, pieces: &[Piece], end: u32) -> Vec<Sl
         };
         let to_s = from_s.saturating_add(long).min(end);
         if to_s > from_s {
-            slots.push(Slot { from_s, to_s, kind: piece.kind, what: piece.what.clone() });
+            let (kind, what) = (piece.kind, piece.what.clone());
+            slots.push(Slot { from_s, to_s, kind, what, item: Some(piece.item) });
         }
     }
     slots

@@ -19,6 +19,7 @@ mod pieces;
 mod say;
 mod session;
 mod trials;
+mod turns;
 mod ways;
 
 pub use balance::{WeekBalance, week_balance};
@@ -31,4 +32,6 @@ pub use feed::feed;
 pub use joints::Joint;
 pub use say::{as_text, week_dose};
 pub use session::{SessionPlan, WarmUp, session_plan};
+pub use trials::trials;
+pub use turns::{Turn, self_paced};
 pub use ways::{Way, ways};

@@ -12,14 +12,16 @@ pub(super) struct Piece {
     pub kind: SlotKind,
     pub time: Band,
     pub what: String,
+    /// Which line of the block, from 0; of rest, the line that it follows.
+    pub item: usize,
 }
 
-fn work(time: Band, what: String) -> Piece {
-    Piece { kind: SlotKind::Work, time, what }
+fn work(time: Band, what: String, item: usize) -> Piece {
+    Piece { kind: SlotKind::Work, time, what, item }
 }
 
-fn rest(time: Band, what: &str) -> Piece {
-    Piece { kind: SlotKind::Rest, time, what: what.to_string() }
+fn rest(time: Band, what: &str, item: usize) -> Piece {
+    Piece { kind: SlotKind::Rest, time, what: what.to_string(), item }
 }
 
 /// Rounds of a block, one where nothing is said.
@@ -60,7 +62,7 @@ pub(super) fn of(block: &Block, format: Format, lines: &[Line<'_>]) -> Vec<Piece
     if format == Format::MostRounds
         && let Some(window) = block.window
     {
-        pieces.push(work(Band::exact(whole_seconds(window)), block.name.value.clone()));
+        pieces.push(work(Band::exact(whole_seconds(window)), block.name.value.clone(), 0));
     }
     // Nothing follows the last rest.
     while pieces.last().is_some_and(|piece| piece.kind == SlotKind::Rest)
@@ -76,7 +78,7 @@ pub(super) fn one_round(block: &Block, format: Format, lines: &[Line<'_>]) -> Ba
     Band::sum(in_rounds(block, format, lines, &[None]).into_iter().map(|piece| piece.time))
 }
 
-fn in_rounds(
+pub(super) fn in_rounds(
     block: &Block,
     format: Format,
     lines: &[Line<'_>],
@@ -93,12 +95,12 @@ fn in_rounds(
                 Some(n) => format!("{}, {}", line.name, counted_words(line, *n)),
                 None => line.name.clone(),
             };
-            pieces.push(work(maybe(line.set_counting(*counted)), what));
+            pieces.push(work(maybe(line.set_counting(*counted)), what, at));
             let last = at + 1 == lines.len();
             let next = if last { &lines[0] } else { &lines[at + 1] };
             let change = line.change(next, format).no_less_than(line.rest_s);
             let between = if last { pause.map(Band::exact) } else { None };
-            pieces.push(rest(maybe(between.unwrap_or(change)), "Change over"));
+            pieces.push(rest(maybe(between.unwrap_or(change)), "Change over", at));
         }
     }
     pieces
@@ -119,9 +121,9 @@ fn timed_sets(lines: &[Line<'_>]) -> Vec<Piece> {
         for (at, line) in lines.iter().enumerate().filter(|(_, line)| set < sets(line).to) {
             let maybe =
                 |time: Band| if set < sets(line).from { time } else { Band { least: 0, ..time } };
-            pieces.push(work(maybe(line.set), line.name.clone()));
+            pieces.push(work(maybe(line.set), line.name.clone(), at));
             let change = line.change(&lines[(at + 1) % lines.len()], Format::TimedSets);
-            pieces.push(rest(maybe(change.no_less_than(line.rest_s)), "Rest"));
+            pieces.push(rest(maybe(change.no_less_than(line.rest_s)), "Rest", at));
         }
     }
     pieces
@@ -129,12 +131,13 @@ fn timed_sets(lines: &[Line<'_>]) -> Vec<Piece> {
 
 fn each_minute(block: &Block, lines: &[Line<'_>]) -> Vec<Piece> {
     let minutes = minutes(block.window.map(whole_seconds));
-    let turns = (0..minutes as usize).filter_map(|minute| lines.get(minute % lines.len().max(1)));
+    let turns = (0..minutes as usize).map(|minute| minute % lines.len().max(1));
     turns
-        .flat_map(|line| {
+        .filter_map(|at| Some((at, lines.get(at)?)))
+        .flat_map(|(at, line)| {
             let set = line.set.no_more_than(MINUTE_S);
             let left = Band::new(MINUTE_S - set.most, MINUTE_S - set.least);
-            [work(set, line.name.clone()), rest(left, "Rest until the minute")]
+            [work(set, line.name.clone(), at), rest(left, "Rest until the minute", at)]
         })
         .collect()
 }
@@ -142,10 +145,10 @@ fn each_minute(block: &Block, lines: &[Line<'_>]) -> Vec<Piece> {
 fn intervals(block: &Block, lines: &[Line<'_>]) -> Vec<Piece> {
     let seconds = |time| Band::exact(whole_seconds(time));
     let (at_work, pause) = (block.work.map(seconds), block.rest.map(seconds));
-    let one = |line: &Line<'_>| {
+    let one = |(at, line): (usize, &Line<'_>)| {
         let go = at_work.unwrap_or(line.set);
         let what = format!("{}, {}", line.name, clock(go.most));
-        [work(go, what), rest(pause.unwrap_or_default(), "Rest")]
+        [work(go, what, at), rest(pause.unwrap_or_default(), "Rest", at)]
     };
-    (0..rounds(block).to).flat_map(|_| lines.iter().flat_map(one)).collect()
+    (0..rounds(block).to).flat_map(|_| lines.iter().enumerate().flat_map(one)).collect()
 }

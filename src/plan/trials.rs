@@ -15,7 +15,7 @@ pub(super) fn may_test(library: &Library, session: &Session) -> bool {
 
 /// The block that tests each ladder, from 0: the last one that asks for one single set of it.
 /// Nothing where no test week has the session.
-pub(super) fn trials<'g>(gym: &'g Gym, session: &'g Session) -> BTreeMap<&'g LadderId, usize> {
+pub fn trials<'g>(gym: &'g Gym, session: &'g Session) -> BTreeMap<&'g LadderId, usize> {
     if !may_test(&gym.library, session) {
         return BTreeMap::new();
     }

@@ -46,7 +46,7 @@ fn ways_with<'g>(gym: &'g Gym, item: &'g Item, dose: Option<&'g Dose>) -> Vec<Wa
     match &item.work {
         ItemWork::Ladder(id) => {
             let Some(ladder) = gym.library.ladders.get(&id.value) else { return Vec::new() };
-            let rungs = ladder.rungs.iter().enumerate();
+            let rungs = ladder.rungs.iter().enumerate().take(within_reach(ladder, item));
             rungs.filter_map(|(at, rung)| on_rung(gym, ladder, (at, rung), dose)).collect()
         }
         ItemWork::Movement(id, settings) => {
@@ -59,6 +59,13 @@ fn ways_with<'g>(gym: &'g Gym, item: &'g Item, dose: Option<&'g Dose>) -> Vec<Wa
             options.iter().flat_map(own).collect()
         }
     }
+}
+
+/// How many rungs of a ladder a line can mean for somebody: `below: 2` leaves out the top two, and
+/// whoever stands on the lowest stays there.
+fn within_reach(ladder: &Ladder, item: &Item) -> usize {
+    let below = item.below.as_ref().map_or(0, |below| below.value as usize);
+    ladder.rungs.len().saturating_sub(below).max(1)
 }
 
 /// A rung as a line asks for it. A rung whose own dose asks less at both ends does its own: nobody

@@ -61,6 +61,23 @@ test("axe finds nothing with kit and limits picked, and on a card in class", asy
   assert.deepEqual(complaints, []);
 });
 
+test("axe finds nothing on a member's own session and on its clock", async () => {
+  for (const scheme of ["light", "dark"]) {
+    const page = await withAxe(scheme);
+    await page.goto(hall.address + "kit-and-limits.html");
+    await page.check('input[name="kit"][value="chair"]');
+    await page.goto(hall.address + "sessions/push-and-pull.html");
+    await page.waitForSelector(".own .own-name");
+    assert.deepEqual(await violations(page), [], "own version");
+    await page.click("[data-block='0'] .clock-start");
+    await page.waitForSelector("dialog[open]");
+    assert.deepEqual(await violations(page), [], "the clock");
+    await page.click("dialog button:text-is('End')");
+    assert.deepEqual(await violations(page), [], "noting");
+    await page.context().close();
+  }
+});
+
 test("axe sees a picture without words and a pale text", async () => {
   const page = await withAxe("light");
   await page.goto(hall.address);

@@ -89,6 +89,17 @@ test("two more touches lead to a swap without a bar and without a bent wrist", a
   await page.close();
 });
 
+test("what was picked before the floor was opened is left out from the first look", async () => {
+  const page = await context.newPage();
+  await page.goto(`${hall.address}kit-and-limits.html`);
+  await page.check('input[name="trait"][value="strong-grip"]');
+  await page.goto(`${hall.address}floor.html#pull-up`);
+  await page.waitForSelector(".card h1");
+  assert.match(await page.textContent(".card .flag"), /strong grip/);
+  await page.evaluate(() => sessionStorage.clear());
+  await page.close();
+});
+
 test("quick limits are stored nowhere and one touch clears them", async () => {
   const { page, touch } = await coldFloor();
   await pullUp(touch, page);

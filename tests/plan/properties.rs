@@ -50,7 +50,7 @@ fn item(each: bool, reps: Count, sets: Count, rest: u32) -> Item {
         per_side: None,
     };
     let work = ItemWork::Movement(here(id), Vec::new());
-    Item { work, dose: Some(dose), note: None, span: Span::default() }
+    Item { work, below: None, dose: Some(dose), note: None, span: Span::default() }
 }
 
 fn counts(most: u32) -> impl Strategy<Value = Count> {

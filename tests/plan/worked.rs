@@ -186,6 +186,38 @@ fn the_lowering_rung_does_its_own_dose() {
     assert_eq!(lowering("test-day"), ["2", "1-20"]);
 }
 
+/// A line two rungs below each person's own means nobody's top two rungs.
+#[test]
+fn a_line_below_leaves_out_the_top_rungs() {
+    let rungs = |below: &str| -> Vec<Option<usize>> {
+        let written = format!(
+            "  - name: Low\n    format: rounds\n    rounds: 1\n    items:\n      \
+             - {{ladder: row{below}, dose: {{reps: 4}}}}\n"
+        );
+        block(&written).items[0].ways.iter().map(|way| way.rung).collect()
+    };
+    assert_eq!(rungs(""), [Some(0), Some(1), Some(2)]);
+    assert_eq!(rungs(", below: 1"), [Some(0), Some(1)]);
+    assert_eq!(rungs(", below: 2"), [Some(0)]);
+}
+
+/// What each person moves through at their own pace, and the rest after it.
+#[test]
+fn turns_follow_the_sets_and_their_rests() {
+    let sets = block(
+        "  - name: Sets\n    format: timed-sets\n    window: 8 min\n    items:\n      \
+         - {movement: strap-row, dose: 2 x 8, rest: 90 s}\n",
+    );
+    let turns: Vec<(&str, u32)> =
+        sets.turns.iter().map(|turn| (turn.what.as_str(), turn.rest_s)).collect();
+    assert_eq!(turns, [("Strap row", 90), ("Strap row", 0)]);
+    let minutes = block(
+        "  - name: Minutes\n    format: every-minute\n    window: 2 min\n    items:\n      \
+         - {movement: strap-row, dose: {reps: 8}}\n",
+    );
+    assert!(minutes.turns.is_empty());
+}
+
 /// What a session tells of itself: sets by pattern without the warm-up, joints, and the kit that
 /// the class needs at once, the most of any block.
 #[test]

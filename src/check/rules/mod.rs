@@ -5,6 +5,7 @@
 
 mod bad_id;
 mod bad_quantity;
+mod below_the_ladder;
 mod beside_itself;
 mod beside_without_because;
 mod block_without_format;
@@ -238,6 +239,7 @@ pub static RULES: &[Rule] = &[
     format_incomplete::RULE,
     empty_block::RULE,
     option_does_not_fit::RULE,
+    below_the_ladder::RULE,
     session_too_long::RULE,
     joint_left_cold::RULE,
     nothing_left::RULE,

@@ -123,6 +123,7 @@ fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
     let fields = &mut fields;
     let ladder = reading.id_of::<LadderId>(fields, "ladder");
     let movement = reading.id_of::<MovementId>(fields, "movement");
+    let below = reading.whole_of(fields, "below");
     let options = items_of("options", fields, reading);
     let note = reading.words_of(fields, "for");
     let mut dose = fields.take("dose").and_then(|node| dose(node, reading));
@@ -147,7 +148,7 @@ fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
             return None;
         }
     };
-    Some(Item { work, dose, note, span: node.span })
+    Some(Item { work, below, dose, note, span: node.span })
 }
 
 fn weeks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<CycleWeek> {

@@ -19,9 +19,29 @@ struct Card {
     standard: String,
     caution: String,
     needs: Needs,
+    work: Work,
     faults: Vec<FaultLine>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
+}
+
+/// How a movement is counted, so that a dose of one becomes a dose of another.
+#[derive(Serialize)]
+struct Work {
+    counts: &'static str,
+    sides: &'static str,
+    /// Seconds a repetition takes, where the entry says it.
+    pace_s: Option<f64>,
+}
+
+impl Work {
+    fn of(movement: &Movement) -> Work {
+        Work {
+            counts: movement.counts.word(),
+            sides: movement.sides.word(),
+            pace_s: movement.pace.map(|pace| pace.number()),
+        }
+    }
 }
 
 #[derive(Serialize)]
@@ -56,6 +76,7 @@ struct SwapLine {
     id: String,
     name: String,
     reason: String,
+    work: Work,
     needs: Needs,
 }
 
@@ -78,6 +99,7 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         standard: text(&movement.standard),
         caution: text(&movement.caution),
         needs: Needs::of(gym, movement),
+        work: Work::of(movement),
         faults: movement
             .faults
             .iter()
@@ -141,6 +163,7 @@ fn swap_lines(gym: &Gym, candidates: &[Candidate]) -> Vec<SwapLine> {
             id: to.id.to_string(),
             name: to.name.value.clone(),
             reason,
+            work: Work::of(to),
             needs: Needs::of(gym, to),
         })
     };

@@ -1,9 +1,11 @@
 //! Pages: for every page a struct that is its template's whole context.
 //! Never makes an address or an HTML tag: routes and templates do.
 
+mod block;
 mod book;
 mod card;
 mod caution;
+mod clock;
 mod cycle;
 mod demand;
 mod doors;

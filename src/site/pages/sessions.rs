@@ -1,9 +1,9 @@
 //! The list of sessions, and the cycles with which session is on which day.
 //! Never plans: the room `plan` counted the sets.
 
+use super::block::clock_words;
 use super::cycle::{WeekRow, week_rows};
 use super::frame::{Frame, Link, Maker};
-use super::session::clock_words;
 use crate::gym::Gym;
 use crate::library::Cycle;
 use crate::plan;

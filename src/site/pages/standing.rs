@@ -4,7 +4,7 @@
 use super::frame::{Link, Maker};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Change, Dose, Ladder, Movement, Rung};
+use crate::library::{Change, Dose, Ladder, LadderId, Movement, Rung};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -105,9 +105,16 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
         None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
         None => "standing".to_string(),
     };
-    let at = rung.settings.iter().map(|(_, value)| value.value);
-    let at: Vec<String> = at.map(|value| value.to_string()).collect();
-    if at.is_empty() { object } else { format!("{object} {}", at.join(", ")) }
+    // No height and no weight are not said.
+    let mut said = rung.settings.iter().filter(|(_, value)| value.value.micro != 0);
+    match (said.next(), said.next()) {
+        (None, _) => object,
+        (Some((_, only)), None) => format!("{object} {}", only.value),
+        (Some((name, value)), Some((other, other_value))) => {
+            let (name, other) = (&name.value, &other.value);
+            format!("{object}, {name} {}, {other} {}", value.value, other_value.value)
+        }
+    }
 }
 
 /// A dose in a coach's words.
@@ -120,7 +127,13 @@ pub fn dose_words(dose: &Dose, each_side: bool) -> String {
     dose.to_string()
 }
 
-impl Maker<'_> {
+impl<'g> Maker<'g> {
+    /// The movement of a rung, from 1.
+    pub fn movement_of(&self, ladder: &LadderId, rung: usize) -> Option<&'g Movement> {
+        let rung = self.gym.library.ladders.get(ladder)?.rungs.get(rung.checked_sub(1)?)?;
+        self.gym.library.movements.get(&rung.movement.value)
+    }
+
     /// The rung at `at` (from 0) of a ladder.
     pub fn rung_row(&self, ladder: &Ladder, at: usize) -> Option<RungRow> {
         let rung = ladder.rungs.get(at)?;

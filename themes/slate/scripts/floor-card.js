@@ -5,8 +5,9 @@
  * @typedef {{kit: string, traits: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
  * @typedef {{ladder: string, name: string, number: number, setting: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
- * @typedef {{id: string, name: string, reason: string, needs: AskedFor}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, needs: AskedFor, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
+ * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor}} SwapLine
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  */
 
 const rungbookFloorCard = (() => {

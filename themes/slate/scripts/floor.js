@@ -226,6 +226,7 @@
   });
   window.addEventListener("hashchange", fromAddress);
 
+  document.dispatchEvent(new CustomEvent("rungbook-who"));
   quick.hidden = false;
   showLast();
   if (location.hash.length > 1) fromAddress();

@@ -273,5 +273,7 @@
 
   const form = document.querySelector("[data-picker]");
   if (form instanceof HTMLFormElement) watch(form);
+  // Scripts that come later ask who is here.
+  document.addEventListener("rungbook-who", apply);
   apply();
 })();

@@ -394,7 +394,7 @@ const rungbookPlacing = (tables) => {
     return fill(`known-${known.kind}`, { point, low, high, more: open ? words["or-more"] : "" });
   }
 
-  return { place, knownWords, moveUp, computed, noise, fill, amountWords };
+  return { place, knownWords, moveUp, computed, noise, fill, amountWords, kept };
 };
 
 if (typeof module !== "undefined") module.exports = rungbookPlacing;

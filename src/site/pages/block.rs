@@ -1,0 +1,281 @@
+//! A block of a session as pages show it: its lines, three rungs a line, and its arithmetic.
+//! Never does the arithmetic; the room `plan` does.
+
+use super::clock::{ClockRow, clock_row};
+use super::frame::{Link, Maker};
+use super::needs::Needs;
+use super::standing::{RungRow, dose_words};
+use crate::library::{
+    Block, Dose, Format, Item, ItemWork, KitItem, KitKind, LadderId, Movement, Quantity, Session,
+    Sides,
+};
+use crate::placing::Target;
+use crate::plan::{BlockPlan, ItemPlan, Way, ways};
+use serde::Serialize;
+
+/// A block with what its page, the floor and the clock need.
+#[derive(Debug, Serialize)]
+pub struct BlockRow {
+    name: String,
+    purpose: Option<String>,
+    format: Option<String>,
+    time: String,
+    work: Option<String>,
+    rest: Option<String>,
+    rounds: Option<String>,
+    kit: Option<String>,
+    clock: ClockRow,
+    items: Vec<ItemRow>,
+}
+
+/// A line of a block.
+#[derive(Debug, Default, Serialize)]
+pub struct ItemRow {
+    ladder: Option<Link>,
+    ladder_id: Option<String>,
+    below: u32,
+    /// `your own rung`, or `two rungs below your own`.
+    whose: Option<String>,
+    /// What the line asks of each rung, the lowest first; nothing where a round counts.
+    asked: Vec<Option<Target>>,
+    /// A test is done to the standard and to its end: nothing is kept in reserve.
+    tests: bool,
+    rungs: Vec<RungRow>,
+    movement: Option<Link>,
+    movement_id: Option<String>,
+    setting: String,
+    needs: Needs,
+    options: Vec<ItemRow>,
+    dose: Option<String>,
+    time: Option<String>,
+    misfits: Vec<String>,
+    note: Option<String>,
+    cue: Option<String>,
+}
+
+/// What is the same for every line of a block.
+struct Asking<'a> {
+    maker: &'a Maker<'a>,
+    block: &'a Block,
+    /// Ladders that this block tests.
+    tested: Vec<&'a LadderId>,
+}
+
+/// Block `at` of `session`, from 0.
+pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPlan) -> BlockRow {
+    let block = &session.blocks[at];
+    let tests = crate::plan::trials(maker.gym, session);
+    let tested = tests.into_iter().filter(|(_, tested)| *tested == at).map(|(id, _)| id).collect();
+    let asking = Asking { maker, block, tested };
+    let spans = |time: crate::plan::Band| (time.most > 0).then(|| time.to_string());
+    let whole_window = plan.format == Some(Format::MostRounds);
+    let items = block.items.iter().zip(&plan.items);
+    BlockRow {
+        name: block.name.value.clone(),
+        purpose: block.purpose.clone(),
+        format: block.format.as_ref().map(|format| format_words(format.value, block)),
+        time: plan.total.to_string(),
+        work: spans(plan.work).filter(|_| !whole_window),
+        rest: spans(plan.rest).filter(|_| !whole_window),
+        rounds: whole_window.then(|| plan.rounds.map(|rounds| rounds.to_string())).flatten(),
+        kit: kit_words(maker, plan),
+        clock: clock_row(plan),
+        items: items.map(|(item, plan)| item_row(&asking, item, Some(plan))).collect(),
+    }
+}
+
+/// `straps for 2 lines, low bar`.
+fn kit_words(maker: &Maker<'_>, plan: &BlockPlan) -> Option<String> {
+    let kit = &maker.gym.library.words.kit;
+    let may_lack = |id| kit.get(id).is_none_or(|item: &KitItem| item.kind != KitKind::Anywhere);
+    let words = plan.kit.iter().filter(|(id, _)| may_lack(*id)).map(|(id, lines)| {
+        let name = maker.kit(id).text.to_lowercase();
+        if *lines > 1 { format!("{name} on {lines} lines") } else { name }
+    });
+    let words: Vec<String> = words.collect();
+    (!words.is_empty()).then(|| words.join(", "))
+}
+
+/// A block's format as a coach reads it out.
+fn format_words(format: Format, block: &Block) -> String {
+    let window = block.window.map(clock_words);
+    let rounds = block.rounds.map(|rounds| match rounds.to {
+        1 => "1 round".to_string(),
+        _ => format!("{rounds} rounds"),
+    });
+    let start = match format {
+        Format::Rounds => rounds.clone().unwrap_or_else(|| "Rounds".to_string()),
+        Format::TimedSets => "Sets inside a window".to_string(),
+        Format::MostRounds => "As many rounds as possible".to_string(),
+        Format::EveryMinute => "Every minute, on the minute".to_string(),
+        Format::Intervals => "Intervals".to_string(),
+        Format::Descending => match (block.from, block.to) {
+            (Some(from), Some(to)) => format!("Counting down from {from} to {to}"),
+            _ => "Counting down".to_string(),
+        },
+        Format::ForTime => "For time, as fast as form allows".to_string(),
+        Format::Holds => "Holds in sequence".to_string(),
+    };
+    let mut parts = vec![start];
+    if format != Format::Rounds {
+        parts.extend(rounds);
+    }
+    parts.extend(block.work.map(|work| format!("{} work", clock_words(work))));
+    parts.extend(block.rest.map(|rest| format!("{} rest", clock_words(rest))));
+    parts.extend(window.map(|window| format!("{window} window")));
+    parts.extend(block.cap.map(|cap| format!("cap {}", clock_words(cap))));
+    parts.join(", ")
+}
+
+/// `12 min`, `90 s`.
+pub fn clock_words(time: Quantity) -> String {
+    let seconds = time.number().round() as i64;
+    if seconds >= 120 && seconds % 60 == 0 {
+        format!("{} min", seconds / 60)
+    } else {
+        time.to_string()
+    }
+}
+
+fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRow {
+    let mut row = ItemRow {
+        dose: dose_of(asking, item, None),
+        note: item.note.clone(),
+        below: item.below.as_ref().map_or(0, |below| below.value),
+        time: plan.and_then(time_words),
+        misfits: plan.map(misfits).unwrap_or_default(),
+        ..ItemRow::default()
+    };
+    match &item.work {
+        ItemWork::Ladder(id) => on_ladder(asking, item, id, &mut row),
+        ItemWork::Movement(id, settings) => {
+            row.movement = Some(asking.maker.movement(&id.value));
+            row.movement_id = Some(id.value.to_string());
+            row.asked = asked_of(asking, item);
+            let words =
+                settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
+            row.setting = words.collect::<Vec<_>>().join(", ");
+            if let Some(movement) = asking.maker.gym.library.movements.get(&id.value) {
+                row.needs = Needs::of(asking.maker.gym, movement);
+                row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
+                row.dose = dose_of(asking, item, Some(movement));
+            }
+        }
+        ItemWork::Options(options) => {
+            row.options = options.iter().map(|option| option_row(asking, option, item)).collect();
+        }
+    }
+    row
+}
+
+/// An option; what it does not say, its line says.
+fn option_row(asking: &Asking<'_>, option: &Item, line: &Item) -> ItemRow {
+    let dosed = Item { dose: option.dose.clone().or_else(|| line.dose.clone()), ..option.clone() };
+    ItemRow { dose: dose_of(asking, option, None), ..item_row(asking, &dosed, None) }
+}
+
+fn on_ladder(
+    asking: &Asking<'_>,
+    item: &Item,
+    id: &crate::finding::Placed<LadderId>,
+    row: &mut ItemRow,
+) {
+    let maker = asking.maker;
+    row.ladder = Some(maker.ladder(&id.value));
+    row.ladder_id = Some(id.value.to_string());
+    row.whose = Some(whose(row.below));
+    row.rungs = three_rungs(maker, &id.value, row.below);
+    row.tests = asking.tested.contains(&&id.value);
+    if is_descending(asking.block) {
+        row.rungs.iter_mut().for_each(|rung| rung.dose = None);
+    } else {
+        let every = Item { below: None, ..item.clone() };
+        let ways = ways(maker.gym, &every);
+        row.asked = asked_of(asking, &every);
+        for rung in &mut row.rungs {
+            rung.dose = ways.get(rung.number - 1).and_then(|way| own_dose(way, item.dose.as_ref()));
+        }
+    }
+    let rung = row.rungs.get(row.rungs.len() / 2);
+    let movement = rung.and_then(|rung| maker.movement_of(&id.value, rung.number));
+    row.cue = movement.and_then(|movement| Some(movement.cues.first()?.say.value.clone()));
+}
+
+/// What a rung does, where that is not what the line says.
+fn own_dose(way: &Way<'_>, said: Option<&Dose>) -> Option<String> {
+    let amount = way.amount?;
+    if said.and_then(|dose| dose.amount.as_ref()).is_some_and(|said| said.value == amount) {
+        return None;
+    }
+    let amount = Some(crate::finding::Placed::new(amount, crate::finding::Span::default()));
+    let dose = Dose { sets: way.sets, amount, ..Dose::default() };
+    Some(dose_words(&dose, way.per_side || way.movement.sides == Sides::Each))
+}
+
+fn is_descending(block: &Block) -> bool {
+    block.format.as_ref().is_some_and(|format| format.value == Format::Descending)
+}
+
+/// What a line asks of each of its ways, in the numbers that placing takes. Only sets in a window
+/// are counted; elsewhere the rounds are.
+fn asked_of(asking: &Asking<'_>, item: &Item) -> Vec<Option<Target>> {
+    let windowed =
+        asking.block.format.as_ref().is_some_and(|format| format.value == Format::TimedSets);
+    let asked = |way: &Way<'_>| {
+        let target = Target::of(way.amount?, way.sets.filter(|_| windowed));
+        let each_side = way.per_side || way.movement.sides == Sides::Each;
+        Some(Target { each_side, ..target })
+    };
+    ways(asking.maker.gym, item).iter().map(asked).collect()
+}
+
+/// `your own rung`, `one rung below your own`.
+fn whose(below: u32) -> String {
+    match below {
+        0 => "your own rung".to_string(),
+        1 => "one rung below your own".to_string(),
+        2 => "two rungs below your own".to_string(),
+        3 => "three rungs below your own".to_string(),
+        n => format!("{n} rungs below your own"),
+    }
+}
+
+/// The line's dose; in a block that counts down, the counts.
+fn dose_of(asking: &Asking<'_>, item: &Item, movement: Option<&Movement>) -> Option<String> {
+    let each = movement.is_some_and(|movement| movement.sides == Sides::Each);
+    if let (true, Some(from), Some(to)) =
+        (is_descending(asking.block), asking.block.from, asking.block.to)
+    {
+        let sides = if each { ", each side" } else { "" };
+        return Some(format!("{from} to {to}, one fewer each round{sides}"));
+    }
+    item.dose.as_ref().map(|dose: &Dose| dose_words(dose, each))
+}
+
+/// How long a set takes, whichever way it is done.
+fn time_words(plan: &ItemPlan) -> Option<String> {
+    let set = crate::plan::Band::around(plan.ways.iter().map(|way| way.set))?;
+    let fit = plan.ways.iter().filter_map(|way| way.sets_that_fit).min();
+    let fit = match fit {
+        Some(1) => ", 1 fits the window".to_string(),
+        Some(fit) => format!(", {fit} fit the window"),
+        None => String::new(),
+    };
+    (set.most > 0).then(|| format!("a set takes {set}{fit}"))
+}
+
+/// Ways that do not fit their time, and why.
+fn misfits(plan: &ItemPlan) -> Vec<String> {
+    let late = plan.ways.iter().filter(|way| !way.fits);
+    late.map(|way| format!("{} does not fit: {}.", way.said, way.why)).collect()
+}
+
+/// Three rungs of a ladder for a mixed class: the lowest, the middle, and the top that the line can
+/// ask of anybody.
+fn three_rungs(maker: &Maker<'_>, id: &LadderId, below: u32) -> Vec<RungRow> {
+    let Some(ladder) = maker.gym.library.ladders.get(id) else { return Vec::new() };
+    let top = ladder.rungs.len().saturating_sub(1).saturating_sub(below as usize);
+    let mut at = vec![0, top / 2, top];
+    at.dedup();
+    at.into_iter().filter_map(|at| maker.rung_row(ladder, at)).collect()
+}

@@ -1,0 +1,88 @@
+// The coach's sheet: every session prints on one A4, read at arm's length, with rungs by object, times,
+// cues, the caution line and the stop signs, and with nothing of whoever prints it.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { builtSite, openBrowser, ownFolder, pagesOf, serve } from "./hall.mjs";
+
+/** The least that is read at arm's length in a hall; common practice, no source. */
+const LEAST_PT = 8.5;
+let site, browser, hall, page, file;
+
+before(async () => {
+  site = builtSite();
+  hall = await serve(site);
+  browser = await openBrowser();
+  page = await browser.newPage();
+  file = join(ownFolder(), "sheet.pdf");
+});
+after(async () => {
+  await browser?.close();
+  await hall?.stop();
+});
+
+const sessions = () => pagesOf(site).filter((name) => /^sessions\/(?!index)/.test(name));
+
+/** Prints what is open: sheets, size, text, and the smallest letters in points as they stand on paper. */
+async function print() {
+  writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
+  const info = execFileSync("pdfinfo", [file], { encoding: "utf8" });
+  const text = execFileSync("pdftotext", ["-layout", file, "-"], { encoding: "utf8" });
+  await page.emulateMedia({ media: "print" });
+  const smallest = await page.evaluate(() => {
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    let least = Infinity;
+    while (walker.nextNode()) {
+      const parent = walker.currentNode.parentElement;
+      if (!walker.currentNode.textContent.trim() || !parent.getClientRects().length) continue;
+      least = Math.min(least, parseFloat(getComputedStyle(parent).fontSize) * 0.75);
+    }
+    return least;
+  });
+  await page.emulateMedia({ media: null });
+  return { count: Number(/Pages:\s+(\d+)/.exec(info)[1]), size: /Page size:\s+(.+)/.exec(info)[1], text, smallest };
+}
+
+test("every session is one A4 with letters of 8.5 points and more", async (t) => {
+  assert.ok(sessions().length >= 3);
+  for (const name of sessions()) {
+    await page.goto(hall.address + name);
+    const { count, size, smallest } = await print();
+    t.diagnostic(`${name}: ${count} sheet, ${smallest.toFixed(1)} points at the least`);
+    assert.equal(count, 1, name);
+    assert.ok(size.endsWith("(A4)"), `${name}: ${size}`);
+    assert.ok(smallest >= LEAST_PT, `${name}: ${smallest} points`);
+  }
+});
+
+test("the sheet holds what the coach needs, and nothing of the member who prints it", async () => {
+  await page.goto(`${hall.address}sessions/push-and-pull.html`);
+  await page.evaluate(() => {
+    localStorage.setItem("rungbook-kit", JSON.stringify({ mode: "picked", kit: ["chair"], noise: "quiet" }));
+    sessionStorage.setItem("rungbook-limits", JSON.stringify({ cautions: ["sore-wrist"], traits: [], names: ["sore wrist"], asks: ["loaded-wrist-extension:1"] }));
+  });
+  await page.reload();
+  await page.waitForSelector(".own");
+  const { count, text } = await print();
+  assert.equal(count, 1);
+  const words = text.replace(/\s+/g, " ");
+  for (const wanted of ["Push and pull", "wall 15 deg", "box 60 cm", "4 x 6-10", "18:00", "two rungs below your own", "Elbows to back pockets", "Before you move", "Chest pain", "Palpitations"]) {
+    assert.ok(words.includes(wanted), wanted);
+  }
+  for (const unwanted of ["wrist", "My version", "Run the clock", "Not for you", "Your swap", "Kit: chair"]) {
+    assert.ok(!words.toLowerCase().includes(unwanted.toLowerCase()), unwanted);
+  }
+});
+
+test("a sheet that runs over and letters too small are seen", async () => {
+  await page.goto(`${hall.address}sessions/push-and-pull.html`);
+  await page.evaluate(() => {
+    const block = document.querySelector(".block");
+    for (let more = 0; more < 8; more += 1) block.after(block.cloneNode(true));
+    document.querySelector(".times").style.setProperty("font-size", "8pt", "important");
+  });
+  const { count, smallest } = await print();
+  assert.ok(count > 1 && smallest < LEAST_PT, `${count} sheets, ${smallest} points`);
+});
