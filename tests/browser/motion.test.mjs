@@ -43,7 +43,8 @@ async function opened(movement, options = {}, address = hall.address) {
 const moving = (one) => one.page.waitForSelector(".picture .moving path");
 
 test("nothing moves before the touch; a touch starts it, a second stops it", async () => {
-  const one = await opened("push-up");
+  // Without the worker that keeps every file for offline: it would ask for the motions as well.
+  const one = await opened("push-up", { serviceWorkers: "block" });
   const still = await one.drawn();
   const before = hall.requests.length;
   assert.equal(await one.moves(), false);

@@ -1,0 +1,102 @@
+// A member's evening, by hand and without a signal: no bar, a sore wrist, twelve at the kitchen counter.
+// Everything is typed and touched as a person would; nothing is put into the device's storage from here.
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { HOUSE, builtSite, openBrowser, serve } from "./hall.mjs";
+
+const PROGRAM = process.env.RUNGBOOK || join(HOUSE, "target/debug/rungbook");
+const KIT = ["counter", "chair", "towel", "backpack"];
+let site, hall, browser, context, page;
+
+before(async () => {
+  site = builtSite();
+  hall = await serve(site);
+  browser = await openBrowser();
+  context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  page = await context.newPage();
+  await page.goto(hall.address);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await context.setOffline(true);
+});
+after(async () => {
+  await context?.close();
+  await browser?.close();
+  await hall?.stop();
+});
+
+const told = (words) => execFileSync(PROGRAM, [...words, "--library", join(HOUSE, "content")], { encoding: "utf8" });
+
+test("at home: kit and a sore wrist are picked", async () => {
+  await page.goto(`${hall.address}home.html`);
+  await page.click("main a.button");
+  await page.check('[name="kit-mode"][value="picked"]');
+  for (const kit of KIT) await page.check(`[name="kit"][value="${kit}"]`);
+  await page.check('[name="caution"][value="sore-wrist"]');
+});
+
+test("my book: the counter's height and the result, with the answer of the command", async () => {
+  await page.goto(`${hall.address}book.html`);
+  await page.fill('[name="height-counter"]', "92");
+  await page.fill('[name="stature"]', "168");
+  await page.click("[data-adding] > summary");
+  await page.selectOption('[data-form="result"] [name="ladder"]', "push-up");
+  await page.selectOption('[data-form="result"] [name="rung"]', "2");
+  await page.fill('[data-form="result"] [name="own"]', "92");
+  await page.fill('[data-form="result"] [name="amount"]', "12");
+  await page.click('[data-form="result"] [type="submit"]');
+  await page.waitForFunction(() => /today/.test(document.querySelector("[data-results]")?.textContent || ""));
+  const said = await page.textContent("[data-results]");
+  const [today, own] = told(["place", "push-up", "--rung", "2", "--set", "hands=92cm", "--reps", "12", "--stature", "168 cm"]).split("\n");
+  assert.ok(said.includes(today), `${today}\nis not in\n${said}`);
+  assert.ok(said.includes(own), `${own}\nis not in\n${said}`);
+});
+
+test("this week's session, from the cycle's page: every line is hers, with its reason", async () => {
+  await page.goto(`${hall.address}sessions/index.html`);
+  await page.click('main a[href$="cycles/six-weeks-push-and-pull.html"]');
+  await page.waitForURL(/cycles/);
+  await page.locator('main a[href$="sessions/push-and-pull.html"]').first().click();
+  await page.waitForURL(/push-and-pull/);
+  await page.waitForSelector(".own");
+  const lines = await page.$$eval("[data-block] [data-item]", (items) => items.map((item) => ({
+    ladder: item.querySelector(".what a")?.getAttribute("href") || "",
+    own: item.querySelector(".own")?.textContent?.replace(/\s+/g, " ").trim() || "",
+    to: item.querySelector(".own-name")?.getAttribute("href")?.replace(/^.*movements\/|\.html$/g, "") || "",
+  })));
+  assert.ok(lines.length > 10 && lines.every((line) => line.own !== ""), JSON.stringify(lines));
+  // A sore wrist takes the push-ups out, whatever their height: what comes is the command's first swap.
+  const push = lines.find((line) => line.ladder.includes("ladders/push-up"));
+  assert.match(push.own, /leave out loaded wrist extension/);
+  const swaps = told(["swap", "incline-push-up", "--kit", KIT.join(","), "--avoid", "sore-wrist"]);
+  assert.equal(push.to, /1\. .*\(([a-z-]+)\)/.exec(swaps)[1]);
+  // No bar and no straps: the row is another one, and nothing that she does needs either.
+  const row = lines.find((line) => line.ladder.includes("ladders/row"));
+  assert.match(row.own, /needs/);
+  for (const { to } of lines.filter((line) => line.to !== "")) {
+    const { needs } = cardOf(to);
+    assert.ok(!needs.traits.includes("loaded-wrist-extension"), `${to} bends the wrist`);
+    const lacking = needs.kit.split(" ").filter((need) => need && !need.split("|").some((kit) => KIT.includes(kit)));
+    assert.deepEqual(lacking, [], `${to} needs what she lacks`);
+  }
+  assert.ok(!/wrist/.test(page.url()) && !/wrist/i.test(await page.title()));
+});
+
+/** What the site's own file says that a movement asks for. */
+function cardOf(movement) {
+  const text = readFileSync(join(site, `cards/${movement}.js`), "utf8");
+  return JSON.parse(text.slice("rungbookCard(".length, text.lastIndexOf(")")));
+}
+
+test("with the wrist well again the counter is hers: own height, own dose", async () => {
+  const session = page.url();
+  await page.click('.person a[href$="kit-and-limits.html"]');
+  await page.uncheck('[name="caution"][value="sore-wrist"]');
+  await page.goto(session);
+  await page.waitForFunction(() => /counter 92 cm/.test(document.querySelector("main").textContent || ""));
+  const lines = await page.$$eval(".own", (all) => all.map((one) => one.textContent.replace(/\s+/g, " ")));
+  const counter = lines.filter((line) => line.includes("counter 92 cm"));
+  assert.ok(counter.some((line) => /4 x \d/.test(line) && /12 at hands 92 cm/.test(line)), counter.join("\n"));
+});
