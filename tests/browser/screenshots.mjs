@@ -11,8 +11,10 @@ const TOUR = [
   { name: "on-the-floor", page: "floor.html#pull-up", width: 390, height: 844, scheme: "light" },
   { name: "movement", page: "movements/strap-row.html", width: 1280, height: 960, scheme: "light" },
   { name: "ladder", page: "ladders/row.html", width: 820, height: 860, scheme: "dark" },
+  { name: "session", page: "sessions/push-and-pull.html", width: 390, height: 844, scheme: "light" },
+  { name: "cycle", page: "cycles/six-weeks-push-and-pull.html", width: 820, height: 1100, scheme: "light" },
 ];
-const SHEETS = ["movements/strap-row.html", "ladders/row.html"];
+const SHEETS = ["movements/strap-row.html", "ladders/row.html", "sessions/push-and-pull.html"];
 
 /** One picture; the whole page when no height is given. */
 async function picture(browser, address, file, { width, height, scheme }) {
