@@ -7,6 +7,7 @@ use crate::gym::Gym;
 use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity, Unit};
 use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 /// Say which rung and dose a test result leads to, and whether to move up
@@ -101,7 +102,8 @@ impl Place {
             .filter(|(at, ..)| self.rung.is_none_or(|rung| *at + 1 == rung as usize))
             .collect();
         let Some((_, _, table)) = tables.first() else {
-            return Err(wrong(format!("no rung asked about has a number for `{}`", name.trim())));
+            let sentence = format!("no rung asked about has a number for `{}`", name.trim());
+            return Err(Trouble::new(sentence, settings_of(gym, ladder)));
         };
         let value = measured(text.trim(), table.unit).map_err(|help| {
             Trouble::new(format!("`{}` is no number for `{}`", text.trim(), name.trim()), help)
@@ -127,6 +129,20 @@ fn tables_of<'g>(
         let table = placing::share_table(gym, movement).filter(|table| table.setting == name)?;
         Some((at, written.1.value.number(), table))
     })
+}
+
+/// The next step when a setting has no number: the settings that have one, or to do without.
+fn settings_of(gym: &Gym, ladder: &Ladder) -> String {
+    let movements = ladder.rungs.iter().map(|rung| &rung.movement.value);
+    let tables = movements
+        .filter_map(|id| placing::share_table(gym, gym.library.movements.get(id)?))
+        .map(|table| table.setting.as_str());
+    let names: BTreeSet<&str> = tables.collect();
+    if names.is_empty() {
+        return "on this ladder no height or lean has one: give --rung and leave --set out".into();
+    }
+    let names: Vec<&str> = names.into_iter().collect();
+    format!("on this ladder these have one: {}", names.join(", "))
 }
 
 fn outside(table: &HeightTable) -> Trouble {
