@@ -2,17 +2,19 @@
 // quick limits pressed, nothing left to swap. axe finds nothing, targets are large, all is in view.
 // Reference: axe-core's own rules, none switched off; targets of 44 CSS px (WCAG 2.2, 2.5.5).
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { builtSite, openBrowser, serve } from "./hall.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const PHONE = { width: 390, height: 844 };
-let browser, hall;
+let site, browser, hall;
 
 before(async () => {
-  hall = await serve(builtSite());
+  site = builtSite();
+  hall = await serve(site);
   browser = await openBrowser();
 });
 after(async () => {
@@ -90,4 +92,29 @@ test("one phone screen holds the cue, the standard and both rungs, with limits p
     assert.ok(await size(".big-cue q") >= 1.5 * await size(".card-standard"), `${state}: the cue is large`);
     await page.context().close();
   }
+});
+
+/** Where the lowest of the things that a first glance needs ends, in px. */
+const glanceEnds = (page) => page.evaluate(() => {
+  const wanted = [".card .ways", ".card .swap-to .name, .card .ask"];
+  return Math.max(...wanted.map((one) => document.querySelector(one)?.getBoundingClientRect().bottom ?? 0));
+});
+
+test("every movement's rungs and first swap are on the first screen, with none, one and two limits", async () => {
+  const movements = readdirSync(join(site, "movements")).filter((name) => name !== "index.html").map((name) => name.replace(".html", ""));
+  const over = [];
+  for (const limits of [[], ["No bar"], ["No bar", "Sore wrist"]]) {
+    const page = await browser.newPage({ viewport: PHONE });
+    await page.goto(`${hall.address}floor.html`);
+    await press(...limits)(page);
+    for (const id of movements) {
+      await page.evaluate((to) => (location.hash = to), id);
+      await page.waitForFunction((to) => document.querySelector(".card .whole-page")?.getAttribute("href")?.endsWith(`/${to}.html`), id);
+      const ends = await glanceEnds(page);
+      if (ends > PHONE.height) over.push(`${id} with ${limits.join(", ") || "no limit"}: ${Math.round(ends)}`);
+    }
+    await page.close();
+  }
+  assert.ok(movements.length > 90);
+  assert.deepEqual(over, []);
 });
