@@ -144,16 +144,13 @@ const rungbookIndexFile = (() => {
       first[entry + 1] = first[entry] + 1 + shapes[at] + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
     }
     const entryOf = new Int32Array(first[count]);
-    const fieldOf = new Uint8Array(first[count]);
-    for (let entry = 0, at = 0, phrase = 0; entry < count; entry += 1, at += SHAPE) {
-      const parts = phrase + 1 + shapes[at];
-      const end = first[entry + 1];
-      const rungs = end - shapes[at + 3];
-      entryOf[phrase] = entry;
-      for (phrase += 1; phrase < end; phrase += 1) {
-        entryOf[phrase] = entry;
-        fieldOf[phrase] = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
-      }
+    const fieldOf = new Uint8Array(first[count]).fill(PARTS);
+    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
+      const [start, end] = [first[entry], first[entry + 1]];
+      entryOf.fill(entry, start, end);
+      fieldOf[start] = NAME;
+      fieldOf.fill(ALSO, start + 1, start + 1 + shapes[at]);
+      fieldOf.fill(RUNGS, end - shapes[at + 3], end);
     }
     return { first, entryOf, fieldOf };
   }
@@ -272,7 +269,7 @@ const rungbookIndexFile = (() => {
       listAt[token] = at;
       at += lengths[token];
     }
-    const norms = nameNorms(pages.count, layout, phrases, numbers.averages);
+    const norms = { inName: new Float32Array(pages.count), inAlso: new Float32Array(pages.count) };
     return { letters, numbers, rules, words, meanings, pages, layout, phrases, odd, listAt, norms };
   }
 
@@ -289,24 +286,17 @@ const rungbookIndexFile = (() => {
 
   /** @typedef {ReturnType<typeof read>} Index */
 
-  /**
-   * @param {number} count @param {ReturnType<typeof layPhrases>} layout
-   * @param {{stemAt: Int32Array}} phrases @param {Float32Array} averages
-   */
-  function nameNorms(count, { first, fieldOf }, { stemAt }, averages) {
-    return [NAME, ALSO].map((field) => {
-      /** @type {number[]} The factors of the lengths met so far. */
-      const known = [];
-      const norms = new Float32Array(count);
-      for (let entry = 0; entry < count; entry += 1) {
-        let end = first[entry] + 1;
-        const start = field === NAME ? first[entry] : end;
-        if (field === ALSO) while (end < first[entry + 1] && fieldOf[end] === ALSO) end += 1;
-        const length = stemAt[end] - stemAt[start];
-        norms[entry] = known[length] ??= lengthFactor(roughLength(length), averages[field]);
-      }
-      return norms;
-    });
+  /** How much a word in the name of an entry counts, kept in the index. @param {Index} index @param {number} entry */
+  function nameNorm({ layout: { first }, phrases: { stemAt }, numbers, norms }, entry) {
+    const length = stemAt[first[entry] + 1] - stemAt[first[entry]];
+    return (norms.inName[entry] = lengthFactor(roughLength(length), numbers.averages[NAME]));
+  }
+
+  /** How much a word in its other names counts. @param {Index} index @param {number} entry */
+  function alsoNorm({ pages, layout: { first }, phrases: { stemAt }, numbers, norms }, entry) {
+    const start = first[entry] + 1;
+    const length = stemAt[start + pages.shapes[entry * SHAPE]] - stemAt[start];
+    return (norms.inAlso[entry] = lengthFactor(roughLength(length), numbers.averages[ALSO]));
   }
 
   /** A phrase as a person reads it. @param {Index} index @param {number} phrase */
@@ -374,7 +364,7 @@ const rungbookIndexFile = (() => {
 
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
-    read, reading, toTheEnd, lengthFactor, phraseText, phraseStems, placeOf, idOf, addressOf,
+    read, reading, toTheEnd, lengthFactor, nameNorm, alsoNorm, phraseText, phraseStems, placeOf, idOf, addressOf,
   };
 })();
 

@@ -7,7 +7,7 @@
  * The entries with a token in a phrase, in what they are about or in another wording; for each the
  * fields as bits; the weight of the token in each field; the entries that only mention it.
  * @typedef {{entries: Int32Array, weight: number}} Postings
- * @typedef {{index: SearchIndex, tokens: (Token | undefined)[], pairs: Map<number, Postings>, marks: Uint8Array, found: Int32Array}} Known
+ * @typedef {{index: SearchIndex, tokens: (Token | undefined)[], inNames: (Token | undefined)[], pairs: Map<number, Postings>, marks: Uint8Array, found: Int32Array}} Known
  * What has been worked out so far, and room to work in: `marks` is all nothing between two uses.
  */
 
@@ -17,12 +17,13 @@ const rungbookPostings = (() => {
   const NONE = new Int32Array(0);
   /** The bit of each field; rungs count with the text alone. */
   const BIT = [1, 2, 4, 8, 16, 0, 32];
+  const NAMES = 1 | 2 | 16;
 
   /** @param {SearchIndex} index @returns {Known} */
   function open(index) {
     const { count } = index.pages;
     return {
-      index, tokens: new Array(index.listAt.length).fill(undefined), pairs: new Map(),
+      index, tokens: [], inNames: [], pairs: new Map(),
       marks: new Uint8Array(count), found: new Int32Array(count),
     };
   }
@@ -122,19 +123,23 @@ const rungbookPostings = (() => {
 
   /**
    * Notes the entries of phrases: in which field, and how many new ones a field has.
-   * @param {Known} known @param {number} token @param {number} used how many were found before
+   * @param {Known} known @param {number} token @param {number} counting the bits of the fields that count
    * @param {Int32Array} counts of each field
    */
-  function findStem({ index, marks, found }, token, used, counts) {
+  function findStem({ index, marks, found }, token, counting, counts) {
     const { entryOf, fieldOf } = index.layout;
     const { phrasesOf: all, startOf } = index.phrases;
     const end = startOf[token + 1];
+    let used = 0;
     for (let at = startOf[token]; at < end; at += 1) {
-      const [entry, field] = [entryOf[all[at]], fieldOf[all[at]]];
+      const field = fieldOf[all[at]];
+      const bit = BIT[field] & counting;
+      if (bit === 0) continue;
+      const entry = entryOf[all[at]];
       const before = marks[entry];
-      if (before & BIT[field]) continue;
+      if (before & bit) continue;
       if (before === 0) found[used++] = entry;
-      marks[entry] = before | BIT[field];
+      marks[entry] = before | bit;
       counts[field] += 1;
     }
     return used;
@@ -165,35 +170,54 @@ const rungbookPostings = (() => {
     return entries;
   }
 
-  /** Everything about a token. @param {Known} known @param {number} token */
-  function look(known, token) {
+  /** Everything about a token, or only what names say. @param {Known} known @param {number} token @param {boolean} namesOnly */
+  function look(known, token, namesOnly) {
+    if (namesOnly) return (known.inNames[token] ??= inNames(known, token));
     return (known.tokens[token] ??= made(known, token));
+  }
+
+  /** One letter begins many words: their lists are only read when they count. @param {Known} known @param {number} token @returns {Token} */
+  function inNames(known, token) {
+    const counts = new Int32Array(RUNGS + 1);
+    const isStem = token < known.index.words.stems;
+    const used = isStem ? findStem(known, token, NAMES, counts) : findSame(known, token, listsOf(known.index, token), counts);
+    return { ...foundSoFar(known, used, counts), mention: () => NONE, ruledOut: () => NONE };
   }
 
   /** @param {Known} known @param {number} token @returns {Token} */
   function made(known, token) {
-    const { index, marks, found } = known;
+    const { index } = known;
     const lists = listsOf(index, token);
     const counts = new Int32Array(RUNGS + 1);
     const isStem = token < index.words.stems;
     const isWithout = !isStem && index.meanings.without[token - index.words.stems] === 1;
-    let used = 0;
-    if (isStem) used = findStem(known, token, used, counts);
-    else {
-      used = findIn(known, meant(index, token), SAME, used, counts);
-      used = findIn(known, lists.entries(lists.size()), SAME, used, counts);
-    }
+    let used = isStem ? findStem(known, token, -1, counts) : findSame(known, token, lists, counts);
     if (isStem || isWithout) used = findIn(known, lists.entries(lists.size()), ABOUT, used, counts);
-    const entries = found.slice(0, used);
-    const fields = Uint8Array.from(entries, (entry) => marks[entry]);
-    for (const entry of entries) marks[entry] = 0;
-    // One letter has many words: what the texts mention is only read when it counts.
+    // What the texts mention is only read when it counts.
     const mentions = lists.size();
     counts[TEXT] = used + mentions;
-    const weights = Float32Array.from(counts, (count) => weight(count, index.pages.count));
     const mention = later(() => lists.entries(mentions));
     const ruledOut = later(() => (mention(), isWithout ? lists.entries(lists.size()) : NONE));
-    return { entries, fields, weights, mention, ruledOut };
+    return { ...foundSoFar(known, used, counts), mention, ruledOut };
+  }
+
+  /** Notes the entries that say a meaning. @param {Known} known @param {number} token @param {ReturnType<typeof listsOf>} lists @param {Int32Array} counts */
+  function findSame(known, token, lists, counts) {
+    const used = findIn(known, meant(known.index, token), SAME, 0, counts);
+    return findIn(known, lists.entries(lists.size()), SAME, used, counts);
+  }
+
+  /** Takes what was noted, and leaves nothing behind. @param {Known} known @param {number} used @param {Int32Array} counts */
+  function foundSoFar({ index, marks, found }, used, counts) {
+    const entries = found.slice(0, used);
+    const fields = new Uint8Array(used);
+    for (let at = 0; at < used; at += 1) {
+      fields[at] = marks[entries[at]];
+      marks[entries[at]] = 0;
+    }
+    const weights = new Float32Array(counts.length);
+    for (let field = 0; field < counts.length; field += 1) weights[field] = weight(counts[field], index.pages.count);
+    return { entries, fields, weights };
   }
 
   /** What `make` gives, made once and only when asked for. @template T @param {() => T} make */

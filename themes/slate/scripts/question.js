@@ -6,7 +6,7 @@
  * @typedef {ReturnType<typeof rungbookIndexFile.read>} SearchIndex
  * @typedef {{token: number, sure: number, namesOnly: boolean}} Choice
  * What may be meant, and how surely.
- * @typedef {{words: Choice[][], whole: Choice[]}} Unit
+ * @typedef {{said: Said[], words: Choice[][], whole: Choice[]}} Unit
  * Words judged together: each by itself, or all as one.
  * @typedef {{one: number, other: number, sure: number}} Pair
  * @typedef {{units: Unit[], pairs: Pair[][], without: number[]}} Question
@@ -98,18 +98,20 @@ const rungbookQuestion = (() => {
   /** @param {SearchIndex} index @param {number | undefined} stem */
   const isWritten = (index, stem) => stem !== undefined && stem >= 0 && index.words.written[stem] === 1;
 
-  /** The meanings said anywhere in these stems. @param {SearchIndex} index @param {number[]} stems */
-  function meaningsIn(index, stems) {
-    /** @type {number[]} */
-    const found = [];
+  /**
+   * Tells the meanings said anywhere in these stems.
+   * @param {SearchIndex} index @param {ArrayLike<number>} stems @param {(token: number) => void} tell
+   */
+  function meaningsIn({ meanings }, stems, tell) {
     for (let at = 0; at < stems.length; at += 1) {
-      const starting = index.meanings.byFirst[stems[at]];
+      const starting = meanings.byFirst[stems[at]];
       if (starting === undefined) continue;
       for (const { token, phrase } of starting) {
-        if (phrase.every((word, place) => stems[at + place] === word)) found.push(token);
+        let same = 1;
+        while (same < phrase.length && stems[at + same] === phrase[same]) same += 1;
+        if (same === phrase.length) tell(token);
       }
     }
-    return found;
   }
 
   /** Keeps the surest reading. @param {Sure} choices @param {number} token @param {number} sure */
@@ -342,12 +344,13 @@ const rungbookQuestion = (() => {
       // Without a bar means just that; any other phrase counts for as much as its words.
       const times = without.length > 0 ? 1 : length;
       const scaled = whole.map((choice) => ({ ...choice, sure: fround(choice.sure * times) }));
-      question.units.push({ words: without.length > 0 ? [] : words(length), whole: scaled });
+      question.units.push({ said: said.slice(0, length), words: without.length > 0 ? [] : words(length), whole: scaled });
       return length;
     }
     const asOne = joined(index, said);
-    question.units.push({ words: words(asOne ? 2 : 1), whole: asOne || [] });
-    return asOne ? 2 : 1;
+    const count = asOne ? 2 : 1;
+    question.units.push({ said: said.slice(0, count), words: words(count), whole: asOne || [] });
+    return count;
   }
 
   return { fold, meaningsIn, ask };
