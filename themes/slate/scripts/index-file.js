@@ -5,7 +5,7 @@
 const rungbookIndexFile = (() => {
   const [NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS] = [0, 1, 2, 3, 4, 5, 6];
   const [END, HYPHEN, COMMA, CAPITAL, BETWEEN, FIRST_WORD] = [0, 1, 2, 3, 4, 6];
-  const SHAPE = 5;
+  const SHAPE = 4;
   const MORE = 0x4000;
   /** Phrases read without a stop: a few milliseconds on a slow phone. */
   const AT_ONCE = 4096;
@@ -81,13 +81,7 @@ const rungbookIndexFile = (() => {
 
   /** @param {Cursor} from */
   function readWords(from) {
-    /** @type {string[]} */
-    const texts = [];
-    let before = "";
-    for (const rest of from.text().split(/(?=[A-Z])/)) {
-      before = before.slice(0, rest.charCodeAt(0) - 0x41) + rest.slice(1);
-      texts.push(before);
-    }
+    const texts = from.text().split(" ");
     const count = texts.length;
     const codes = from.numbers(count);
     const stemOf = new Int32Array(count);
@@ -144,13 +138,16 @@ const rungbookIndexFile = (() => {
       first[entry + 1] = first[entry] + 1 + shapes[at] + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
     }
     const entryOf = new Int32Array(first[count]);
-    const fieldOf = new Uint8Array(first[count]).fill(PARTS);
-    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
-      const [start, end] = [first[entry], first[entry + 1]];
-      entryOf.fill(entry, start, end);
-      fieldOf[start] = NAME;
-      fieldOf.fill(ALSO, start + 1, start + 1 + shapes[at]);
-      fieldOf.fill(RUNGS, end - shapes[at + 3], end);
+    const fieldOf = new Uint8Array(first[count]);
+    for (let entry = 0, at = 0, phrase = 0; entry < count; entry += 1, at += SHAPE) {
+      const parts = phrase + 1 + shapes[at];
+      const end = first[entry + 1];
+      const rungs = end - shapes[at + 3];
+      entryOf[phrase] = entry;
+      for (phrase += 1; phrase < end; phrase += 1) {
+        entryOf[phrase] = entry;
+        fieldOf[phrase] = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
+      }
     }
     return { first, entryOf, fieldOf };
   }
@@ -216,17 +213,17 @@ const rungbookIndexFile = (() => {
   }
 
   /** Ids and addresses that do not follow the rule. @param {Cursor} from @param {Pages} pages */
-  function readOdd(from, { count, shapes }) {
+  function readOdd(from, { shapes }) {
     /** @type {Map<number, string>} */
     const ids = new Map();
     /** @type {Map<number, string[]>} */
     const addresses = new Map();
-    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
-      if (shapes[at + 4] & 1) ids.set(entry, from.text());
-      if (shapes[at + 4] & 2) {
-        const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
-        addresses.set(entry, Array.from({ length: places }, from.text));
-      }
+    for (let left = from.number(); left > 0; left -= 1) {
+      const [entry, odd] = [from.number(), from.number()];
+      const at = entry * SHAPE;
+      if (odd & 1) ids.set(entry, from.text());
+      const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
+      if (odd & 2) addresses.set(entry, Array.from({ length: places }, from.text));
     }
     return { ids, addresses };
   }
@@ -250,7 +247,7 @@ const rungbookIndexFile = (() => {
    * @param {string} letters
    */
   function* reading(letters) {
-    if (!letters.startsWith("RUNG2")) throw new Error("this is not a search index of this version");
+    if (!letters.startsWith("RUNG3")) throw new Error("this is not a search index of this version");
     const from = cursor(letters);
     from.skip(5);
     const numbers = readNumbers(from);
@@ -342,8 +339,10 @@ const rungbookIndexFile = (() => {
   }
 
   /** @param {Index} index @param {number} entry */
-  const idOf = (index, entry) => index.odd.ids.get(entry) ??
-    phraseText(index, index.layout.first[entry]).toLowerCase().replace(/[^\p{Alphabetic}\p{N}]+/gu, "-");
+  const idOf = (index, entry) => index.odd.ids.get(entry) ?? hyphened(phraseText(index, index.layout.first[entry]).toLowerCase());
+
+  /** Words with hyphens between them; the letters of other tongues are only looked up when there are any. @param {string} text */
+  const hyphened = (text) => text.replace(/[^\x00-\x7f]/.test(text) ? /[^\p{Alphabetic}\p{N}]+/gu : /[^a-z0-9]+/g, "-");
 
   /**
    * The address of a page or of a place on it.

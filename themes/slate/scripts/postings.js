@@ -86,7 +86,19 @@ const rungbookPostings = (() => {
       }
       return list;
     }
-    return { size, entries };
+    /** Entries numbered among those that are not known. @param {number} length @param {Int32Array} known @param {Uint8Array} marks */
+    function others(length, known, marks) {
+      for (let at = 0; at < known.length; at += 1) marks[known[at]] = 1;
+      const list = new Int32Array(length);
+      const low = lowBits(length, pages.count - known.length);
+      for (let place = 0, next = 0; place < length; place += 1, next += 1) {
+        for (let left = (zeros() << low) + bits(low); left > 0 || marks[next] !== 0; next += 1) left -= marks[next] ^ 1;
+        list[place] = next;
+      }
+      for (let at = 0; at < known.length; at += 1) marks[known[at]] = 0;
+      return list;
+    }
+    return { size, entries, others };
   }
 
   /** The width of the low part of a step: see src/search/pack/bits.rs. */
@@ -196,9 +208,10 @@ const rungbookPostings = (() => {
     // What the texts mention is only read when it counts.
     const mentions = lists.size();
     counts[TEXT] = used + mentions;
-    const mention = later(() => lists.entries(mentions));
+    const found = foundSoFar(known, used, counts);
+    const mention = later(() => lists.others(mentions, found.entries, known.marks));
     const ruledOut = later(() => (mention(), isWithout ? lists.entries(lists.size()) : NONE));
-    return { ...foundSoFar(known, used, counts), mention, ruledOut };
+    return { ...found, mention, ruledOut };
   }
 
   /** Notes the entries that say a meaning. @param {Known} known @param {number} token @param {ReturnType<typeof listsOf>} lists @param {Int32Array} counts */

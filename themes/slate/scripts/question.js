@@ -19,7 +19,9 @@ const rungbookQuestion = (() => {
   /** Fewer letters than these, and an unfinished word stands in almost every text. */
   const SHORTEST = 3;
   const { fround } = Math;
-  const letterOrDigit = /[\p{Alphabetic}\p{N}]/u;
+  /** The letters of other tongues are a long list, only made when there are any. @param {string} letter */
+  const isLetterOrDigit = (letter) =>
+    letter < "\x80" ? /[A-Za-z0-9]/.test(letter) : /[\p{Alphabetic}\p{N}]/u.test(letter);
 
   /** The plain words of a text. @param {SearchIndex} index @param {string} text */
   function fold({ rules }, text) {
@@ -29,7 +31,7 @@ const rungbookQuestion = (() => {
     for (const letter of text) {
       let plain = "";
       for (const small of letter.toLowerCase()) {
-        plain += rules.folds.get(small) ?? (letterOrDigit.test(small) ? small : "");
+        plain += rules.folds.get(small) ?? (isLetterOrDigit(small) ? small : "");
       }
       if (plain === "" && !rules.silent.includes(letter) && word !== "") {
         words.push(word);
@@ -43,7 +45,7 @@ const rungbookQuestion = (() => {
   /** Whether the last word may still grow. @param {SearchIndex} index @param {string} text */
   function isOpen({ rules }, text) {
     const last = [...text].pop();
-    return last !== undefined && (letterOrDigit.test(last) || rules.silent.includes(last));
+    return last !== undefined && (isLetterOrDigit(last) || rules.silent.includes(last));
   }
 
   /** The first word not before this one. @param {string[]} texts @param {string} word */

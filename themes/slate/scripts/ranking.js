@@ -58,7 +58,8 @@ const rungbookRanking = (() => {
     const [name, also, parts, about, same] = [boosted(NAME), boosted(ALSO), once(PARTS), once(ABOUT), once(SAME)];
     const text = namesOnly ? 0 : once(TEXT);
     for (let at = 0; at < entries.length; at += 1) {
-      const [entry, has] = [entries[at], fields[at]];
+      const entry = entries[at];
+      const has = fields[at];
       let score = 0;
       if (has & IN_NAME) score = fround(name * (inName[entry] || file.nameNorm(index, entry)));
       if (has & IN_ALSO) score = fround(score + fround(also * (inAlso[entry] || file.alsoNorm(index, entry))));
@@ -118,7 +119,8 @@ const rungbookRanking = (() => {
       const count = bestOf(ranking, word);
       for (let at = 0; at < count; at += 1) {
         const entry = touched[at];
-        const [score, head] = [best[entry], bestHead[entry]];
+        const score = best[entry];
+        const head = bestHead[entry];
         if (sum[entry] === 0) added[used++] = entry;
         sum[entry] = isWhole ? Math.max(sum[entry], score) : sum[entry] + score;
         sumHead[entry] = isWhole ? Math.max(sumHead[entry], head) : sumHead[entry] + head;
