@@ -23,8 +23,8 @@
 //!    in their addresses. Parts (fault, cue, rung): word, 1 if its number is shown, and what stands
 //!    before and after its number in an address.
 //! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs.
-//! 10. The letters that all phrases take; the phrases of each entry in that order, its name first
-//!     (see `phrases`).
+//! 10. How many phrases there are; for each stem, how often it stands in them; the letters that all
+//!     phrases take; the phrases of each entry in that order, its name first (see `phrases`).
 //! 11. Entries that follow no rule: how many; for each, its place; 1 if its id is not its name with
 //!     hyphens, plus 2 if its addresses are written out; that id; addresses of the page and each part.
 //! 12. For each stem, then each meaning, the letters of its lists; then the lists. A stem has the
@@ -68,7 +68,7 @@ pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> String
     number(&mut out, phrases.by_frequency.len());
     phrases.by_frequency.iter().for_each(|at| number(&mut out, *at));
     meanings(&mut out, contents.vocabulary);
-    pages(&mut out, contents.entries, &phrases, &address);
+    pages(&mut out, contents, &phrases, &address);
     lists(&mut out, contents);
     out
 }
@@ -139,10 +139,11 @@ type Frame = (String, String);
 
 fn pages(
     out: &mut String,
-    entries: &[Entry],
+    contents: &Contents<'_>,
     phrases: &Phrases<'_>,
     address: &dyn Fn(&Hit) -> String,
 ) {
+    let entries = contents.entries;
     let kinds: Vec<Frame> =
         HitKind::ALL.iter().map(|kind| kind_frame(*kind, entries, address)).collect();
     number(out, kinds.len());
@@ -171,10 +172,22 @@ fn pages(
         let page = &kinds[entry.kind as usize];
         odd_entries += usize::from(write_odd(&mut odd, (at, entry), (page, &parts), address));
     }
+    number(out, entries.iter().flat_map(phrases_of).count());
+    how_often(contents).into_iter().for_each(|times| number(out, times));
     number(out, written.encode_utf16().count());
     out.push_str(&written);
     number(out, odd_entries);
     out.push_str(&odd);
+}
+
+/// How often each stem stands in a phrase.
+fn how_often(contents: &Contents<'_>) -> Vec<usize> {
+    let mut times = vec![0; contents.vocabulary.stems.len()];
+    for leaf in contents.leaves {
+        let phrases = [&leaf.name].into_iter().chain(&leaf.also).chain(&leaf.parts);
+        phrases.flatten().for_each(|stem| times[*stem as usize] += 1);
+    }
+    times
 }
 
 /// Writes the id and the addresses that no rule gives; says whether there are any.

@@ -139,7 +139,7 @@ const rungbookPostings = (() => {
    * @param {Int32Array} counts of each field
    */
   function findStem({ index, marks, found }, token, counting, counts) {
-    const { entryOf, fieldOf } = index.layout;
+    const { entryOf, fieldOf } = index.phrases;
     const { phrasesOf: all, startOf } = index.phrases;
     const end = startOf[token + 1];
     let used = 0;
@@ -171,7 +171,7 @@ const rungbookPostings = (() => {
 
   /** The entries that say a meaning in their names and parts, some twice. @param {SearchIndex} index @param {number} token */
   function meant(index, token) {
-    const { entryOf, fieldOf } = index.layout;
+    const { entryOf, fieldOf } = index.phrases;
     /** @type {number[]} */
     const entries = [];
     for (const said of index.meanings.phrasesOf[token - index.words.stems]) {
@@ -246,7 +246,7 @@ const rungbookPostings = (() => {
     const key = one * index.words.stems + other;
     const found = pairs.get(key);
     if (found) return found;
-    const { entryOf, fieldOf } = index.layout;
+    const { entryOf, fieldOf } = index.phrases;
     const [forth, back] = [Int32Array.of(one, other), Int32Array.of(other, one)];
     /** @type {number[]} */
     const entries = [];

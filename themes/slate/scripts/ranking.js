@@ -259,11 +259,11 @@ const rungbookRanking = (() => {
 
   /** The phrase of an entry that says most. @param {SearchIndex} index @param {MeantBy} question @param {number} entry */
   function spot(index, question, entry) {
-    const [first, end] = [index.layout.first[entry], index.layout.first[entry + 1]];
+    const [first, end] = [index.phrases.first[entry], index.phrases.first[entry + 1]];
     const name = file.phraseStems(index, first);
     let [spotted, most] = [first, said(index, question, name, true)];
     for (let phrase = first + 1; phrase < end; phrase += 1) {
-      const isName = index.layout.fieldOf[phrase] === ALSO;
+      const isName = index.phrases.fieldOf[phrase] === ALSO;
       const stems = file.phraseStems(index, phrase);
       const here = said(index, question, isName ? stems : [...name, ...stems], isName);
       if (here > most) [spotted, most] = [phrase, here];
@@ -274,7 +274,7 @@ const rungbookRanking = (() => {
   /** @param {SearchIndex} index @param {MeantBy} question @param {number} entry @param {number} score @returns {Hit} */
   function hit(index, question, entry, score) {
     const { kinds, kindOf, sorts } = index.pages;
-    const first = index.layout.first[entry];
+    const first = index.phrases.first[entry];
     const phrase = spot(index, question, entry);
     const place = file.placeOf(index, phrase);
     const kind = kinds[kindOf[entry]].word;
