@@ -100,18 +100,25 @@ const rungbookIndexFile = (() => {
 
   /** Meanings by the first stem of their phrases. @param {Cursor} from @param {number} stems */
   function readMeanings(from, stems) {
-    /** @type {({token: number, phrase: Int32Array}[] | undefined)[]} */
+    /** @type {({token: number, phrase: number[]}[] | undefined)[]} */
     const byFirst = new Array(stems).fill(undefined);
-    const without = from.several(() => 0);
-    const phrasesOf = without.map((_, at) => {
+    const without = new Uint8Array(from.number());
+    /** @type {number[][][]} */
+    const phrasesOf = [];
+    for (let at = 0; at < without.length; at += 1) {
       const head = from.number();
       without[at] = head & 1;
-      return Array.from({ length: head >> 1 }, () => {
-        const phrase = from.numbers(from.number());
+      /** @type {number[][]} */
+      const phrases = [];
+      for (let left = head >> 1; left > 0; left -= 1) {
+        /** @type {number[]} */
+        const phrase = [];
+        for (let stem = from.number(); stem > 0; stem -= 1) phrase.push(from.number());
+        phrases.push(phrase);
         (byFirst[phrase[0]] ??= []).push({ token: stems + at, phrase });
-        return phrase;
-      });
-    });
+      }
+      phrasesOf.push(phrases);
+    }
     return { byFirst, without, phrasesOf };
   }
 

@@ -122,7 +122,7 @@ const rungbookPostings = (() => {
     return best;
   }
 
-  /** Whether a phrase says these stems one after the other. @param {SearchIndex} index @param {number} phrase @param {Int32Array} said */
+  /** Whether a phrase says these stems one after the other. @param {SearchIndex} index @param {number} phrase @param {ArrayLike<number>} said */
   function says({ phrases: { all, stemAt } }, phrase, said) {
     const last = stemAt[phrase + 1] - said.length;
     for (let at = stemAt[phrase]; at <= last; at += 1) {

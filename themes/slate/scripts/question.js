@@ -255,7 +255,7 @@ const rungbookQuestion = (() => {
     return [columns === written.length ? Math.min(last[columns], far) : far, begun];
   }
 
-  /** How surely these words say the phrase. @param {Said[]} said @param {Int32Array} phrase */
+  /** How surely these words say the phrase. @param {Said[]} said @param {ArrayLike<number>} phrase */
   function says(said, phrase) {
     let least = 1;
     for (let at = 0; at < phrase.length; at += 1) {
