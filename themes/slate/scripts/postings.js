@@ -3,9 +3,13 @@
 "use strict";
 
 /**
- * @typedef {{entries: Int32Array, fields: Uint8Array, weights: Float32Array, mention: () => Int32Array, ruledOut: () => Int32Array}} Token
+ * @typedef {{entries: Int32Array, fields: Uint8Array, weights: Float32Array, mentions: number,
+ *   mentioning: Int32Array | undefined, rest: {size: () => number, entries: (length: number) => Int32Array,
+ *   others: (length: number, known: Int32Array, marks: Uint8Array) => Int32Array},
+ *   scored: {sure: number, heads: Float32Array, text: number} | undefined}} Token
  * The entries with a token in a phrase, in what they are about or in another wording; for each the
- * fields as bits; the weight of the token in each field; the entries that only mention it.
+ * fields as bits; the weight of the token in each field; how many only mention it, and once they
+ * were asked for, which; its other lists; the last scores.
  * @typedef {{entries: Int32Array, weight: number}} Postings
  * @typedef {{index: SearchIndex, tokens: (Token | undefined)[], inNames: (Token | undefined)[], pairs: Map<number, Postings>, marks: Uint8Array, found: Int32Array}} Known
  * What has been worked out so far, and room to work in: `marks` is all nothing between two uses.
@@ -19,11 +23,14 @@ const rungbookPostings = (() => {
   const BIT = [1, 2, 4, 8, 16, 0, 32];
   const NAMES = 1 | 2 | 16;
 
+  /** @param {number} length @returns {undefined[]} */
+  const empty = (length) => new Array(length).fill(undefined);
+
   /** @param {SearchIndex} index @returns {Known} */
   function open(index) {
     const { count } = index.pages;
     return {
-      index, tokens: [], inNames: [], pairs: new Map(),
+      index, tokens: empty(index.listAt.length), inNames: empty(index.listAt.length), pairs: new Map(),
       marks: new Uint8Array(count), found: new Int32Array(count),
     };
   }
@@ -192,8 +199,9 @@ const rungbookPostings = (() => {
   function inNames(known, token) {
     const counts = new Int32Array(RUNGS + 1);
     const isStem = token < known.index.words.stems;
-    const used = isStem ? findStem(known, token, NAMES, counts) : findSame(known, token, listsOf(known.index, token), counts);
-    return { ...foundSoFar(known, used, counts), mention: () => NONE, ruledOut: () => NONE };
+    const lists = listsOf(known.index, token);
+    const used = isStem ? findStem(known, token, NAMES, counts) : findSame(known, token, lists, counts);
+    return foundSoFar(known, used, counts, lists);
   }
 
   /** @param {Known} known @param {number} token @returns {Token} */
@@ -205,13 +213,22 @@ const rungbookPostings = (() => {
     const isWithout = !isStem && index.meanings.without[token - index.words.stems] === 1;
     let used = isStem ? findStem(known, token, -1, counts) : findSame(known, token, lists, counts);
     if (isStem || isWithout) used = findIn(known, lists.entries(lists.size()), ABOUT, used, counts);
-    // What the texts mention is only read when it counts.
     const mentions = lists.size();
     counts[TEXT] = used + mentions;
-    const found = foundSoFar(known, used, counts);
-    const mention = later(() => lists.others(mentions, found.entries, known.marks));
-    const ruledOut = later(() => (mention(), isWithout ? lists.entries(lists.size()) : NONE));
-    return { ...found, mention, ruledOut };
+    return { ...foundSoFar(known, used, counts, lists), mentions };
+  }
+
+  /** The entries that only mention a token, read when they are asked for. @param {Known} known @param {Token} token */
+  function mention({ marks }, token) {
+    return (token.mentioning ??= token.mentions > 0 ? token.rest.others(token.mentions, token.entries, marks) : NONE);
+  }
+
+  /** The entries that a meaning rules out. @param {Known} known @param {number} token */
+  function ruledOut(known, token) {
+    // Read anew: its list stands after what texts mention.
+    const { rest, mentions, entries } = made(known, token);
+    rest.others(mentions, entries, known.marks);
+    return rest.entries(rest.size());
   }
 
   /** Notes the entries that say a meaning. @param {Known} known @param {number} token @param {ReturnType<typeof listsOf>} lists @param {Int32Array} counts */
@@ -220,8 +237,8 @@ const rungbookPostings = (() => {
     return findIn(known, lists.entries(lists.size()), SAME, used, counts);
   }
 
-  /** Takes what was noted, and leaves nothing behind. @param {Known} known @param {number} used @param {Int32Array} counts */
-  function foundSoFar({ index, marks, found }, used, counts) {
+  /** Takes what was noted, and leaves nothing behind. @param {Known} known @param {number} used @param {Int32Array} counts @param {Token["rest"]} rest @returns {Token} */
+  function foundSoFar({ index, marks, found }, used, counts, rest) {
     const entries = found.slice(0, used);
     const fields = new Uint8Array(used);
     for (let at = 0; at < used; at += 1) {
@@ -230,14 +247,7 @@ const rungbookPostings = (() => {
     }
     const weights = new Float32Array(counts.length);
     for (let field = 0; field < counts.length; field += 1) weights[field] = weight(counts[field], index.pages.count);
-    return { entries, fields, weights };
-  }
-
-  /** What `make` gives, made once and only when asked for. @template T @param {() => T} make */
-  function later(make) {
-    /** @type {T | undefined} */
-    let made;
-    return () => (made ??= make());
+    return { entries, fields, weights, mentions: 0, mentioning: undefined, rest, scored: undefined };
   }
 
   /** The entries with two stems side by side, the smaller named first. @param {Known} known @param {number} one @param {number} other */
@@ -259,7 +269,7 @@ const rungbookPostings = (() => {
     return made;
   }
 
-  return { open, look, lookPair };
+  return { open, look, mention, ruledOut, lookPair };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookPostings;

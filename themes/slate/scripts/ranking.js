@@ -44,34 +44,59 @@ const rungbookRanking = (() => {
   const open = (letters) => file.toTheEnd(opening(letters));
 
   /**
-   * Keeps, for each entry with the token, its score if it is better than the best so far.
-   * @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before
+   * How a token scores, meant so surely: in each of its entries without the text, and in a text. Kept,
+   * as the next letter mostly asks for it again.
+   * @param {Ranking} ranking @param {Token} token @param {number} sure
    */
-  function keepBest(ranking, { token, sure, namesOnly }, used) {
-    const { index, flat, best, bestHead, touched } = ranking;
+  function scored({ index, flat }, token, sure) {
+    if (token.scored?.sure === sure) return token.scored;
+    const { entries, fields, weights } = token;
     const { inName, inAlso } = index.norms;
-    const { entries, fields, weights, mention } = rungbookPostings.look(ranking.known, token, namesOnly);
     /** @param {number} field */
     const boosted = (field) => fround(weights[field] * fround(index.numbers.boosts[field] * sure));
     /** @param {number} field */
     const once = (field) => fround(boosted(field) * flat[field]);
     const [name, also, parts, about, same] = [boosted(NAME), boosted(ALSO), once(PARTS), once(ABOUT), once(SAME)];
-    const text = namesOnly ? 0 : once(TEXT);
+    const heads = new Float32Array(entries.length);
     for (let at = 0; at < entries.length; at += 1) {
       const entry = entries[at];
       const has = fields[at];
-      let score = 0;
-      if (has & IN_NAME) score = fround(name * (inName[entry] || file.nameNorm(index, entry)));
-      if (has & IN_ALSO) score = fround(score + fround(also * (inAlso[entry] || file.alsoNorm(index, entry))));
-      if (has & IN_PARTS) score = fround(score + parts);
-      if (has & IN_ABOUT) score = fround(score + about);
-      if (has & IN_SAME) score = fround(score + same);
-      if (score > bestHead[entry]) bestHead[entry] = score;
-      score = fround(score + text);
-      if (best[entry] === 0) touched[used++] = entry;
-      if (score > best[entry]) best[entry] = score;
+      let head = 0;
+      if (has & IN_NAME) head = fround(name * (inName[entry] || file.nameNorm(index, entry)));
+      if (has & IN_ALSO) head = fround(head + fround(also * (inAlso[entry] || file.alsoNorm(index, entry))));
+      if (has & IN_PARTS) head = fround(head + parts);
+      if (has & IN_ABOUT) head = fround(head + about);
+      if (has & IN_SAME) head = fround(head + same);
+      heads[at] = head;
     }
-    const mentioning = mention();
+    return (token.scored = { sure, heads, text: once(TEXT) });
+  }
+
+  /**
+   * Keeps, for each entry with the token, its score if it is better than the best so far.
+   * @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before
+   */
+  function keepBest(ranking, { token, sure, namesOnly }, used) {
+    const { best, bestHead, touched } = ranking;
+    const found = rungbookPostings.look(ranking.known, token, namesOnly);
+    const { entries } = found;
+    const { heads, text: inText } = scored(ranking, found, sure);
+    const text = namesOnly ? 0 : inText;
+    for (let at = 0; at < entries.length; at += 1) {
+      const entry = entries[at];
+      const head = heads[at];
+      if (head > bestHead[entry]) bestHead[entry] = head;
+      const score = fround(head + text);
+      const before = best[entry];
+      if (score <= before) continue;
+      if (before === 0) touched[used++] = entry;
+      best[entry] = score;
+    }
+    return namesOnly ? used : keepMentions(ranking, rungbookPostings.mention(ranking.known, found), text, used);
+  }
+
+  /** The same for entries that only mention it. @param {Ranking} ranking @param {Int32Array} mentioning @param {number} text @param {number} used */
+  function keepMentions({ best, touched }, mentioning, text, used) {
     for (let at = 0; at < mentioning.length; at += 1) {
       const entry = mentioning[at];
       const before = best[entry];
@@ -164,7 +189,7 @@ const rungbookRanking = (() => {
       if (now.units[entry] === all) now.total[entry] += now.gains[entry];
     }
     for (const token of without) {
-      for (const entry of rungbookPostings.look(ranking.known, token, false).ruledOut()) now.total[entry] = 0;
+      for (const entry of rungbookPostings.ruledOut(ranking.known, token)) now.total[entry] = 0;
     }
     return now.total;
   }
