@@ -72,16 +72,16 @@ const rungbookRanking = (() => {
     return (token.scored = { sure, heads, text: once(TEXT) });
   }
 
-  /**
-   * Keeps, for each entry with the token, its score if it is better than the best so far.
-   * @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before
-   */
+  /** Keeps, for each entry with a token, its score if it is better than the best so far. @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before */
   function keepBest(ranking, { token, sure, namesOnly }, used) {
-    const { best, bestHead, touched } = ranking;
     const found = rungbookPostings.look(ranking.known, token, namesOnly);
-    const { entries } = found;
-    const { heads, text: inText } = scored(ranking, found, sure);
-    const text = namesOnly ? 0 : inText;
+    const { heads, text } = scored(ranking, found, sure);
+    const withHeads = keepHeads(ranking, found.entries, heads, namesOnly ? 0 : text, used);
+    return namesOnly ? withHeads : keepMentions(ranking, rungbookPostings.mention(ranking.known, found), text, withHeads);
+  }
+
+  /** Its entries. A loop of its own, which the browser makes fast at once. @param {Ranking} ranking @param {Int32Array} entries @param {Float32Array} heads @param {number} text @param {number} used */
+  function keepHeads({ best, bestHead, touched }, entries, heads, text, used) {
     for (let at = 0; at < entries.length; at += 1) {
       const entry = entries[at];
       const head = heads[at];
@@ -92,10 +92,10 @@ const rungbookRanking = (() => {
       if (before === 0) touched[used++] = entry;
       best[entry] = score;
     }
-    return namesOnly ? used : keepMentions(ranking, rungbookPostings.mention(ranking.known, found), text, used);
+    return used;
   }
 
-  /** The same for entries that only mention it. @param {Ranking} ranking @param {Int32Array} mentioning @param {number} text @param {number} used */
+  /** Entries that only mention it. @param {Ranking} ranking @param {Int32Array} mentioning @param {number} text @param {number} used */
   function keepMentions({ best, touched }, mentioning, text, used) {
     for (let at = 0; at < mentioning.length; at += 1) {
       const entry = mentioning[at];
