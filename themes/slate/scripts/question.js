@@ -121,14 +121,14 @@ const rungbookQuestion = (() => {
     choices.set(token, Math.max(sure, choices.get(token) ?? 0));
   }
 
-  /** Adds the meanings of single words. @param {SearchIndex} index @param {Sure} choices */
-  function withMeanings(index, choices, namesOnly = false) {
+  /** Adds the meanings of single words. What a short word only begins counts in names. @param {SearchIndex} index @param {Sure} choices */
+  function withMeanings(index, choices, short = false) {
     for (const [stem, sure] of [...choices]) {
       for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
         if (phrase.length === 1) choose(choices, token, fround(sure * index.numbers.same));
       }
     }
-    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly }));
+    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly: short && sure <= index.numbers.prefix }));
   }
 
   /**
@@ -153,8 +153,8 @@ const rungbookQuestion = (() => {
       choices = slipped(index, text, open);
       stems = new Map(choices);
     }
-    const namesOnly = open && text.length < SHORTEST && stem === undefined;
-    return [{ text, choices: withMeanings(index, choices, namesOnly), stems }];
+    const short = open && text.length < SHORTEST;
+    return [{ text, choices: withMeanings(index, choices, short), stems }];
   }
 
   /** The words that begin like this. @param {SearchIndex} index @param {string} text @param {Sure} choices */
