@@ -191,8 +191,8 @@ fn hear(vocabulary: &Vocabulary, text: String, open: bool) -> Vec<Said> {
         choices = slipped(vocabulary, &text, open);
         stems = choices.iter().map(|(stem, sure)| (*stem, *sure)).collect();
     }
-    let names_only = open && text.encode_utf16().count() < SHORTEST && known.is_none();
-    vec![Said { choices: with_meanings(vocabulary, choices, names_only), text, stems }]
+    let short = open && text.encode_utf16().count() < SHORTEST;
+    vec![Said { choices: with_meanings(vocabulary, choices, short), text, stems }]
 }
 
 /// The two known words that a word is made of.
@@ -214,11 +214,11 @@ fn choose(choices: &mut BTreeMap<Token, f32>, token: Token, sure: f32) {
     *best = best.max(sure);
 }
 
-/// Adds the meanings that a single word may have.
+/// Adds the meanings that a single word may have. What a short word only begins counts in names.
 fn with_meanings(
     vocabulary: &Vocabulary,
     mut choices: BTreeMap<Token, f32>,
-    names_only: bool,
+    short: bool,
 ) -> Vec<Choice> {
     for (stem, sure) in choices.clone() {
         for (meaning, phrase) in vocabulary.starting_with(stem) {
@@ -227,7 +227,8 @@ fn with_meanings(
             }
         }
     }
-    choices.into_iter().map(|(token, sure)| Choice { token, sure, names_only }).collect()
+    let choice = |(token, sure)| Choice { token, sure, names_only: short && sure <= PREFIX };
+    choices.into_iter().map(choice).collect()
 }
 
 /// The words nearest to a word nobody wrote: one slip from four letters on, two from eight.

@@ -53,7 +53,9 @@ impl Theme {
         let mut assets = BTreeMap::new();
         for name in Slate::iter() {
             let Some(file) = Slate::get(&name) else { continue };
-            sort_in(&name, file.data.into_owned(), OWN_PREFIX, &mut templates, &mut assets)?;
+            let bytes = file.data.into_owned();
+            let bytes = if name.ends_with(".js") { without_notes(bytes) } else { bytes };
+            sort_in(&name, bytes, OWN_PREFIX, &mut templates, &mut assets)?;
         }
         if let Some(dir) = own {
             for (name, bytes) in own_files(dir)? {
@@ -84,6 +86,24 @@ impl Theme {
     pub fn assets(&self) -> &BTreeMap<String, Vec<u8>> {
         &self.assets
     }
+}
+
+/// One of our scripts without the lines that are nothing but a comment, a quarter of its bytes on the
+/// way: a phone needs no types. A club's own scripts stay as they are.
+fn without_notes(bytes: Vec<u8>) -> Vec<u8> {
+    let Ok(text) = std::str::from_utf8(&bytes) else { return bytes };
+    let mut kept = Vec::with_capacity(bytes.len());
+    let mut in_note = false;
+    for line in text.split_inclusive('\n') {
+        let plain = line.trim();
+        let is_note = in_note || plain.starts_with("//") || plain.starts_with("/**");
+        in_note = is_note && (in_note || plain.starts_with("/**")) && !plain.contains("*/");
+        // What follows a comment on its line is no comment.
+        if !is_note || (plain.contains("*/") && !plain.ends_with("*/")) {
+            kept.extend_from_slice(line.as_bytes());
+        }
+    }
+    kept
 }
 
 /// Templates to one side, everything else to the other.
@@ -126,4 +146,18 @@ fn slashed(path: &Path) -> String {
     let parts: PathBuf = path.into();
     let parts = parts.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
     parts.collect::<Vec<_>>().join("/")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_whole_lines_of_comment_are_left_out() {
+        let script = "// What it is.\n\"use strict\";\n/**\n * @param {string} a\n */\nlet a = 1; // one\n  /** @type {number} */\n  let b = \"//\";\n/** @type {A} */ (b).c();\n";
+        let kept = without_notes(script.as_bytes().to_vec());
+        let expected =
+            "\"use strict\";\nlet a = 1; // one\n  let b = \"//\";\n/** @type {A} */ (b).c();\n";
+        assert_eq!(String::from_utf8_lossy(&kept), expected);
+    }
 }

@@ -15,7 +15,8 @@ const LIMIT = 30;
 function questions() {
   const yaml = readFileSync(join(root, "tests/queries.yaml"), "utf8");
   const asked = [...yaml.matchAll(/\{ask: (.*?), find:/g)].map(([, words]) => words);
-  const typing = asked.flatMap((words) => [words.slice(0, 1), words.slice(0, 4), words.slice(0, -2)]);
+  const typing = asked.flatMap((words) =>
+    [words.slice(0, 1), words.slice(0, 4), words.slice(0, words.lastIndexOf(" ") + 2), words.slice(0, -2)]);
   const slips = asked.map((words, at) => {
     const letter = (at * 7) % words.length;
     return words.slice(0, letter) + words.slice(letter + 1);
@@ -29,6 +30,8 @@ let folder = "";
 let command = [];
 /** @type {any} */
 let ranking;
+/** @type {any} One that is asked each question by itself. */
+let fresh;
 /** @type {any} */
 let rungbookRanking;
 
@@ -39,7 +42,7 @@ before(() => {
   execFileSync("cargo", run, { cwd: root, input: questions().join("\n"), stdio: ["pipe", "inherit", "inherit"] });
   command = JSON.parse(readFileSync(answers, "utf8"));
   ({ rungbookRanking } = searchScripts());
-  ranking = rungbookRanking.open(indexIn(readFileSync(index, "utf8")));
+  [ranking, fresh] = [0, 1].map(() => rungbookRanking.open(indexIn(readFileSync(index, "utf8"))));
 });
 
 after(() => rmSync(folder, { recursive: true, force: true }));
@@ -65,6 +68,18 @@ test("scores within a millionth", () => {
       const apart = Math.abs(mine[at].score - hit.score) / hit.score;
       assert.ok(apart <= 1e-6, `${ask}: ${hit.id} ${mine[at].score} and ${hit.score}`);
     });
+  }
+});
+
+test("typed letter by letter, each answer is that of the words asked at once", () => {
+  const words = command.map(({ ask }) => ask).filter((_, at) => at % 9 === 0);
+  for (const ask of words) {
+    for (let length = 1; length <= ask.length; length += 1) {
+      const typed = rungbookRanking.find(ranking, ask.slice(0, length), LIMIT);
+      // An empty question in between leaves nothing of the keystroke before.
+      rungbookRanking.find(fresh, "", LIMIT);
+      assert.deepEqual(typed, rungbookRanking.find(fresh, ask.slice(0, length), LIMIT), ask.slice(0, length));
+    }
   }
 });
 

@@ -11,7 +11,7 @@ import { builtSite, filesBelow, pagesOf } from "./hall.mjs";
  *  for a page, one for its styles, and little more for its scripts; search comes on first use. */
 const BUDGET = { scriptsOfAPage: 20_000, searchScripts: 16_000, styles: 14_600, page: 14_600 };
 /** The scripts of search: reading the index, understanding the question, ranking, showing. */
-const SEARCH = ["index-file.js", "question.js", "ranking.js", "search.js"];
+const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "search.js"];
 /** The pages that list everything; they may take more than one answer. */
 const LISTS = ["a-to-z.html", "learning.html", "muscles.html", "sources.html", "cautions/index.html"];
 const LIST_BUDGET = 30_000;

@@ -1,37 +1,36 @@
 //! The exported index: everything that the browser needs to give the same answers as the command.
 //! Never differs from run to run; never holds a member's data or an address of another host.
 //!
-//! # The format, version 2
+//! # The format, version 3
 //!
 //! One text, which a script can hold between quotation marks and a page reads where it stands:
 //! whole numbers take one letter each, frequent ones one byte (see `letters`). A text is its length,
 //! then itself. A float is the number that its 32 bits are.
 //!
-//! 1. `RUNG2`.
+//! 1. `RUNG3`.
 //! 2. Floats: the boost of each field of `leaf::FIELDS`; the mean tokens of each and of pairs; then
 //!    the boost of pairs, the gain of saying all, and how surely a prefix, one slip, two slips and
 //!    another way to say the same are meant; the steps in which scores differ.
 //! 3. Folds: how many, then letters and what stands for them; the silent letters.
 //! 4. Endings: how many, then the ending and what it stands instead of; how many double, and which.
-//! 5. Words, sorted by UTF-16 units, as one text: for each, a capital that says how many units it
-//!    shares with the one before (A none), and the rest; then for each, its stem: 0 none, 1 the next
-//!    new stem, else two more than the number of stems made since; for each, its endings times two,
-//!    plus one if an entry has the word.
+//! 5. Words, sorted by UTF-16 units, as one text with a space between; then for each, its stem: 0
+//!    none, 1 the next new stem, else two more than the number of stems made since; for each, its
+//!    endings times two, plus one if an entry has the word.
 //! 6. Words in phrases: how many, then their places among the words, the most frequent first.
 //! 7. Meanings: how many; for each, twice the number of its phrases, plus one for "without"; for each
 //!    phrase, how many stems and which.
 //! 8. Kinds: how many; for each, its word, how many entries, and what stands before and after an id
 //!    in their addresses. Parts (fault, cue, rung): word, 1 if its number is shown, and what stands
 //!    before and after its number in an address.
-//! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs; 1 if its
-//!    id is not its name with hyphens, plus 2 if its addresses are written out.
-//! 10. The letters that all phrases take; the phrases of each entry in that order, its name first
-//!     (see `phrases`).
-//! 11. What was promised under 9: ids, and addresses of the page and of each part.
+//! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs.
+//! 10. How many phrases there are; for each stem, how often it stands in them; the letters that all
+//!     phrases take; the phrases of each entry in that order, its name first (see `phrases`).
+//! 11. Entries that follow no rule: how many; for each, its place; 1 if its id is not its name with
+//!     hyphens, plus 2 if its addresses are written out; that id; addresses of the page and each part.
 //! 12. For each stem, then each meaning, the letters of its lists; then the lists. A stem has the
 //!     entries that are *about* it, and those that mention it anywhere else than in a phrase or
-//!     there. A meaning has the entries that say it beside their phrases; for "without", those that are
-//!     about it; those that mention it otherwise; and for "without", those that it rules out.
+//!     there, numbered as if there were no entries but those that have it in neither. A meaning has the entries that say it beside their phrases; for "without", those that are
+//!     about it; those that mention it otherwise, numbered likewise; and for "without", those that it rules out.
 
 mod letters;
 mod phrases;
@@ -44,6 +43,7 @@ use super::vocabulary::{DOUBLING, ENDINGS, Token, Vocabulary};
 use super::{Hit, HitKind, HitPart, fold, spot};
 use letters::{Bits, floats, number, text};
 use phrases::Phrases;
+use std::collections::BTreeSet;
 
 /// What is packed.
 pub struct Contents<'i> {
@@ -59,7 +59,7 @@ pub struct Contents<'i> {
 
 /// Packs an index; `address` gives the address of a page or of a part of one.
 pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> String {
-    let mut out = "RUNG2".to_string();
+    let mut out = "RUNG3".to_string();
     numbers(&mut out, contents.averages);
     rules(&mut out);
     words(&mut out, contents.vocabulary);
@@ -68,7 +68,7 @@ pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> String
     number(&mut out, phrases.by_frequency.len());
     phrases.by_frequency.iter().for_each(|at| number(&mut out, *at));
     meanings(&mut out, contents.vocabulary);
-    pages(&mut out, contents.entries, &phrases, &address);
+    pages(&mut out, contents, &phrases, &address);
     lists(&mut out, contents);
     out
 }
@@ -95,23 +95,11 @@ fn rules(out: &mut String) {
     DOUBLING.iter().for_each(|ending| text(out, ending));
 }
 
-/// How many letters a word may share with the one before it: a capital says how many, and no folded
-/// word has one.
-const MOST_SHARED: u8 = 25;
-
 fn words(out: &mut String, vocabulary: &Vocabulary) {
     let surfaces = &vocabulary.surfaces;
-    let mut all = String::new();
-    let mut before: Vec<u16> = Vec::new();
-    for surface in surfaces {
-        let units: Vec<u16> = surface.text.encode_utf16().collect();
-        let same = units.iter().zip(&before).take_while(|(one, other)| one == other).count();
-        let same = same.min(usize::from(MOST_SHARED));
-        all.push(char::from(b'A' + same as u8));
-        all.push_str(&String::from_utf16_lossy(&units[same..]));
-        before = units;
-    }
-    text(out, &all);
+    // Written in full: a page cuts them apart in one step, which sharing beginnings would not allow.
+    let all: Vec<&str> = surfaces.iter().map(|surface| surface.text.as_str()).collect();
+    text(out, &all.join(" "));
     let mut made: Token = 0;
     for surface in surfaces {
         match surface.stem {
@@ -151,10 +139,11 @@ type Frame = (String, String);
 
 fn pages(
     out: &mut String,
-    entries: &[Entry],
+    contents: &Contents<'_>,
     phrases: &Phrases<'_>,
     address: &dyn Fn(&Hit) -> String,
 ) {
+    let entries = contents.entries;
     let kinds: Vec<Frame> =
         HitKind::ALL.iter().map(|kind| kind_frame(*kind, entries, address)).collect();
     number(out, kinds.len());
@@ -172,28 +161,55 @@ fn pages(
         text(out, before);
         text(out, after);
     }
-    let (mut written, mut odd) = (String::new(), String::new());
-    for entry in entries {
+    let (mut written, mut odd, mut odd_entries) = (String::new(), String::new(), 0);
+    for (at, entry) in entries.iter().enumerate() {
         let count =
             |sort| entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort)).count();
         number(out, entry.also.len());
         [0, 1, 2].iter().for_each(|sort| number(out, count(*sort)));
         phrases_of(entry)
             .for_each(|(phrase, capital)| phrases.write(&mut written, phrase, capital));
-        let odd_id = entry.id != fold::words(&entry.name).join("-");
-        if odd_id {
-            text(&mut odd, &entry.id);
-        }
         let page = &kinds[entry.kind as usize];
-        let odd_address = !follows(entry, page, &parts, address);
-        number(out, usize::from(odd_id) + 2 * usize::from(odd_address));
-        if odd_address {
-            places(entry).for_each(|part| text(&mut odd, &address(&hit(entry, part))));
-        }
+        odd_entries += usize::from(write_odd(&mut odd, (at, entry), (page, &parts), address));
     }
+    number(out, entries.iter().flat_map(phrases_of).count());
+    how_often(contents).into_iter().for_each(|times| number(out, times));
     number(out, written.encode_utf16().count());
     out.push_str(&written);
+    number(out, odd_entries);
     out.push_str(&odd);
+}
+
+/// How often each stem stands in a phrase.
+fn how_often(contents: &Contents<'_>) -> Vec<usize> {
+    let mut times = vec![0; contents.vocabulary.stems.len()];
+    for leaf in contents.leaves {
+        let phrases = [&leaf.name].into_iter().chain(&leaf.also).chain(&leaf.parts);
+        phrases.flatten().for_each(|stem| times[*stem as usize] += 1);
+    }
+    times
+}
+
+/// Writes the id and the addresses that no rule gives; says whether there are any.
+fn write_odd(
+    odd: &mut String,
+    (at, entry): (usize, &Entry),
+    (page, parts): (&Frame, &[Frame]),
+    address: &dyn Fn(&Hit) -> String,
+) -> bool {
+    let odd_id = entry.id != fold::words(&entry.name).join("-");
+    let odd_address = !follows(entry, page, parts, address);
+    if odd_id || odd_address {
+        number(odd, at);
+        number(odd, usize::from(odd_id) + 2 * usize::from(odd_address));
+    }
+    if odd_id {
+        text(odd, &entry.id);
+    }
+    if odd_address {
+        places(entry).for_each(|part| text(odd, &address(&hit(entry, part))));
+    }
+    odd_id || odd_address
 }
 
 /// The page, then each of its parts.
@@ -277,7 +293,10 @@ fn follows(
 struct Lists {
     same: Vec<usize>,
     about: Vec<usize>,
+    /// Numbered among the entries that have it in no other way.
     mention: Vec<usize>,
+    /// How many have it in another way.
+    known: usize,
     ruled_out: Vec<usize>,
 }
 
@@ -296,7 +315,7 @@ fn lists(out: &mut String, contents: &Contents<'_>) {
         if is_stem || is_without {
             bits.list(&lists.about, below);
         }
-        bits.list(&lists.mention, below);
+        bits.list(&lists.mention, below - lists.known);
         if is_without {
             bits.list(&lists.ruled_out, below);
         }
@@ -316,11 +335,13 @@ fn by_token(contents: &Contents<'_>) -> Vec<Lists> {
         elsewhere.for_each(|token| lists[*token as usize].same.push(at));
         leaf.about.iter().for_each(|token| lists[*token as usize].about.push(at));
         leaf.needs.iter().for_each(|token| lists[*token as usize].ruled_out.push(at));
-        let known = |token: &&Token| {
-            in_phrases.contains(token) || leaf.about.contains(token) || leaf.same.contains(token)
-        };
-        let mentions = leaf.text.iter().filter(|token| !known(token));
-        mentions.for_each(|token| lists[*token as usize].mention.push(at));
+        let mut known: BTreeSet<Token> = in_phrases;
+        known.extend(leaf.about.iter().chain(&leaf.same));
+        for token in leaf.text.difference(&known) {
+            let lists = &mut lists[*token as usize];
+            lists.mention.push(at - lists.known);
+        }
+        known.iter().for_each(|token| lists[*token as usize].known += 1);
     }
     lists
 }

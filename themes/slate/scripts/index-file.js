@@ -5,10 +5,10 @@
 const rungbookIndexFile = (() => {
   const [NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS] = [0, 1, 2, 3, 4, 5, 6];
   const [END, HYPHEN, COMMA, CAPITAL, BETWEEN, FIRST_WORD] = [0, 1, 2, 3, 4, 6];
-  const SHAPE = 5;
+  const SHAPE = 4;
   const MORE = 0x4000;
-  /** Phrases read without a stop: a few milliseconds on a slow phone. */
-  const AT_ONCE = 4096;
+  /** Entries read without a stop: a few milliseconds on a slow phone. */
+  const AT_ONCE = 512;
   const { fround } = Math;
 
   /** What a letter stands for: see src/search/pack/letters.rs. @param {string} text @param {number} at */
@@ -81,13 +81,7 @@ const rungbookIndexFile = (() => {
 
   /** @param {Cursor} from */
   function readWords(from) {
-    /** @type {string[]} */
-    const texts = [];
-    let before = "";
-    for (const rest of from.text().split(/(?=[A-Z])/)) {
-      before = before.slice(0, rest.charCodeAt(0) - 0x41) + rest.slice(1);
-      texts.push(before);
-    }
+    const texts = from.text().split(" ");
     const count = texts.length;
     const codes = from.numbers(count);
     const stemOf = new Int32Array(count);
@@ -106,18 +100,25 @@ const rungbookIndexFile = (() => {
 
   /** Meanings by the first stem of their phrases. @param {Cursor} from @param {number} stems */
   function readMeanings(from, stems) {
-    /** @type {({token: number, phrase: Int32Array}[] | undefined)[]} */
+    /** @type {({token: number, phrase: number[]}[] | undefined)[]} */
     const byFirst = new Array(stems).fill(undefined);
-    const without = from.several(() => 0);
-    const phrasesOf = without.map((_, at) => {
+    const without = new Uint8Array(from.number());
+    /** @type {number[][][]} */
+    const phrasesOf = [];
+    for (let at = 0; at < without.length; at += 1) {
       const head = from.number();
       without[at] = head & 1;
-      return Array.from({ length: head >> 1 }, () => {
-        const phrase = from.numbers(from.number());
+      /** @type {number[][]} */
+      const phrases = [];
+      for (let left = head >> 1; left > 0; left -= 1) {
+        /** @type {number[]} */
+        const phrase = [];
+        for (let stem = from.number(); stem > 0; stem -= 1) phrase.push(from.number());
+        phrases.push(phrase);
         (byFirst[phrase[0]] ??= []).push({ token: stems + at, phrase });
-        return phrase;
-      });
-    });
+      }
+      phrasesOf.push(phrases);
+    }
     return { byFirst, without, phrasesOf };
   }
 
@@ -137,99 +138,92 @@ const rungbookIndexFile = (() => {
 
   /** @typedef {ReturnType<typeof readPages>} Pages */
 
-  /** Whose each phrase is and in which field it stands. @param {Pages} pages */
-  function layPhrases({ count, shapes }) {
-    const first = new Int32Array(count + 1);
-    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
-      first[entry + 1] = first[entry] + 1 + shapes[at] + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
+  /**
+   * The stems of every phrase, and the phrases of every stem. Stops now and then.
+   * @param {Cursor} from @param {Pages} pages @param {ReturnType<typeof readWords>} words
+   */
+  function* readPhrases(from, { count, shapes }, words) {
+    const phrases = from.number();
+    const times = from.numbers(words.stems);
+    const startOf = new Int32Array(words.stems + 1);
+    for (let stem = 0; stem < words.stems; stem += 1) startOf[stem + 1] = startOf[stem] + times[stem];
+    const length = from.number();
+    const stemByNumber = words.byNumber.map((word) => words.stemOf[word]);
+    const room = () => new Int32Array(phrases + 1);
+    const read = {
+      first: new Int32Array(count + 1), entryOf: room(), fieldOf: new Uint8Array(phrases), startAt: room(), stemAt: room(),
+      all: new Int32Array(startOf[words.stems]), startOf, phrasesOf: new Int32Array(startOf[words.stems]),
+    };
+    read.startAt[0] = from.skip(length);
+    const next = startOf.slice();
+    for (let entry = 0; entry < count; entry += AT_ONCE) {
+      readSome(from.letters, { stemByNumber, shapes, next }, read, entry, Math.min(count, entry + AT_ONCE));
+      yield;
     }
-    const entryOf = new Int32Array(first[count]);
-    const fieldOf = new Uint8Array(first[count]);
-    for (let entry = 0, at = 0, phrase = 0; entry < count; entry += 1, at += SHAPE) {
-      const parts = phrase + 1 + shapes[at];
-      const end = first[entry + 1];
-      const rungs = end - shapes[at + 3];
-      entryOf[phrase] = entry;
-      for (phrase += 1; phrase < end; phrase += 1) {
-        entryOf[phrase] = entry;
-        fieldOf[phrase] = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
-      }
-    }
-    return { first, entryOf, fieldOf };
+    return read;
   }
 
   /**
-   * The stems of every phrase, and the phrases of every stem. Stops now and then.
-   * @param {Cursor} from @param {number} count @param {ReturnType<typeof readWords>} words
+   * @typedef {{first: Int32Array, entryOf: Int32Array, fieldOf: Uint8Array, startAt: Int32Array, stemAt: Int32Array,
+   *   all: Int32Array, startOf: Int32Array, phrasesOf: Int32Array}} Phrases
+   * The first phrase of each entry; of each phrase its entry, its field, where its letters start and
+   * where its stems do, all of which stand in `all`; where the phrases of each stem start, and these.
    */
-  function* readPhrases(from, count, words) {
-    const length = from.number();
-    const stemByNumber = words.byNumber.map((word) => words.stemOf[word]);
-    const startOf = new Int32Array(words.stems + 2);
-    const [startAt, stemAt] = [new Int32Array(count + 1), new Int32Array(count + 1)];
-    const read = { startAt, stemAt, all: new Int32Array(length), startOf };
-    startAt[0] = from.skip(length);
-    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
-      readSome(from.letters, stemByNumber, read, phrase, Math.min(count, phrase + AT_ONCE));
-      yield;
-    }
-    for (let stem = 2; stem < startOf.length; stem += 1) startOf[stem] += startOf[stem - 1];
-    const phrasesOf = new Int32Array(stemAt[count]);
-    for (let phrase = 0; phrase < count; phrase += AT_ONCE) {
-      putByStem(phrasesOf, read, phrase, Math.min(count, phrase + AT_ONCE));
-      yield;
-    }
-    return { ...read, phrasesOf };
-  }
 
-  /** @typedef {{startAt: Int32Array, stemAt: Int32Array, all: Int32Array, startOf: Int32Array}} Phrases */
-
-  /** Reads some phrases; counts each stem two places up. @param {string} letters @param {Int32Array} stemByNumber @param {Phrases} into @param {number} phrase @param {number} end */
-  function readSome(letters, stemByNumber, { startAt, stemAt, all, startOf }, phrase, end) {
-    let [at, used] = [startAt[phrase], stemAt[phrase]];
-    while (phrase < end) {
-      const unit = letters.charCodeAt(at);
-      let code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
-      at += 1;
-      if (code >= MORE) code += valueAt(letters, at++) * MORE - MORE;
-      if (code >= FIRST_WORD) {
-        const stem = stemByNumber[code - FIRST_WORD];
-        if (stem >= 0) {
-          all[used] = stem;
-          used += 1;
-          startOf[stem + 2] += 1;
-        }
-      } else if (code === END) {
-        phrase += 1;
-        startAt[phrase] = at;
-        stemAt[phrase] = used;
-      } else if (code >= BETWEEN) at += valueAt(letters, at) + 1;
-    }
-  }
-
-  /** Puts some phrases to their stems. @param {Int32Array} phrasesOf @param {Phrases} read @param {number} phrase @param {number} end */
-  function putByStem(phrasesOf, { stemAt, all, startOf }, phrase, end) {
-    for (let at = stemAt[phrase]; phrase < end; phrase += 1) {
-      for (const last = stemAt[phrase + 1]; at < last; at += 1) {
-        const place = all[at] + 1;
-        phrasesOf[startOf[place]] = phrase;
-        startOf[place] += 1;
+  /**
+   * Reads the phrases of some entries.
+   * @param {string} letters
+   * @param {{stemByNumber: Int32Array, shapes: Int32Array, next: Int32Array}} by `next`: where the next phrase of a stem goes
+   * @param {Phrases} into @param {number} entry @param {number} last
+   */
+  function readSome(letters, { stemByNumber, shapes, next }, { first, entryOf, fieldOf, startAt, stemAt, all, phrasesOf }, entry, last) {
+    let phrase = first[entry];
+    let at = startAt[phrase];
+    let used = stemAt[phrase];
+    for (; entry < last; entry += 1) {
+      const shape = entry * SHAPE;
+      const parts = phrase + 1 + shapes[shape];
+      const rungs = parts + shapes[shape + 1] + shapes[shape + 2];
+      const end = rungs + shapes[shape + 3];
+      let field = NAME;
+      while (phrase < end) {
+        const unit = letters.charCodeAt(at);
+        let code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
+        at += 1;
+        if (code >= MORE) code += valueAt(letters, at++) * MORE - MORE;
+        if (code >= FIRST_WORD) {
+          const stem = stemByNumber[code - FIRST_WORD];
+          if (stem >= 0) {
+            all[used] = stem;
+            used += 1;
+            phrasesOf[next[stem]] = phrase;
+            next[stem] += 1;
+          }
+        } else if (code === END) {
+          entryOf[phrase] = entry;
+          fieldOf[phrase] = field;
+          phrase += 1;
+          field = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
+          startAt[phrase] = at;
+          stemAt[phrase] = used;
+        } else if (code >= BETWEEN) at += valueAt(letters, at) + 1;
       }
+      first[entry + 1] = end;
     }
   }
 
   /** Ids and addresses that do not follow the rule. @param {Cursor} from @param {Pages} pages */
-  function readOdd(from, { count, shapes }) {
+  function readOdd(from, { shapes }) {
     /** @type {Map<number, string>} */
     const ids = new Map();
     /** @type {Map<number, string[]>} */
     const addresses = new Map();
-    for (let entry = 0, at = 0; entry < count; entry += 1, at += SHAPE) {
-      if (shapes[at + 4] & 1) ids.set(entry, from.text());
-      if (shapes[at + 4] & 2) {
-        const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
-        addresses.set(entry, Array.from({ length: places }, from.text));
-      }
+    for (let left = from.number(); left > 0; left -= 1) {
+      const [entry, odd] = [from.number(), from.number()];
+      const at = entry * SHAPE;
+      if (odd & 1) ids.set(entry, from.text());
+      const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
+      if (odd & 2) addresses.set(entry, Array.from({ length: places }, from.text));
     }
     return { ids, addresses };
   }
@@ -253,7 +247,7 @@ const rungbookIndexFile = (() => {
    * @param {string} letters
    */
   function* reading(letters) {
-    if (!letters.startsWith("RUNG2")) throw new Error("this is not a search index of this version");
+    if (!letters.startsWith("RUNG3")) throw new Error("this is not a search index of this version");
     const from = cursor(letters);
     from.skip(5);
     const numbers = readNumbers(from);
@@ -262,9 +256,8 @@ const rungbookIndexFile = (() => {
     yield;
     const meanings = readMeanings(from, words.stems);
     const pages = readPages(from);
-    const layout = layPhrases(pages);
     yield;
-    const phrases = yield* readPhrases(from, layout.entryOf.length, words);
+    const phrases = yield* readPhrases(from, pages, words);
     const odd = readOdd(from, pages);
     const lengths = from.numbers(words.stems + meanings.without.length);
     const listAt = new Int32Array(lengths.length);
@@ -272,8 +265,8 @@ const rungbookIndexFile = (() => {
       listAt[token] = at;
       at += lengths[token];
     }
-    const norms = nameNorms(pages.count, layout, phrases, numbers.averages);
-    return { letters, numbers, rules, words, meanings, pages, layout, phrases, odd, listAt, norms };
+    const norms = { inName: new Float32Array(pages.count), inAlso: new Float32Array(pages.count) };
+    return { letters, numbers, rules, words, meanings, pages, phrases, odd, listAt, norms };
   }
 
   /** What a reading gives at its end. @template T @param {Generator<void, T, void>} steps */
@@ -289,31 +282,24 @@ const rungbookIndexFile = (() => {
 
   /** @typedef {ReturnType<typeof read>} Index */
 
-  /**
-   * @param {number} count @param {ReturnType<typeof layPhrases>} layout
-   * @param {{stemAt: Int32Array}} phrases @param {Float32Array} averages
-   */
-  function nameNorms(count, { first, fieldOf }, { stemAt }, averages) {
-    return [NAME, ALSO].map((field) => {
-      /** @type {number[]} The factors of the lengths met so far. */
-      const known = [];
-      const norms = new Float32Array(count);
-      for (let entry = 0; entry < count; entry += 1) {
-        let end = first[entry] + 1;
-        const start = field === NAME ? first[entry] : end;
-        if (field === ALSO) while (end < first[entry + 1] && fieldOf[end] === ALSO) end += 1;
-        const length = stemAt[end] - stemAt[start];
-        norms[entry] = known[length] ??= lengthFactor(roughLength(length), averages[field]);
-      }
-      return norms;
-    });
+  /** How much a word in the name of an entry counts, kept in the index. @param {Index} index @param {number} entry */
+  function nameNorm({ phrases: { first, stemAt }, numbers, norms }, entry) {
+    const length = stemAt[first[entry] + 1] - stemAt[first[entry]];
+    return (norms.inName[entry] = lengthFactor(roughLength(length), numbers.averages[NAME]));
+  }
+
+  /** How much a word in its other names counts. @param {Index} index @param {number} entry */
+  function alsoNorm({ pages, phrases: { first, stemAt }, numbers, norms }, entry) {
+    const start = first[entry] + 1;
+    const length = stemAt[start + pages.shapes[entry * SHAPE]] - stemAt[start];
+    return (norms.inAlso[entry] = lengthFactor(roughLength(length), numbers.averages[ALSO]));
   }
 
   /** A phrase as a person reads it. @param {Index} index @param {number} phrase */
-  function phraseText({ letters, words, phrases, layout }, phrase) {
+  function phraseText({ letters, words, phrases }, phrase) {
     const from = cursor(letters);
     from.skip(phrases.startAt[phrase]);
-    let [text, between, capital] = ["", "", layout.fieldOf[phrase] !== ALSO];
+    let [text, between, capital] = ["", "", phrases.fieldOf[phrase] !== ALSO];
     /** @type {string | undefined} */
     let written;
     for (;;) {
@@ -340,10 +326,10 @@ const rungbookIndexFile = (() => {
    * The place of a phrase on its page: fault, cue or rung with its number, or nothing.
    * @param {Index} index @param {number} phrase
    */
-  function placeOf({ layout, pages }, phrase) {
-    const entry = layout.entryOf[phrase];
+  function placeOf({ phrases, pages }, phrase) {
+    const entry = phrases.entryOf[phrase];
     const shape = pages.shapes.subarray(entry * SHAPE, entry * SHAPE + SHAPE);
-    let number = phrase - layout.first[entry] - shape[0];
+    let number = phrase - phrases.first[entry] - shape[0];
     for (let sort = 0; sort < 3 && number > 0; sort += 1) {
       if (number <= shape[sort + 1]) return { sort, number };
       number -= shape[sort + 1];
@@ -352,8 +338,10 @@ const rungbookIndexFile = (() => {
   }
 
   /** @param {Index} index @param {number} entry */
-  const idOf = (index, entry) => index.odd.ids.get(entry) ??
-    phraseText(index, index.layout.first[entry]).toLowerCase().replace(/[^\p{Alphabetic}\p{N}]+/gu, "-");
+  const idOf = (index, entry) => index.odd.ids.get(entry) ?? hyphened(phraseText(index, index.phrases.first[entry]).toLowerCase());
+
+  /** Words with hyphens between them; the letters of other tongues are only looked up when there are any. @param {string} text */
+  const hyphened = (text) => text.replace(/[^\x00-\x7f]/.test(text) ? /[^\p{Alphabetic}\p{N}]+/gu : /[^a-z0-9]+/g, "-");
 
   /**
    * The address of a page or of a place on it.
@@ -374,7 +362,7 @@ const rungbookIndexFile = (() => {
 
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
-    read, reading, toTheEnd, lengthFactor, phraseText, phraseStems, placeOf, idOf, addressOf,
+    read, reading, toTheEnd, lengthFactor, nameNorm, alsoNorm, phraseText, phraseStems, placeOf, idOf, addressOf,
   };
 })();
 

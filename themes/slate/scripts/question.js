@@ -6,7 +6,7 @@
  * @typedef {ReturnType<typeof rungbookIndexFile.read>} SearchIndex
  * @typedef {{token: number, sure: number, namesOnly: boolean}} Choice
  * What may be meant, and how surely.
- * @typedef {{words: Choice[][], whole: Choice[]}} Unit
+ * @typedef {{said: Said[], words: Choice[][], whole: Choice[]}} Unit
  * Words judged together: each by itself, or all as one.
  * @typedef {{one: number, other: number, sure: number}} Pair
  * @typedef {{units: Unit[], pairs: Pair[][], without: number[]}} Question
@@ -19,7 +19,9 @@ const rungbookQuestion = (() => {
   /** Fewer letters than these, and an unfinished word stands in almost every text. */
   const SHORTEST = 3;
   const { fround } = Math;
-  const letterOrDigit = /[\p{Alphabetic}\p{N}]/u;
+  /** The letters of other tongues are a long list, only made when there are any. @param {string} letter */
+  const isLetterOrDigit = (letter) =>
+    letter < "\x80" ? /[A-Za-z0-9]/.test(letter) : /[\p{Alphabetic}\p{N}]/u.test(letter);
 
   /** The plain words of a text. @param {SearchIndex} index @param {string} text */
   function fold({ rules }, text) {
@@ -29,7 +31,7 @@ const rungbookQuestion = (() => {
     for (const letter of text) {
       let plain = "";
       for (const small of letter.toLowerCase()) {
-        plain += rules.folds.get(small) ?? (letterOrDigit.test(small) ? small : "");
+        plain += rules.folds.get(small) ?? (isLetterOrDigit(small) ? small : "");
       }
       if (plain === "" && !rules.silent.includes(letter) && word !== "") {
         words.push(word);
@@ -43,7 +45,7 @@ const rungbookQuestion = (() => {
   /** Whether the last word may still grow. @param {SearchIndex} index @param {string} text */
   function isOpen({ rules }, text) {
     const last = [...text].pop();
-    return last !== undefined && (letterOrDigit.test(last) || rules.silent.includes(last));
+    return last !== undefined && (isLetterOrDigit(last) || rules.silent.includes(last));
   }
 
   /** The first word not before this one. @param {string[]} texts @param {string} word */
@@ -98,18 +100,20 @@ const rungbookQuestion = (() => {
   /** @param {SearchIndex} index @param {number | undefined} stem */
   const isWritten = (index, stem) => stem !== undefined && stem >= 0 && index.words.written[stem] === 1;
 
-  /** The meanings said anywhere in these stems. @param {SearchIndex} index @param {number[]} stems */
-  function meaningsIn(index, stems) {
-    /** @type {number[]} */
-    const found = [];
+  /**
+   * Tells the meanings said anywhere in these stems.
+   * @param {SearchIndex} index @param {ArrayLike<number>} stems @param {(token: number) => void} tell
+   */
+  function meaningsIn({ meanings }, stems, tell) {
     for (let at = 0; at < stems.length; at += 1) {
-      const starting = index.meanings.byFirst[stems[at]];
+      const starting = meanings.byFirst[stems[at]];
       if (starting === undefined) continue;
       for (const { token, phrase } of starting) {
-        if (phrase.every((word, place) => stems[at + place] === word)) found.push(token);
+        let same = 1;
+        while (same < phrase.length && stems[at + same] === phrase[same]) same += 1;
+        if (same === phrase.length) tell(token);
       }
     }
-    return found;
   }
 
   /** Keeps the surest reading. @param {Sure} choices @param {number} token @param {number} sure */
@@ -117,14 +121,14 @@ const rungbookQuestion = (() => {
     choices.set(token, Math.max(sure, choices.get(token) ?? 0));
   }
 
-  /** Adds the meanings of single words. @param {SearchIndex} index @param {Sure} choices */
-  function withMeanings(index, choices, namesOnly = false) {
+  /** Adds the meanings of single words. What a short word only begins counts in names. @param {SearchIndex} index @param {Sure} choices */
+  function withMeanings(index, choices, short = false) {
     for (const [stem, sure] of [...choices]) {
       for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
         if (phrase.length === 1) choose(choices, token, fround(sure * index.numbers.same));
       }
     }
-    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly }));
+    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly: short && sure <= index.numbers.prefix }));
   }
 
   /**
@@ -149,8 +153,8 @@ const rungbookQuestion = (() => {
       choices = slipped(index, text, open);
       stems = new Map(choices);
     }
-    const namesOnly = open && text.length < SHORTEST && stem === undefined;
-    return [{ text, choices: withMeanings(index, choices, namesOnly), stems }];
+    const short = open && text.length < SHORTEST;
+    return [{ text, choices: withMeanings(index, choices, short), stems }];
   }
 
   /** The words that begin like this. @param {SearchIndex} index @param {string} text @param {Sure} choices */
@@ -251,7 +255,7 @@ const rungbookQuestion = (() => {
     return [columns === written.length ? Math.min(last[columns], far) : far, begun];
   }
 
-  /** How surely these words say the phrase. @param {Said[]} said @param {Int32Array} phrase */
+  /** How surely these words say the phrase. @param {Said[]} said @param {ArrayLike<number>} phrase */
   function says(said, phrase) {
     let least = 1;
     for (let at = 0; at < phrase.length; at += 1) {
@@ -342,12 +346,13 @@ const rungbookQuestion = (() => {
       // Without a bar means just that; any other phrase counts for as much as its words.
       const times = without.length > 0 ? 1 : length;
       const scaled = whole.map((choice) => ({ ...choice, sure: fround(choice.sure * times) }));
-      question.units.push({ words: without.length > 0 ? [] : words(length), whole: scaled });
+      question.units.push({ said: said.slice(0, length), words: without.length > 0 ? [] : words(length), whole: scaled });
       return length;
     }
     const asOne = joined(index, said);
-    question.units.push({ words: words(asOne ? 2 : 1), whole: asOne || [] });
-    return asOne ? 2 : 1;
+    const count = asOne ? 2 : 1;
+    question.units.push({ said: said.slice(0, count), words: words(count), whole: asOne || [] });
+    return count;
   }
 
   return { fold, meaningsIn, ask };

@@ -3,12 +3,14 @@
 "use strict";
 
 /**
- * @typedef {{entries: Int32Array, scores: Float32Array, heads: Float32Array}} Scored
- * Entries with their scores from every field, and from the fields that an entry is about.
+ * @typedef {{total: Float32Array, gains: Float32Array, units: Uint8Array}} Sums
+ * Of each entry: its score so far, what it gains if it is about everything asked, and about how many
+ * units it is.
  * @typedef {{index: SearchIndex, known: Known, flat: Float32Array, heard: Map<string, Said[]>,
- *   scored: Map<Choice[], Scored>, best: Float32Array, bestHead: Float32Array, sum: Float32Array,
- *   sumHead: Float32Array, touched: Int32Array}} Ranking
- * An index, what the last question has worked out, and room to add up in: nothing between two uses.
+ *   summed: Said[][], before: Sums, now: Sums, best: Float32Array, bestHead: Float32Array,
+ *   sum: Float32Array, sumHead: Float32Array, touched: Int32Array, added: Int32Array}} Ranking
+ * An index; the sums of the units before the one that is being typed; and room to add up in: `best`
+ * and `sum` hold nothing between two uses.
  * @typedef {{kind: string, id: string, name: string, part: string, number: number, matched: string,
  *   address: string, score: number}} Hit
  */
@@ -19,7 +21,6 @@ const rungbookRanking = (() => {
   const PAIRS = 6;
   /** Fields as bits, as rungbookPostings has them. */
   const [IN_NAME, IN_ALSO, IN_PARTS, IN_ABOUT, IN_SAME] = [1, 2, 4, 8, 16];
-  const NAMES = IN_NAME | IN_ALSO | IN_SAME;
   const { fround } = Math;
 
   /**
@@ -29,10 +30,13 @@ const rungbookRanking = (() => {
   function* opening(letters) {
     const index = yield* file.reading(letters);
     const flat = index.numbers.averages.map((average) => file.lengthFactor(1, average));
-    const room = () => new Float32Array(index.pages.count);
+    const { count } = index.pages;
+    const room = () => new Float32Array(count);
+    const sums = () => ({ total: room(), gains: room(), units: new Uint8Array(count) });
     return {
-      index, known: rungbookPostings.open(index), flat, heard: new Map(), scored: new Map(), best: room(),
-      bestHead: room(), sum: room(), sumHead: room(), touched: new Int32Array(index.pages.count),
+      index, known: rungbookPostings.open(index), flat, heard: new Map(), summed: [], before: sums(), now: sums(),
+      best: room(), bestHead: room(), sum: room(), sumHead: room(),
+      touched: new Int32Array(count), added: new Int32Array(count),
     };
   }
 
@@ -40,127 +44,154 @@ const rungbookRanking = (() => {
   const open = (letters) => file.toTheEnd(opening(letters));
 
   /**
-   * Keeps, for each entry with the token, its score if it is better than the best so far.
-   * @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before
+   * How a token scores, meant so surely: in each of its entries without the text, and in a text. Kept,
+   * as the next letter mostly asks for it again.
+   * @param {Ranking} ranking @param {Token} token @param {number} sure
    */
-  function keepBest(ranking, { token, sure, namesOnly }, used) {
-    const { index, flat, best, bestHead, touched } = ranking;
-    const { entries, fields, weights, mention } = rungbookPostings.look(ranking.known, token);
-    const [inName, inAlso] = index.norms;
-    const boosted = index.numbers.boosts.map((boost, field) => weights[field] * fround(boost * sure));
-    const [parts, about, same, text] = [PARTS, ABOUT, SAME, TEXT].map((field) => fround(boosted[field] * flat[field]));
-    const [name, also] = [boosted[NAME], boosted[ALSO]];
-    const counting = namesOnly ? NAMES : -1;
+  function scored({ index, flat }, token, sure) {
+    if (token.scored?.sure === sure) return token.scored;
+    const { entries, fields, weights } = token;
+    const { inName, inAlso } = index.norms;
+    /** @param {number} field */
+    const boosted = (field) => fround(weights[field] * fround(index.numbers.boosts[field] * sure));
+    /** @param {number} field */
+    const once = (field) => fround(boosted(field) * flat[field]);
+    const [name, also, parts, about, same] = [boosted(NAME), boosted(ALSO), once(PARTS), once(ABOUT), once(SAME)];
+    const heads = new Float32Array(entries.length);
     for (let at = 0; at < entries.length; at += 1) {
-      const [entry, has] = [entries[at], fields[at] & counting];
-      if (has === 0) continue;
-      let score = 0;
-      if (has & IN_NAME) score = fround(name * inName[entry]);
-      if (has & IN_ALSO) score = fround(score + fround(also * inAlso[entry]));
-      if (has & IN_PARTS) score = fround(score + parts);
-      if (has & IN_ABOUT) score = fround(score + about);
-      if (has & IN_SAME) score = fround(score + same);
-      if (score > bestHead[entry]) bestHead[entry] = score;
-      if (!namesOnly) score = fround(score + text);
-      if (best[entry] === 0) touched[used++] = entry;
-      if (score > best[entry]) best[entry] = score;
+      const entry = entries[at];
+      const has = fields[at];
+      let head = 0;
+      if (has & IN_NAME) head = fround(name * (inName[entry] || file.nameNorm(index, entry)));
+      if (has & IN_ALSO) head = fround(head + fround(also * (inAlso[entry] || file.alsoNorm(index, entry))));
+      if (has & IN_PARTS) head = fround(head + parts);
+      if (has & IN_ABOUT) head = fround(head + about);
+      if (has & IN_SAME) head = fround(head + same);
+      heads[at] = head;
     }
-    if (namesOnly) return used;
-    const mentioning = mention();
-    for (let at = 0; at < mentioning.length; at += 1) {
-      const entry = mentioning[at];
-      if (best[entry] === 0) touched[used++] = entry;
-      if (text > best[entry]) best[entry] = text;
+    return (token.scored = { sure, heads, text: once(TEXT) });
+  }
+
+  /** Keeps, for each entry with a token, its score if it is better than the best so far. @param {Ranking} ranking @param {Choice} choice @param {number} used how many entries had any before */
+  function keepBest(ranking, { token, sure, namesOnly }, used) {
+    const found = rungbookPostings.look(ranking.known, token, namesOnly);
+    const { heads, text } = scored(ranking, found, sure);
+    const withHeads = keepHeads(ranking, found.entries, heads, namesOnly ? 0 : text, used);
+    return namesOnly ? withHeads : keepMentions(ranking, rungbookPostings.mention(ranking.known, found), text, withHeads);
+  }
+
+  /** Its entries. A loop of its own, which the browser makes fast at once. @param {Ranking} ranking @param {Int32Array} entries @param {Float32Array} heads @param {number} text @param {number} used */
+  function keepHeads({ best, bestHead, touched }, entries, heads, text, used) {
+    for (let at = 0; at < entries.length; at += 1) {
+      const entry = entries[at];
+      const head = heads[at];
+      if (head > bestHead[entry]) bestHead[entry] = head;
+      const score = fround(head + text);
+      const before = best[entry];
+      if (score <= before) continue;
+      if (before === 0) touched[used++] = entry;
+      best[entry] = score;
     }
     return used;
   }
 
-  /** The best reading of a word for each entry. @param {Ranking} ranking @param {Choice[]} choices @returns {Scored} */
+  /** Entries that only mention it. @param {Ranking} ranking @param {Int32Array} mentioning @param {number} text @param {number} used */
+  function keepMentions({ best, touched }, mentioning, text, used) {
+    for (let at = 0; at < mentioning.length; at += 1) {
+      const entry = mentioning[at];
+      const before = best[entry];
+      if (text <= before) continue;
+      if (before === 0) touched[used++] = entry;
+      best[entry] = text;
+    }
+    return used;
+  }
+
+  /** The best reading for each entry; how many are touched. @param {Ranking} ranking @param {Choice[]} choices */
   function bestOf(ranking, choices) {
-    const { best, bestHead, touched } = ranking;
     let used = 0;
     for (const choice of choices) used = keepBest(ranking, choice, used);
-    const entries = touched.slice(0, used);
-    const [scores, heads] = [new Float32Array(used), new Float32Array(used)];
+    return used;
+  }
+
+  /** Adds a unit to the sums. @param {Ranking} ranking @param {Unit} unit @param {Sums} sums */
+  function addUnit(ranking, unit, sums) {
+    const { best, bestHead, touched } = ranking;
+    if (unit.words.length === 1 && unit.whole.length === 0) {
+      addTo(sums, bestOf(ranking, unit.words[0]), touched, best, bestHead, ranking.index.numbers.all);
+    } else addTogether(ranking, unit, sums);
+  }
+
+  /** Adds up, and leaves nothing behind. @param {Sums} sums @param {number} used @param {Int32Array} touched @param {Float32Array} scores @param {Float32Array} heads @param {number} gain */
+  function addTo({ total, gains, units }, used, touched, scores, heads, gain) {
     for (let at = 0; at < used; at += 1) {
-      const entry = entries[at];
-      scores[at] = best[entry];
-      heads[at] = bestHead[entry];
-      best[entry] = 0;
-      bestHead[entry] = 0;
+      const entry = touched[at];
+      total[entry] += scores[entry];
+      scores[entry] = 0;
+      if (heads[entry] === 0) continue;
+      gains[entry] += fround(heads[entry] * gain);
+      units[entry] += 1;
+      heads[entry] = 0;
     }
-    return { entries, scores, heads };
+  }
+
+  /** Each word by itself added up, or all as one: whichever is more. @param {Ranking} ranking @param {Unit} unit @param {Sums} sums */
+  function addTogether(ranking, unit, sums) {
+    const { best, bestHead, sum, sumHead, touched, added } = ranking;
+    let used = 0;
+    for (const word of [...unit.words, unit.whole]) {
+      const isWhole = word === unit.whole;
+      const count = bestOf(ranking, word);
+      for (let at = 0; at < count; at += 1) {
+        const entry = touched[at];
+        const score = best[entry];
+        const head = bestHead[entry];
+        if (sum[entry] === 0) added[used++] = entry;
+        sum[entry] = isWhole ? Math.max(sum[entry], score) : sum[entry] + score;
+        sumHead[entry] = isWhole ? Math.max(sumHead[entry], head) : sumHead[entry] + head;
+        best[entry] = 0;
+        bestHead[entry] = 0;
+      }
+    }
+    addTo(sums, used, added, sum, sumHead, ranking.index.numbers.all);
   }
 
   /**
-   * Each word by itself added up, or all as one: whichever is more.
-   * @param {Ranking} ranking @param {Unit} unit @param {(choices: Choice[]) => Scored} scoreOf
+   * The sums of all units but the last: the words before the one being typed are mostly those of the
+   * keystroke before.
+   * @param {Ranking} ranking @param {Unit[]} units
    */
-  function unitScores(ranking, unit, scoreOf) {
-    if (unit.words.length === 1 && unit.whole.length === 0) return scoreOf(unit.words[0]);
-    const { sum, sumHead, touched } = ranking;
-    // Read first: the room for entries is needed for each.
-    const [words, whole] = [unit.words.map(scoreOf), bestOf(ranking, unit.whole)];
-    let used = 0;
-    for (const { entries, scores, heads } of words) {
-      for (let at = 0; at < entries.length; at += 1) {
-        const entry = entries[at];
-        if (sum[entry] === 0) touched[used++] = entry;
-        sum[entry] += scores[at];
-        sumHead[entry] += heads[at];
-      }
+  function sumBefore(ranking, units) {
+    const { summed, before } = ranking;
+    const known = summed.length <= units.length && summed.every((said, at) =>
+      said.length === units[at].said.length && said.every((word, place) => word === units[at].said[place]));
+    if (!known) {
+      summed.length = 0;
+      for (const room of [before.total, before.gains, before.units]) room.fill(0);
     }
-    for (let at = 0; at < whole.entries.length; at += 1) {
-      const entry = whole.entries[at];
-      if (sum[entry] === 0) touched[used++] = entry;
-      if (whole.scores[at] > sum[entry]) sum[entry] = whole.scores[at];
-      if (whole.heads[at] > sumHead[entry]) sumHead[entry] = whole.heads[at];
+    for (const unit of units.slice(summed.length)) {
+      addUnit(ranking, unit, before);
+      summed.push(unit.said);
     }
-    const entries = touched.slice(0, used);
-    const scores = Float32Array.from(entries, (entry) => sum[entry]);
-    const heads = Float32Array.from(entries, (entry) => sumHead[entry]);
-    for (const entry of entries) {
-      sum[entry] = 0;
-      sumHead[entry] = 0;
-    }
-    return { entries, scores, heads };
   }
 
   /** The scores of all entries that answer. @param {Ranking} ranking @param {Question} question */
-  function scores(ranking, question) {
-    const { index, known } = ranking;
-    const total = new Float32Array(index.pages.count);
-    const gains = new Float32Array(index.pages.count);
-    const units = new Uint8Array(index.pages.count);
-    // The words before the last are those of the keystroke before: their scores stand already.
-    const [before, now] = [ranking.scored, new Map()];
-    /** @param {Choice[]} choices */
-    const scoreOf = (choices) => {
-      const scored = now.get(choices) || before.get(choices) || bestOf(ranking, choices);
-      now.set(choices, scored);
-      return scored;
-    };
-    const gain = index.numbers.all;
-    for (const unit of question.units) {
-      const { entries, scores, heads } = unitScores(ranking, unit, scoreOf);
-      for (let at = 0; at < entries.length; at += 1) {
-        const entry = entries[at];
-        total[entry] += scores[at];
-        if (heads[at] === 0) continue;
-        gains[entry] += fround(heads[at] * gain);
-        units[entry] += 1;
-      }
+  function scores(ranking, { units, pairs, without }) {
+    const { before, now } = ranking;
+    sumBefore(ranking, units.slice(0, -1));
+    now.total.set(before.total);
+    now.gains.set(before.gains);
+    now.units.set(before.units);
+    for (const unit of units.slice(-1)) addUnit(ranking, unit, now);
+    for (const either of pairs) addPairs(ranking, either, now.total);
+    const all = units.length;
+    for (let entry = 0; all > 1 && entry < now.units.length; entry += 1) {
+      if (now.units[entry] === all) now.total[entry] += now.gains[entry];
     }
-    ranking.scored = now;
-    for (const pairs of question.pairs) addPairs(ranking, pairs, total);
-    const all = question.units.length;
-    for (let entry = 0; all > 1 && entry < units.length; entry += 1) {
-      if (units[entry] === all) total[entry] += gains[entry];
+    for (const token of without) {
+      for (const entry of rungbookPostings.ruledOut(ranking.known, token)) now.total[entry] = 0;
     }
-    for (const token of question.without) {
-      for (const entry of rungbookPostings.look(known, token).ruledOut()) total[entry] = 0;
-    }
-    return total;
+    return now.total;
   }
 
   /** @param {Ranking} ranking @param {Pair[]} pairs @param {Float32Array} total */
@@ -189,8 +220,10 @@ const rungbookRanking = (() => {
     /** @type {number[]} */
     const keys = [];
     let worst = Infinity;
+    // Whatever scores no more than this comes after all that are kept.
+    let low = 0;
     for (let entry = 0; entry < count; entry += 1) {
-      if (total[entry] === 0) continue;
+      if (total[entry] <= low) continue;
       // One number that sorts by score first and by entry among equals.
       const key = entry - Math.round(total[entry] * steps) * count;
       if (key >= worst) continue;
@@ -198,61 +231,65 @@ const rungbookRanking = (() => {
       while (at > 0 && keys[at - 1] > key) at -= 1;
       keys.splice(at, 0, key);
       if (keys.length > limit) keys.pop();
-      if (keys.length === limit) worst = keys[limit - 1];
+      if (keys.length < limit) continue;
+      worst = keys[limit - 1];
+      low = Math.max(0, (Math.floor(-worst / count) - 1) / steps);
     }
     return keys.map((key) => ((key % count) + count) % count);
   }
 
   /**
-   * The tokens of each word and of each whole with how surely they are meant: in names, elsewhere.
+   * What each token may stand for: its word or whole, each with a number, and how surely.
    * @param {Question} question
    */
   function meantBy({ units }) {
+    /** @type {Map<number, {slot: number, sure: number, namesOnly: boolean}[]>} */
+    const byToken = new Map();
+    let slots = 0;
     /** @param {Choice[]} choices */
-    const both = (choices) => {
-      const [names, elsewhere] = [new Map(), new Map()];
+    const slotOf = (choices) => {
       for (const { token, sure, namesOnly } of choices) {
-        names.set(token, sure);
-        if (!namesOnly) elsewhere.set(token, sure);
+        const known = byToken.get(token);
+        const meant = { slot: slots, sure, namesOnly };
+        if (known) known.push(meant);
+        else byToken.set(token, [meant]);
       }
-      return { names, elsewhere };
+      return slots++;
     };
-    return units.map(({ words, whole }) => ({ words: words.map(both), whole: both(whole) }));
+    const asked = units.map(({ words, whole }) => ({ words: words.map(slotOf), whole: slotOf(whole) }));
+    return { byToken, asked, best: new Float64Array(slots) };
   }
 
   /** @typedef {ReturnType<typeof meantBy>} MeantBy */
 
-  /** How much of the question a phrase says. @param {SearchIndex} index @param {MeantBy} question @param {number[]} stems @param {boolean} isName */
-  function said(index, question, stems, isName) {
-    const tokens = [...stems, ...rungbookQuestion.meaningsIn(index, stems)];
-    /** @param {MeantBy[number]["whole"]} meant */
-    const best = ({ names, elsewhere }) => {
-      const here = isName ? names : elsewhere;
-      let most = 0;
-      if (here.size === 0) return most;
-      for (const token of tokens) {
-        const sure = here.get(token);
-        if (sure !== undefined && sure > most) most = sure;
+  /** How much of the question a phrase says. @param {SearchIndex} index @param {MeantBy} question @param {ArrayLike<number>} stems @param {boolean} isName */
+  function said(index, { byToken, asked, best }, stems, isName) {
+    best.fill(0);
+    /** @param {number} token */
+    const hear = (token) => {
+      for (const { slot, sure, namesOnly } of byToken.get(token) || []) {
+        if (sure > best[slot] && (isName || !namesOnly)) best[slot] = sure;
       }
-      return most;
     };
+    for (let at = 0; at < stems.length; at += 1) hear(stems[at]);
+    rungbookQuestion.meaningsIn(index, stems, hear);
     let sum = 0;
-    for (const { words, whole } of question) {
+    for (const { words, whole } of asked) {
       let each = 0;
-      for (const word of words) each += best(word);
-      sum += Math.max(each, best(whole));
+      for (const slot of words) each += best[slot];
+      sum += Math.max(each, best[whole]);
     }
     return sum;
   }
 
   /** The phrase of an entry that says most. @param {SearchIndex} index @param {MeantBy} question @param {number} entry */
   function spot(index, question, entry) {
-    const [first, end] = [index.layout.first[entry], index.layout.first[entry + 1]];
-    const name = [...file.phraseStems(index, first)];
+    const [first, end] = [index.phrases.first[entry], index.phrases.first[entry + 1]];
+    const name = file.phraseStems(index, first);
     let [spotted, most] = [first, said(index, question, name, true)];
     for (let phrase = first + 1; phrase < end; phrase += 1) {
-      const isName = index.layout.fieldOf[phrase] === ALSO;
-      const stems = [...file.phraseStems(index, phrase)];
+      const isName = index.phrases.fieldOf[phrase] === ALSO;
+      const stems = file.phraseStems(index, phrase);
       const here = said(index, question, isName ? stems : [...name, ...stems], isName);
       if (here > most) [spotted, most] = [phrase, here];
     }
@@ -262,7 +299,7 @@ const rungbookRanking = (() => {
   /** @param {SearchIndex} index @param {MeantBy} question @param {number} entry @param {number} score @returns {Hit} */
   function hit(index, question, entry, score) {
     const { kinds, kindOf, sorts } = index.pages;
-    const first = index.layout.first[entry];
+    const first = index.phrases.first[entry];
     const phrase = spot(index, question, entry);
     const place = file.placeOf(index, phrase);
     const kind = kinds[kindOf[entry]].word;
