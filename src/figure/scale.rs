@@ -12,6 +12,8 @@ pub struct ScaleRung {
     pub value: Option<(f64, f64)>,
     /// The setting and the number in words, or why there is none.
     pub words: String,
+    /// The address of its picture, where it has one.
+    pub figure: Option<String>,
 }
 
 /// A ladder to be drawn; the lowest rung first.
@@ -27,11 +29,14 @@ pub struct Scale {
     pub rungs: Vec<ScaleRung>,
 }
 
-const WIDE: f64 = 374.0;
-/// Where the rails stand, and where the words begin.
-const LEFT: f64 = 58.0;
-const RIGHT: f64 = 104.0;
-const WORDS: f64 = 130.0;
+const WIDE: f64 = 388.0;
+/// Where the rails stand, where the pictures and where the words begin.
+const LEFT: f64 = 54.0;
+const RIGHT: f64 = 86.0;
+const FIGURE: f64 = 100.0;
+const WORDS: f64 = 146.0;
+/// Room for a picture.
+const PICTURE: (f64, f64) = (42.0, 29.0);
 const TOP: f64 = 34.0;
 /// Room for one rung's two lines of words.
 const APART: f64 = 33.0;
@@ -101,7 +106,7 @@ fn spread(scale: &Scale, y: impl Fn(f64) -> f64, bottom: f64) -> Vec<f64> {
 /// How far the number may be out, as a light bar; under every rung's own bar.
 fn band(rung: &ScaleRung, y: &impl Fn(f64) -> f64) -> String {
     let Some((value, band)) = rung.value else { return String::new() };
-    let (left, right) = (num(LEFT + 9.0), num(RIGHT - 9.0));
+    let (left, right) = (num(LEFT + 6.0), num(RIGHT - 6.0));
     let (top, low) = (num(y(value + band)), num(y((value - band).max(0.0))));
     format!("<path class=\"sb\" d=\"M{left} {top}H{right}V{low}H{left}z\"/>")
 }
@@ -116,12 +121,19 @@ fn drawn_rung(number: usize, rung: &ScaleRung, words_y: f64, y: &impl Fn(f64) ->
             num(RIGHT),
             num(RIGHT + 4.0),
             num(y(value)),
-            num(WORDS - 5.0),
+            num(FIGURE - 3.0),
             num(words_y)
         ));
     } else {
-        let (x, y) = (num(RIGHT + 9.0), num(words_y));
-        out.push_str(&format!("<path class=\"su\" d=\"M{x} {y}h12\"/>"));
+        let (x, y) = (num(RIGHT + 3.0), num(words_y));
+        out.push_str(&format!("<path class=\"su\" d=\"M{x} {y}h9\"/>"));
+    }
+    if let Some(figure) = &rung.figure {
+        let (x, y) = (num(FIGURE), num(words_y - PICTURE.1 / 2.0));
+        let (wide, tall) = (num(PICTURE.0), num(PICTURE.1));
+        out.push_str(&format!(
+            "<image href=\"{figure}\" x=\"{x}\" y=\"{y}\" width=\"{wide}\" height=\"{tall}\"/>"
+        ));
     }
     out.push_str(&format!(
         "<text class=\"sw\" x=\"{0}\" y=\"{1}\">{number} {2}</text><text class=\"sq\" x=\"{0}\" y=\"{3}\">{4}</text>",

@@ -86,15 +86,25 @@ fn alone(paper: &Paper, tall: (f64, f64)) -> String {
     format!("<svg class=\"fig\" viewBox=\"{view}\" aria-hidden=\"true\">{}</svg>", paper.svg())
 }
 
+/// How the picture of a file of its own begins.
+const NAMED: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" ";
+
+fn own_colours() -> String {
+    format!("<style>{}{}</style>", style::ALONE, style::SHEET)
+}
+
 impl Drawn {
     /// The strip as a file of its own, with its own colours for light and dark.
     pub fn standalone(&self) -> String {
-        let style = format!("<style>{}{}</style>", style::ALONE, style::SHEET);
-        self.strip.replacen("<svg ", "<svg xmlns=\"http://www.w3.org/2000/svg\" ", 1).replacen(
-            "</desc>",
-            &format!("</desc>{style}"),
-            1,
-        )
+        let style = own_colours();
+        self.strip.replacen("<svg ", NAMED, 1).replacen("</desc>", &format!("</desc>{style}"), 1)
+    }
+
+    /// The last key pose as a file of its own; decoration beside words that name it.
+    pub fn last_standalone(&self) -> Option<String> {
+        let open = format!("aria-hidden=\"true\">{}", own_colours());
+        let last = self.frames.last()?;
+        Some(last.replacen("<svg ", NAMED, 1).replacen("aria-hidden=\"true\">", &open, 1))
     }
 }
 

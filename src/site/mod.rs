@@ -131,6 +131,8 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     for ladder in library.ladders.values() {
         site.add(&To::Ladder(&ladder.id), "ladder.html", &ladder_page(gym, ladder))?;
         site.files.insert(ladder_file(&ladder.id), ladder_data(gym, ladder).into_bytes());
+        let figures = rung_figures(gym, ladder).into_iter();
+        site.files.extend(figures.map(|(file, svg)| (file, svg.into_bytes())));
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;

@@ -6,6 +6,7 @@ use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
 use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading};
 use crate::gym::{Gym, pose_person};
+use crate::ladder::RungKey;
 use crate::library::{Ladder, Movement};
 use crate::mechanics::demand::Trust;
 use crate::mechanics::published::{Residual, residuals};
@@ -109,20 +110,30 @@ fn residual_row(maker: &Maker<'_>, residual: &Residual) -> ResidualRow {
     }
 }
 
+/// The file of the picture of rung `at` (from 0) and the picture: its last key pose.
+pub fn rung_figure(gym: &Gym, ladder: &Ladder, at: usize) -> Option<(String, String)> {
+    let posed = gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?;
+    let drawn = crate::figure::draw(posed.figure.as_ref()?, "", "rung");
+    Some((format!("figures/{}-{}.svg", ladder.id, at + 1), drawn.last_standalone()?))
+}
+
 /// A ladder on its axis; nothing where fewer than two rungs have a number.
-pub fn drawn_scale(gym: &Gym, ladder: &Ladder) -> Option<DrawnScale> {
+pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
+    let gym = maker.gym;
     let axis = gym.axis(ladder)?;
     let readings = gym.readings(ladder);
     if readings.iter().flatten().count() < 2 {
         return None;
     }
     let most = readings.iter().flatten().map(|r| r.value + r.band).fold(0.0, f64::max);
-    let rungs = ladder.rungs.iter().zip(&readings).filter_map(|(rung, reading)| {
+    let rungs = ladder.rungs.iter().zip(&readings).enumerate();
+    let rungs = rungs.filter_map(|(at, (rung, reading))| {
         let movement = gym.library.movements.get(&rung.movement.value)?;
         let setting = setting_words(rung);
         let words = reading.as_ref().map_or_else(|why| why.brief().to_string(), about);
         Some(ScaleRung {
             name: movement.name.value.clone(),
+            figure: rung_figure(gym, ladder, at).map(|(file, _)| maker.links.to_file(&file)),
             value: reading.ok().map(|r| (r.value, r.band)),
             words: if setting.is_empty() { words } else { format!("{setting}: {words}") },
         })

@@ -1,7 +1,7 @@
 //! The pages of ladders: all rungs in order, each step named, the test, when to move up.
 //! Never orders rungs; the ladder does.
 
-use super::demand::{DrawnScale, drawn_scale, rung_words};
+use super::demand::{DrawnScale, drawn_scale, rung_figure, rung_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::standing::{RungRow, dose_words};
 use crate::gym::Gym;
@@ -9,7 +9,6 @@ use crate::library::Ladder;
 use crate::site::routes::To;
 use serde::Serialize;
 use serde_json::json;
-use std::collections::BTreeSet;
 
 /// The context of `ladder.html`.
 #[derive(Debug, Serialize)]
@@ -75,7 +74,7 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
         None => format!("{} ladder: every rung in order of demand.", ladder.name.value),
     };
     let mut rungs = maker.rung_rows(ladder);
-    show_demands(gym, ladder, &mut rungs);
+    show_demands(&maker, ladder, &mut rungs);
     let frame = maker.frame(format!("{} ladder", ladder.name.value), description);
     LadderPage {
         page: frame.telling_to_move().with_facts(&facts_for_machines(ladder, &rungs)),
@@ -89,27 +88,25 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
         test: test(&maker, ladder),
         dose: ladder.dose.as_ref().map(|dose| dose_words(dose, false)),
         crossings: crossings(&maker, ladder),
-        scale: drawn_scale(gym, ladder),
+        scale: drawn_scale(&maker, ladder),
         rungs,
         sources: maker.sources(ladder.sources.iter().map(|id| &id.value)),
     }
 }
 
-/// Beside each rung what it asks, and beside the highest rung of each movement its last key pose: a
-/// picture for every height of one movement would outweigh the rest of the page.
-fn show_demands(gym: &Gym, ladder: &Ladder, rungs: &mut [RungRow]) {
-    let readings = gym.readings(ladder);
-    let mut drawn = BTreeSet::new();
+/// Beside each rung what it asks, and its last key pose.
+fn show_demands(maker: &Maker<'_>, ladder: &Ladder, rungs: &mut [RungRow]) {
+    let readings = maker.gym.readings(ladder);
     for row in rungs {
-        let Some(rung) = ladder.rungs.get(row.number - 1) else { continue };
-        let posed = gym.rungs.get(&crate::ladder::RungKey::of(rung));
-        let is_first = drawn.insert(&rung.movement.value);
-        let figure = posed.and_then(|posed| posed.figure.as_ref()).filter(|_| is_first);
-        row.figure = figure.and_then(|solved| {
-            crate::figure::draw(solved, &row.movement.text, "rung").frames.pop()
-        });
-        row.demand = readings.get(row.number - 1).filter(|r| r.is_ok()).map(rung_words);
+        let at = row.number - 1;
+        row.figure = rung_figure(maker.gym, ladder, at).map(|(file, _)| maker.links.to_file(&file));
+        row.demand = readings.get(at).filter(|r| r.is_ok()).map(rung_words);
     }
+}
+
+/// The pictures of a ladder's rungs, by their files below the site's folder.
+pub fn rung_figures(gym: &Gym, ladder: &Ladder) -> Vec<(String, String)> {
+    (0..ladder.rungs.len()).filter_map(|at| rung_figure(gym, ladder, at)).collect()
 }
 
 fn test(maker: &Maker<'_>, ladder: &Ladder) -> Option<TestRow> {

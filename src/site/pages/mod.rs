@@ -30,7 +30,7 @@ pub use cycle::cycle_page;
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
 pub use frame::{Frame, Link, Maker};
 pub use kit::{kit_list_page, kit_page};
-pub use ladder::{ladder_page, ladders_page};
+pub use ladder::{ladder_page, ladders_page, rung_figures};
 pub use ladder_data::{PLACING_FILE, ladder_data, ladder_file, placing_data};
 pub use lists::{a_to_z_page, movements_page, muscles_page, pattern_page, sources_page};
 pub use motion::{motion_file, motion_script};

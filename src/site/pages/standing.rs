@@ -29,7 +29,7 @@ pub struct RungRow {
     pub dose: Option<String>,
     /// What it asks for.
     pub needs: Needs,
-    /// Its last key pose, drawn; only on the ladder's own page.
+    /// The address of its picture; only on the ladder's own page.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub figure: Option<String>,
     /// What it asks on the ladder's axis; only on the ladder's own page.

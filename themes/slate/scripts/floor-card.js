@@ -135,7 +135,7 @@ const rungbookFloorCard = (() => {
       title,
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
-      misfit ? make("p", "flag", `Not now: ${misfit}. Take a swap.`) : "",
+      misfit ? make("p", "flag", `Take a swap: ${misfit}.`) : "",
       make("p", "big-cue", null, make("q", "", card.cues[0] || "")),
       make("p", "card-standard", card.standard),
       ways(card, own, why),
