@@ -82,6 +82,12 @@ test("this week's session, from the cycle's page: every line is hers, with its r
     assert.deepEqual(lacking, [], `${to} needs what she lacks`);
   }
   assert.ok(!/wrist/.test(page.url()) && !/wrist/i.test(await page.title()));
+  // Figure and cues are one touch away, without a signal.
+  await page.locator(".own summary").first().click();
+  const figure = page.locator(".own-figure").first();
+  await figure.waitFor();
+  assert.ok(await figure.evaluate((image) => image.decode().then(() => image.naturalWidth > 0)));
+  assert.ok((await figure.getAttribute("alt")).length > 20);
 });
 
 /** What the site's own file says that a movement asks for. */

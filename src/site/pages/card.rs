@@ -20,6 +20,7 @@ struct Card {
     caution: String,
     needs: Needs,
     work: Work,
+    figure: Option<FigureLine>,
     faults: Vec<FaultLine>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
@@ -42,6 +43,13 @@ impl Work {
             pace_s: movement.pace.map(|pace| pace.number()),
         }
     }
+}
+
+/// The file of a movement's picture and what it shows in words.
+#[derive(Serialize)]
+struct FigureLine {
+    file: String,
+    words: String,
 }
 
 #[derive(Serialize)]
@@ -85,6 +93,21 @@ pub fn card_file(id: &MovementId) -> String {
     format!("cards/{id}.js")
 }
 
+/// The picture of a movement below the site's folder, for scripts that show it on request.
+pub fn figure_file(id: &MovementId) -> String {
+    format!("figures/movements/{id}.svg")
+}
+
+/// Its key poses side by side, in colours of its own.
+pub fn figure(gym: &Gym, movement: &Movement) -> Option<String> {
+    Some(drawn(gym, movement)?.standalone())
+}
+
+fn drawn(gym: &Gym, movement: &Movement) -> Option<crate::figure::Drawn> {
+    let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
+    Some(crate::figure::draw(solved, &movement.name.value, "fig"))
+}
+
 /// The card of `movement` as a script that hands it to `rungbookCard`.
 pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String {
     let maker = Maker::new(gym, &To::Floor);
@@ -100,6 +123,8 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         caution: text(&movement.caution),
         needs: Needs::of(gym, movement),
         work: Work::of(movement),
+        figure: drawn(gym, movement)
+            .map(|drawn| FigureLine { file: figure_file(&movement.id), words: drawn.words }),
         faults: movement
             .faults
             .iter()

@@ -24,7 +24,7 @@ mod standing;
 mod weeks;
 
 pub use book::book_page;
-pub use card::{card, card_file};
+pub use card::{card, card_file, figure, figure_file};
 pub use caution::{caution_page, cautions_page};
 pub use cycle::cycle_page;
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};

@@ -7,7 +7,7 @@
  * @typedef {{ladder: string, name: string, number: number, setting: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  */
 
 const rungbookFloorCard = (() => {

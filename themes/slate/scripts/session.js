@@ -130,7 +130,16 @@
     return row;
   }
 
-  /** Cues, what counts and faults, brought when they are opened. @param {OwnVersion} version */
+  /** The movement's key poses. @param {{file: string, words: string}} figure */
+  function picture({ file, words }) {
+    const image = document.createElement("img");
+    image.src = root + file;
+    image.alt = words;
+    image.className = "own-figure";
+    return image;
+  }
+
+  /** Figure, cues, what counts and faults, brought when they are opened. @param {OwnVersion} version */
   function cues(version) {
     const details = /** @type {HTMLDetailsElement} */ (make("details", "own-cues", null));
     details.append(make("summary", "", version.cue ? `“${version.cue}” and what to watch` : "Cues and what to watch"));
@@ -143,9 +152,10 @@
         const faults = make("dl", "see-say", null);
         for (const { see, say } of card.faults) faults.append(make("dt", "", see), make("dd", "", say));
         const list = make("ul", "", null, ...card.cues.map((cue) => make("li", "", null, make("q", "", cue))));
+        if (card.figure) place.append(picture(card.figure));
         place.append(list, make("p", "", card.standard), faults);
         if (card.caution) place.append(make("p", "caution-line", card.caution));
-        place.append(make("p", "", null, link(card.page, "Figure and whole page", "button")));
+        place.append(make("p", "", null, link(card.page, "Its whole page", "button")));
       } catch {
         place.append(link(`movements/${version.movement}.html`, "Its whole page", "button"));
       }
