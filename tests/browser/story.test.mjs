@@ -103,6 +103,7 @@ test("with the wrist well again the counter is hers: own height, own dose", asyn
   await page.goto(session);
   await page.waitForFunction(() => /counter 92 cm/.test(document.querySelector("main").textContent || ""));
   const lines = await page.$$eval(".own", (all) => all.map((one) => one.textContent.replace(/\s+/g, " ")));
+  assert.ok(lines.some((line) => /Your rung is 2, .*as low as the ladder goes/.test(line)), "two below rung 2 is the lowest");
   const counter = lines.filter((line) => line.includes("counter 92 cm"));
   assert.ok(counter.some((line) => /4 x \d/.test(line) && /12 at hands 92 cm/.test(line)), counter.join("\n"));
 });

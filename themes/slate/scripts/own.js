@@ -80,9 +80,12 @@ const rungbookOwn = (() => {
     const written = book.rungs[ladder.id];
     const result = latest(book, ladder);
     const down = (/** @type {number} */ rung) => Math.max(1, rung - item.below);
-    const below = item.below === 0 ? "" : `, ${item.below} below it here`;
+    const below = (/** @type {number} */ rung) => {
+      if (item.below === 0) return "";
+      return rung > item.below ? `, ${item.below} below it here` : ", and here as low as the ladder goes";
+    };
     if (written >= 1 && written <= ladder.rungs.length) {
-      return { rung: down(written), why: `Your rung is ${written}, from My book${below}.` };
+      return { rung: down(written), why: `Your rung is ${written}, from My book${below(written)}.` };
     }
     if (item.tests) {
       const rung = result ? result.rung : ladder.test?.rung || 1;
@@ -93,7 +96,7 @@ const rungbookOwn = (() => {
       : null;
     if (result && placed) {
       const rung = placed.today.rung;
-      return { rung: down(rung), why: `Your rung is ${rung}, from ${resultWords(ladder, result)}${below}.` };
+      return { rung: down(rung), why: `Your rung is ${rung}, from ${resultWords(ladder, result)}${below(rung)}.` };
     }
     const middle = item.rungs[Math.floor(item.rungs.length / 2)];
     return { rung: middle ? middle.number : 1, why: "No result yet: the middle one." };
