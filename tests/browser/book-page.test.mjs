@@ -7,21 +7,14 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import Ajv2020 from "ajv/dist/2020.js";
-import { builtSite, HOUSE, openBrowser, ownFolder, serve } from "./hall.mjs";
+import { closeHall, HOUSE, openHall, ownFolder } from "./hall.mjs";
 
 const PROGRAM = process.env.RUNGBOOK || join(HOUSE, "target/debug/rungbook");
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** A device of its own, at the book; fails on anything the page complains about. */
 async function device(run, options = {}) {

@@ -2,21 +2,14 @@
 // the member's book holds. Never writes into the book: picking a rung here only shows it.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { builtSite, openBrowser, serve } from "./hall.mjs";
+import { closeHall, openHall } from "./hall.mjs";
 
 const PAGE = "cycles/six-weeks-push-and-pull.html";
 const PUSH_UP = '[data-plan="push-up"]';
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** The rungs whose plans are shown, and the number in each shown row of the first of them. */
 const shown = (page, plan) => page.locator(`${plan} details[data-start]`).evaluateAll((all) => {

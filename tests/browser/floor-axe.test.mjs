@@ -6,21 +6,14 @@ import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { builtSite, openBrowser, serve } from "./hall.mjs";
+import { closeHall, openHall } from "./hall.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const PHONE = { width: 390, height: 844 };
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser?.close();
-  await hall?.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** Presses quick limits by their words. */
 const press = (...words) => async (page) => {

@@ -122,3 +122,15 @@ export function openBrowser() {
   const executablePath = process.env.CHROMIUM || "/usr/bin/chromium";
   return chromium.launch({ executablePath, headless: true, args: FLAGS });
 }
+
+/** The starter site built, served and with a browser before it; let it go with `closeHall`. */
+export async function openHall() {
+  const site = builtSite();
+  return { site, hall: await serve(site), browser: await openBrowser() };
+}
+
+/** Closes what opened, also where opening failed half-way. */
+export async function closeHall({ hall, browser }) {
+  await browser?.close();
+  await hall?.stop();
+}

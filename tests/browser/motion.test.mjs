@@ -6,20 +6,13 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { builtSite, filesBelow, HOUSE, openBrowser, serve } from "./hall.mjs";
+import { closeHall, filesBelow, HOUSE, openHall } from "./hall.mjs";
 
 const script = createRequire(import.meta.url)(join(HOUSE, "themes/slate/scripts/motion.js"));
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** A movement's page: {page, button, drawn, moves, close}; `drawn` is every path of the picture. */
 async function opened(movement, options = {}, address = hall.address) {

@@ -3,21 +3,14 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { builtSite, openBrowser, serve } from "./hall.mjs";
+import { closeHall, openHall } from "./hall.mjs";
 
 const BOX = "[data-search] input";
 const ANSWERS = "[data-search] .answers a";
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** Types words on a page and gives the answers: name, why, address. */
 async function typed(page, words) {

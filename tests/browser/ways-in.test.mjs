@@ -5,19 +5,12 @@ import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { build, builtSite, HOUSE, kindsOf, openBrowser, ownFolder, pagesOf, serve } from "./hall.mjs";
+import { build, closeHall, HOUSE, kindsOf, openHall, ownFolder, pagesOf, serve } from "./hall.mjs";
 
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall()));
+after(() => closeHall({ hall, browser }));
 
 /** Opens pages and collects what the browser complains of and what it asks from elsewhere. */
 async function watched(context, home) {
