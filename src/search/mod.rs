@@ -118,6 +118,12 @@ impl From<tantivy::TantivyError> for SearchError {
     }
 }
 
+impl From<serde_json::Error> for SearchError {
+    fn from(error: serde_json::Error) -> SearchError {
+        SearchError { why: error.to_string() }
+    }
+}
+
 /// Everything that can be found in a gym.
 pub struct Index {
     entries: Vec<Entry>,
@@ -165,13 +171,16 @@ impl Index {
     /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives
     /// the address of an answer's page or of the part it is about, as it stands below the site's
     /// folder. The same library and addresses give the same text.
-    pub fn export(&self, address: impl Fn(&Hit) -> String) -> String {
+    ///
+    /// # Errors
+    /// When its head cannot be written as JSON; nothing in it is known to do that.
+    pub fn export(&self, address: impl Fn(&Hit) -> String) -> Result<String, SearchError> {
         let contents = pack::Contents {
             entries: &self.entries,
             leaves: &self.leaves,
             vocabulary: &self.vocabulary,
             averages: &self.averages,
         };
-        pack::pack(&contents, address)
+        Ok(pack::pack(&contents, &address)?)
     }
 }

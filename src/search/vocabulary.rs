@@ -47,8 +47,6 @@ pub struct Surface {
     pub text: String,
     /// Its stem; none for a word that is too common.
     pub stem: Option<Token>,
-    /// Whether an entry has it; some words stand only in the list of synonyms.
-    pub written: bool,
     /// Bit n: with the n-th of [`ENDINGS`], then of [`DOUBLING`], its stem is still the same.
     pub endings: u16,
 }
@@ -122,9 +120,8 @@ impl Vocabulary {
                 })
             });
             let endings = if small { 0 } else { stemmer.endings(text, &stem, &known) };
-            let written = written.contains(text);
-            self.written.extend(token.filter(|_| written));
-            self.surfaces.push(Surface { text: text.clone(), stem: token, written, endings });
+            self.written.extend(token.filter(|_| written.contains(text)));
+            self.surfaces.push(Surface { text: text.clone(), stem: token, endings });
         }
     }
 

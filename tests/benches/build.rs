@@ -22,7 +22,7 @@ fn main() {
         let errors = findings.iter().filter(|f| f.severity == rungbook::finding::Severity::Error);
         assert_eq!(errors.count(), 0, "the generated library has errors");
         let (index, indexing) = timed(|| search::Index::build(&gym).expect("index"));
-        let bytes = index.export(site::search_address).len();
+        let bytes = index.export(site::search_address).expect("an index").len();
         let (files, rendering) = timed(|| site::render(&gym, &theme, || {}).expect("pages"));
         let out = dir.path().join("site");
         let (_, writing) = timed(|| output::write(&out, &files).expect("write"));

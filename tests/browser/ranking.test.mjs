@@ -1,7 +1,7 @@
 // One ranking, two readers: the script gives the answers of the command, which are tantivy's.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
@@ -35,17 +35,26 @@ let fresh;
 /** @type {any} */
 let rungbookRanking;
 
+/** What the command answers from a library, and the index it exports. @param {string} library @param {string[]} asked */
+function answersOf(library, asked) {
+  const [index, answers] = [join(folder, "index"), join(folder, "answers.json")];
+  const run = ["run", "--quiet", "--locked", "--example", "search_answers", "--", library, index, answers];
+  execFileSync("cargo", run, { cwd: root, input: asked.join("\n"), stdio: ["pipe", "inherit", "inherit"] });
+  return { answers: JSON.parse(readFileSync(answers, "utf8")), letters: indexIn(readFileSync(index, "utf8")) };
+}
+
 before(() => {
   folder = mkdtempSync(join(tmpdir(), "rungbook-search-"));
-  const [index, answers] = [join(folder, "index"), join(folder, "answers.json")];
-  const run = ["run", "--quiet", "--locked", "--example", "search_answers", "--", "content", index, answers];
-  execFileSync("cargo", run, { cwd: root, input: questions().join("\n"), stdio: ["pipe", "inherit", "inherit"] });
-  command = JSON.parse(readFileSync(answers, "utf8"));
+  const { answers, letters } = answersOf("content", questions());
+  command = answers;
   ({ rungbookRanking } = searchScripts());
-  [ranking, fresh] = [0, 1].map(() => rungbookRanking.open(indexIn(readFileSync(index, "utf8"))));
+  [ranking, fresh] = [0, 1].map(() => rungbookRanking.open(letters));
 });
 
 after(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Hits without their scores. @param {any[]} hits */
+const plain = (hits) => hits.map(({ score, ...rest }) => rest);
 
 test("enough is asked", () => {
   assert.ok(command.length >= 200, `${command.length} questions`);
@@ -54,11 +63,7 @@ test("enough is asked", () => {
 });
 
 test("same order, same places, same words, same addresses", () => {
-  for (const { ask, hits } of command) {
-    const mine = rungbookRanking.find(ranking, ask, LIMIT);
-    const plain = (/** @type {any} */ { score, ...rest }) => ({ ...rest });
-    assert.deepEqual(mine.map(plain), hits.map(plain), ask);
-  }
+  for (const { ask, hits } of command) assert.deepEqual(plain(rungbookRanking.find(ranking, ask, LIMIT)), plain(hits), ask);
 });
 
 test("scores within a millionth", () => {
@@ -80,6 +85,29 @@ test("typed letter by letter, each answer is that of the words asked at once", (
       rungbookRanking.find(fresh, "", LIMIT);
       assert.deepEqual(typed, rungbookRanking.find(fresh, ask.slice(0, length), LIMIT), ask.slice(0, length));
     }
+  }
+});
+
+test("more different words than one letter can stand for are found and shown alike", () => {
+  const library = join(folder, "many");
+  mkdirSync(join(library, "movements/pull"), { recursive: true });
+  cpSync(join(root, "content/words"), join(library, "words"), { recursive: true });
+  const word = (/** @type {number} */ number) =>
+    `zu${Array.from(number.toString(20), (digit) => "bcdfghjklmnpqrtvwxza"[parseInt(digit, 20)]).join("")}`;
+  const [files, names] = [40, 500];
+  for (let file = 0; file < files; file += 1) {
+    const aliases = Array.from({ length: names }, (_, at) => word(file * names + at));
+    writeFileSync(join(library, `movements/pull/${word(file)}-hold.md`),
+      `---\nname: ${word(file)} hold\naliases: [${aliases.join(", ")}]\npattern: pull\n---\n`);
+  }
+  const asked = Array.from({ length: 40 }, (_, at) => word(at * 499 + 3));
+  const { answers, letters } = answersOf(library, asked);
+  const many = rungbookRanking.open(letters);
+  const { pieces } = many.index.head;
+  assert.ok(pieces > 0x4000 + 100, `${pieces} different pieces`);
+  for (const { ask, hits } of answers) {
+    assert.ok(hits.length > 0, ask);
+    assert.deepEqual(plain(rungbookRanking.find(many, ask, LIMIT)), plain(hits), ask);
   }
 });
 

@@ -19,7 +19,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let [library, index_file, answers_file] = paths()?;
     let library = reader::read(Path::new(&library))?;
     let index = Index::build(&Gym::open(library))?;
-    std::fs::write(index_file, search_script(index.export(address)))?;
+    std::fs::write(index_file, search_script(index.export(address)?))?;
     let mut questions = String::new();
     std::io::stdin().read_to_string(&mut questions)?;
     let answers = questions.lines().map(|question| {

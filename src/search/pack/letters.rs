@@ -8,14 +8,22 @@ const FIRST: u32 = 0x23;
 const BACKSLASH: u32 = 0x5c;
 /// The bits of a number in one letter; one more says that the number goes on.
 const DIGIT: u32 = 14;
+/// The most that one letter stands for: the letters after it stand in pairs.
+const MOST: usize = 0xd7ff - 0x24;
 /// The bits of a list in one letter: all of them take one byte.
 const OF_LIST: usize = 6;
 
-/// The letter of a number below two to the fifteenth; below the letters that stand in pairs.
+/// The letter of a number up to [`MOST`].
 fn letter(value: u32) -> char {
     let at = FIRST + value;
     let at = if at >= BACKSLASH { at + 1 } else { at };
     char::from_u32(at).unwrap_or(char::REPLACEMENT_CHARACTER)
+}
+
+/// Appends a number as one letter, so that it can be read where it stands. More than there are
+/// letters is written as the most: nothing that a coach writes comes near it.
+pub fn one_letter(out: &mut String, number: usize) {
+    out.push(letter(number.min(MOST) as u32));
 }
 
 /// Appends a whole number, fourteen bits a letter, the lowest first.
@@ -32,11 +40,6 @@ pub fn number(out: &mut String, mut number: usize) {
 pub fn text(out: &mut String, text: &str) {
     number(out, text.encode_utf16().count());
     out.push_str(text);
-}
-
-/// Appends 32-bit floating point numbers, each as the number that its bits are.
-pub fn floats(out: &mut String, floats: &[f32]) {
-    floats.iter().for_each(|float| number(out, float.to_bits() as usize));
 }
 
 /// Bits, the highest of each letter first.

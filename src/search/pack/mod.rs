@@ -1,47 +1,40 @@
 //! The exported index: everything that the browser needs to give the same answers as the command.
 //! Never differs from run to run; never holds a member's data or an address of another host.
 //!
-//! # The format, version 3
+//! # The format, version 4
 //!
 //! One text, which a script can hold between quotation marks and a page reads where it stands:
-//! whole numbers take one letter each, frequent ones one byte (see `letters`). A text is its length,
-//! then itself. A float is the number that its 32 bits are.
+//! whole numbers take one letter each, or go on in the next, frequent ones one byte (see `letters`).
+//! Numbers *in one letter* never go on, so that a page finds any of them without reading the others.
+//! A text is its length, then itself.
 //!
-//! 1. `RUNG3`.
-//! 2. Floats: the boost of each field of `leaf::FIELDS`; the mean tokens of each and of pairs; then
-//!    the boost of pairs, the gain of saying all, and how surely a prefix, one slip, two slips and
-//!    another way to say the same are meant; the steps in which scores differ.
-//! 3. Folds: how many, then letters and what stands for them; the silent letters.
-//! 4. Endings: how many, then the ending and what it stands instead of; how many double, and which.
-//! 5. Words, sorted by UTF-16 units, as one text with a space between; then for each, its stem: 0
-//!    none, 1 the next new stem, else two more than the number of stems made since; for each, its
-//!    endings times two, plus one if an entry has the word.
-//! 6. Words in phrases: how many, then their places among the words, the most frequent first.
-//! 7. Meanings: how many; for each, twice the number of its phrases, plus one for "without"; for each
-//!    phrase, how many stems and which.
-//! 8. Kinds: how many; for each, its word, how many entries, and what stands before and after an id
-//!    in their addresses. Parts (fault, cue, rung): word, 1 if its number is shown, and what stands
-//!    before and after its number in an address.
-//! 9. Entries, all of one kind together: for each, how many other names, faults, cues, rungs.
-//! 10. How many phrases there are; for each stem, how often it stands in them; the letters that all
-//!     phrases take; the phrases of each entry in that order, its name first (see `phrases`).
-//! 11. Entries that follow no rule: how many; for each, its place; 1 if its id is not its name with
-//!     hyphens, plus 2 if its addresses are written out; that id; addresses of the page and each part.
-//! 12. For each stem, then each meaning, the letters of its lists; then the lists. A stem has the
-//!     entries that are *about* it, and those that mention it anywhere else than in a phrase or
-//!     there, numbered as if there were no entries but those that have it in neither. A meaning has the entries that say it beside their phrases; for "without", those that are
-//!     about it; those that mention it otherwise, numbered likewise; and for "without", those that it rules out.
+//! 1. `RUNG4`.
+//! 2. The head, a text of JSON: what is small (see `head`).
+//! 3. For each word in one letter, its stem: 0 none, 1 the next new stem, else one more than the
+//!    number of stems made since its own. Then for each word in one letter, its endings.
+//! 4. Pieces of phrases in one letter each, the most frequent first: twice its place among the words,
+//!    or twice its place among the other pieces, plus one.
+//! 5. Entries, all of one kind together: for each, in one letter, how many other names, faults, cues,
+//!    rungs.
+//! 6. For each stem, how often it stands in phrases; the phrases of each entry in that order, its name
+//!    first, as one text (see `phrases`).
+//! 7. For each stem, then each meaning, the letters of its lists; then the lists. A stem has the
+//!    entries that are *about* it, and those that mention it anywhere else than in a phrase or
+//!    there, numbered as if there were no entries but those that have it in neither; one that no entry
+//!    has takes no letters. A meaning has the entries that say it beside their phrases; for
+//!    "without", those that are about it; those that mention it otherwise, numbered likewise; and for
+//!    "without", those that it rules out.
 
+mod head;
 mod letters;
 mod phrases;
 
 use super::entry::Entry;
-use super::leaf::{FIELDS, Leaf, PAIR_BOOST};
-use super::question::{PREFIX, SAME, SLIPS};
-use super::ranking::{ALL, STEPS};
-use super::vocabulary::{DOUBLING, ENDINGS, Token, Vocabulary};
-use super::{Hit, HitKind, HitPart, fold, spot};
-use letters::{Bits, floats, number, text};
+use super::leaf::Leaf;
+use super::vocabulary::{Known, Token, Vocabulary};
+use super::{Hit, HitPart};
+use head::Head;
+use letters::{Bits, number, one_letter, text};
 use phrases::Phrases;
 use std::collections::BTreeSet;
 
@@ -57,73 +50,52 @@ pub struct Contents<'i> {
     pub averages: &'i [f32],
 }
 
-/// Packs an index; `address` gives the address of a page or of a part of one.
-pub fn pack(contents: &Contents<'_>, address: impl Fn(&Hit) -> String) -> String {
-    let mut out = "RUNG3".to_string();
-    numbers(&mut out, contents.averages);
-    rules(&mut out);
+/// Gives the address of a page or of a part of one.
+pub type Address<'a> = &'a dyn Fn(&Hit) -> String;
+
+/// Packs an index.
+///
+/// # Errors
+///
+/// None is known: the head holds nothing that JSON cannot say.
+pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> serde_json::Result<String> {
+    let phrases = Phrases::of(contents.vocabulary, contents.entries.iter().flat_map(phrases_of));
+    let mut out = "RUNG4".to_string();
+    text(&mut out, &serde_json::to_string(&Head::of(contents, &phrases, address))?);
     words(&mut out, contents.vocabulary);
-    let texts = contents.entries.iter().flat_map(phrases_of).map(|(phrase, _)| phrase);
-    let phrases = Phrases::of(contents.vocabulary, texts);
-    number(&mut out, phrases.by_frequency.len());
-    phrases.by_frequency.iter().for_each(|at| number(&mut out, *at));
-    meanings(&mut out, contents.vocabulary);
-    pages(&mut out, contents, &phrases, &address);
+    phrases.pieces().iter().for_each(|piece| one_letter(&mut out, *piece));
+    contents.entries.iter().for_each(|entry| shape(&mut out, entry));
+    how_often(contents).into_iter().for_each(|times| number(&mut out, times));
+    let mut written = String::new();
+    for (phrase, capital) in contents.entries.iter().flat_map(phrases_of) {
+        phrases.write(&mut written, phrase, capital);
+    }
+    text(&mut out, &written);
     lists(&mut out, contents);
-    out
-}
-
-fn numbers(out: &mut String, averages: &[f32]) {
-    floats(out, &FIELDS.map(|facts| facts.boost));
-    floats(out, averages);
-    floats(out, &[PAIR_BOOST, ALL, PREFIX, SLIPS[0], SLIPS[1], SAME, STEPS]);
-}
-
-fn rules(out: &mut String) {
-    number(out, fold::FOLDS.len());
-    for (marked, plain) in fold::FOLDS {
-        text(out, marked);
-        text(out, plain);
-    }
-    text(out, fold::SILENT);
-    number(out, ENDINGS.len());
-    for (ending, instead) in ENDINGS {
-        text(out, ending);
-        text(out, instead);
-    }
-    number(out, DOUBLING.len());
-    DOUBLING.iter().for_each(|ending| text(out, ending));
+    Ok(out)
 }
 
 fn words(out: &mut String, vocabulary: &Vocabulary) {
-    let surfaces = &vocabulary.surfaces;
-    // Written in full: a page cuts them apart in one step, which sharing beginnings would not allow.
-    let all: Vec<&str> = surfaces.iter().map(|surface| surface.text.as_str()).collect();
-    text(out, &all.join(" "));
     let mut made: Token = 0;
-    for surface in surfaces {
+    for surface in &vocabulary.surfaces {
         match surface.stem {
-            None => number(out, 0),
+            None => one_letter(out, 0),
             Some(stem) if stem == made => {
                 made += 1;
-                number(out, 1);
+                one_letter(out, 1);
             }
-            Some(stem) => number(out, (made - stem) as usize + 1),
+            Some(stem) => one_letter(out, (made - stem) as usize + 1),
         }
     }
-    for surface in surfaces {
-        number(out, usize::from(surface.endings) * 2 + usize::from(surface.written));
-    }
+    vocabulary.surfaces.iter().for_each(|surface| one_letter(out, usize::from(surface.endings)));
 }
 
-fn meanings(out: &mut String, vocabulary: &Vocabulary) {
-    number(out, vocabulary.meanings.len());
-    for meaning in &vocabulary.meanings {
-        number(out, meaning.phrases.len() * 2 + usize::from(meaning.without.is_some()));
-        for phrase in &meaning.phrases {
-            number(out, phrase.len());
-            phrase.iter().for_each(|stem| number(out, *stem as usize));
-        }
+/// How many other names, faults, cues and rungs an entry has.
+fn shape(out: &mut String, entry: &Entry) {
+    one_letter(out, entry.also.len());
+    for sort in 0..3 {
+        let parts = entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort));
+        one_letter(out, parts.count());
     }
 }
 
@@ -132,101 +104,6 @@ fn phrases_of(entry: &Entry) -> impl Iterator<Item = (&str, bool)> {
     let also = entry.also.iter().map(|also| (also.as_str(), false));
     let parts = entry.parts.iter().map(|(_, part)| (part.as_str(), true));
     std::iter::once((entry.name.as_str(), true)).chain(also).chain(parts)
-}
-
-/// What stands before and after an id or a number in an address.
-type Frame = (String, String);
-
-fn pages(
-    out: &mut String,
-    contents: &Contents<'_>,
-    phrases: &Phrases<'_>,
-    address: &dyn Fn(&Hit) -> String,
-) {
-    let entries = contents.entries;
-    let kinds: Vec<Frame> =
-        HitKind::ALL.iter().map(|kind| kind_frame(*kind, entries, address)).collect();
-    number(out, kinds.len());
-    for (kind, (before, after)) in HitKind::ALL.iter().zip(&kinds) {
-        text(out, kind.word());
-        number(out, entries.iter().filter(|entry| entry.kind == *kind).count());
-        text(out, before);
-        text(out, after);
-    }
-    let parts: Vec<Frame> = [0, 1, 2].map(|sort| part_frame(sort, entries, address)).to_vec();
-    for (sort, (before, after)) in parts.iter().enumerate() {
-        let (word, numbered) = spot::PART_WORDS[sort];
-        text(out, word);
-        number(out, usize::from(numbered));
-        text(out, before);
-        text(out, after);
-    }
-    let (mut written, mut odd, mut odd_entries) = (String::new(), String::new(), 0);
-    for (at, entry) in entries.iter().enumerate() {
-        let count =
-            |sort| entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort)).count();
-        number(out, entry.also.len());
-        [0, 1, 2].iter().for_each(|sort| number(out, count(*sort)));
-        phrases_of(entry)
-            .for_each(|(phrase, capital)| phrases.write(&mut written, phrase, capital));
-        let page = &kinds[entry.kind as usize];
-        odd_entries += usize::from(write_odd(&mut odd, (at, entry), (page, &parts), address));
-    }
-    number(out, entries.iter().flat_map(phrases_of).count());
-    how_often(contents).into_iter().for_each(|times| number(out, times));
-    number(out, written.encode_utf16().count());
-    out.push_str(&written);
-    number(out, odd_entries);
-    out.push_str(&odd);
-}
-
-/// How often each stem stands in a phrase.
-fn how_often(contents: &Contents<'_>) -> Vec<usize> {
-    let mut times = vec![0; contents.vocabulary.stems.len()];
-    for leaf in contents.leaves {
-        let phrases = [&leaf.name].into_iter().chain(&leaf.also).chain(&leaf.parts);
-        phrases.flatten().for_each(|stem| times[*stem as usize] += 1);
-    }
-    times
-}
-
-/// Writes the id and the addresses that no rule gives; says whether there are any.
-fn write_odd(
-    odd: &mut String,
-    (at, entry): (usize, &Entry),
-    (page, parts): (&Frame, &[Frame]),
-    address: &dyn Fn(&Hit) -> String,
-) -> bool {
-    let odd_id = entry.id != fold::words(&entry.name).join("-");
-    let odd_address = !follows(entry, page, parts, address);
-    if odd_id || odd_address {
-        number(odd, at);
-        number(odd, usize::from(odd_id) + 2 * usize::from(odd_address));
-    }
-    if odd_id {
-        text(odd, &entry.id);
-    }
-    if odd_address {
-        places(entry).for_each(|part| text(odd, &address(&hit(entry, part))));
-    }
-    odd_id || odd_address
-}
-
-/// The page, then each of its parts.
-fn places(entry: &Entry) -> impl Iterator<Item = HitPart> {
-    std::iter::once(HitPart::Page).chain(entry.parts.iter().map(|(part, _)| *part))
-}
-
-/// An answer as the maker of addresses wants to see it.
-fn hit(entry: &Entry, part: HitPart) -> Hit {
-    Hit {
-        kind: entry.kind,
-        id: entry.id.clone(),
-        name: entry.name.clone(),
-        part,
-        matched: String::new(),
-        score: 0.0,
-    }
 }
 
 /// Fault, cue, rung: the sorts of parts as they stand in the format.
@@ -239,53 +116,14 @@ fn sort_of(part: HitPart) -> Option<usize> {
     }
 }
 
-/// What stands round the ids of a kind, judged by its first entry.
-fn kind_frame(kind: HitKind, entries: &[Entry], address: &dyn Fn(&Hit) -> String) -> Frame {
-    let first = entries.iter().find(|entry| entry.kind == kind);
-    first
-        .and_then(|entry| frame(&address(&hit(entry, HitPart::Page)), &entry.id))
-        .unwrap_or_default()
-}
-
-/// What stands round the numbers of a sort of part, judged by the first entry that has one.
-fn part_frame(sort: usize, entries: &[Entry], address: &dyn Fn(&Hit) -> String) -> Frame {
-    let mut all = entries.iter().flat_map(|entry| places(entry).map(move |part| (entry, part)));
-    let first = all.find(|(_, part)| sort_of(*part) == Some(sort));
-    let framed = first.and_then(|(entry, part)| {
-        let page = address(&hit(entry, HitPart::Page));
-        frame(address(&hit(entry, part)).strip_prefix(&page)?, &number_of(part).to_string())
-    });
-    framed.unwrap_or_default()
-}
-
-/// What stands before and after the last `inner` of an address.
-fn frame(address: &str, inner: &str) -> Option<Frame> {
-    let (before, after) = address.rsplit_once(inner)?;
-    Some((before.to_string(), after.to_string()))
-}
-
-fn number_of(part: HitPart) -> usize {
-    match part {
-        HitPart::Page => 0,
-        HitPart::Fault(number) | HitPart::Cue(number) | HitPart::Rung(number) => number,
+/// How often each stem stands in a phrase.
+fn how_often(contents: &Contents<'_>) -> Vec<usize> {
+    let mut times = vec![0; contents.vocabulary.stems.len()];
+    for leaf in contents.leaves {
+        let phrases = [&leaf.name].into_iter().chain(&leaf.also).chain(&leaf.parts);
+        phrases.flatten().for_each(|stem| times[*stem as usize] += 1);
     }
-}
-
-/// Whether all addresses of an entry are what its kind and its parts let one expect.
-fn follows(
-    entry: &Entry,
-    (before, after): &Frame,
-    parts: &[Frame],
-    address: &dyn Fn(&Hit) -> String,
-) -> bool {
-    let page = format!("{before}{}{after}", entry.id);
-    places(entry).all(|part| {
-        let expected = match sort_of(part).map(|sort| &parts[sort]) {
-            None => page.clone(),
-            Some((before, after)) => format!("{page}{before}{}{after}", number_of(part)),
-        };
-        address(&hit(entry, part)) == expected
-    })
+    times
 }
 
 /// The entries of one token, by how they have it.
@@ -319,7 +157,9 @@ fn lists(out: &mut String, contents: &Contents<'_>) {
         if is_without {
             bits.list(&lists.ruled_out, below);
         }
-        let packed = bits.letters();
+        // What no entry has, and stands in the vocabulary as another word for something, takes nothing.
+        let has_any = !is_stem || contents.vocabulary.is_written(Known::Stem(token as Token));
+        let packed = if has_any { bits.letters() } else { String::new() };
         number(out, packed.len());
         all.push_str(&packed);
     }

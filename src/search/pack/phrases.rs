@@ -1,83 +1,129 @@
-//! Phrases of the exported index: names and short sentences as the numbers of their words, so that
+//! Phrases of the exported index: names and short sentences as the numbers of their pieces, so that
 //! one text serves to show a hit, to find where its words are, and to rank it.
-//! Never loses a letter: what does not follow the rule is written out.
+//! Never loses a letter: what does not follow the rule is a piece of its own.
 
-use super::letters::{self, number};
+use super::letters::number;
 use crate::search::fold;
 use crate::search::vocabulary::Vocabulary;
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 /// Ends a phrase.
 const END: usize = 0;
-/// A hyphen and no space before the next word.
-const HYPHEN: usize = 1;
-/// A comma and a space before the next word.
-const COMMA: usize = 2;
 /// The next word begins with a capital where none is expected, or the other way round.
-const CAPITAL: usize = 3;
-/// What follows, as a text, stands before the next word or the end.
-const BETWEEN: usize = 4;
-/// What follows, as a text, is how the next word is written.
-const WRITTEN: usize = 5;
-/// The number of the most frequent word.
-const FIRST_WORD: usize = 6;
+const CAPITAL: usize = 1;
+/// The number of the most frequent piece.
+const FIRST_PIECE: usize = 2;
 
-/// Writes phrases; the most frequent words have the smallest numbers.
+/// What a phrase is made of, besides capitals and its end.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Piece {
+    /// A word in small letters, by its place among the surfaces.
+    Word(usize),
+    /// A word that is written in some other way.
+    Written(usize, String),
+    /// What stands before the next word or the end, where it is not one space.
+    Between(String),
+}
+
+/// A piece with what comes before it.
+enum Part {
+    Capital,
+    Piece(Piece),
+}
+
+/// Writes phrases; the most frequent pieces have the smallest numbers.
 pub struct Phrases<'v> {
     vocabulary: &'v Vocabulary,
-    /// The words in phrases, the most frequent first, by their place among the surfaces.
-    pub by_frequency: Vec<usize>,
-    number_of: BTreeMap<usize, usize>,
+    by_frequency: Vec<Piece>,
+    number_of: BTreeMap<Piece, usize>,
 }
 
 impl<'v> Phrases<'v> {
-    /// Counts the words of all phrases.
-    pub fn of<'t>(vocabulary: &'v Vocabulary, texts: impl Iterator<Item = &'t str>) -> Phrases<'v> {
-        let mut counts: BTreeMap<usize, usize> = BTreeMap::new();
-        for word in texts.flat_map(fold::words) {
-            if let Some(at) = vocabulary.surface(&word) {
-                *counts.entry(at).or_default() += 1;
+    /// Counts the pieces of all phrases; of each is said whether its first word is expected to have a
+    /// capital.
+    pub fn of<'t>(
+        vocabulary: &'v Vocabulary,
+        phrases: impl Iterator<Item = (&'t str, bool)>,
+    ) -> Phrases<'v> {
+        let mut counts: BTreeMap<Piece, usize> = BTreeMap::new();
+        for part in phrases.flat_map(|(phrase, capital)| parts(vocabulary, phrase, capital)) {
+            if let Part::Piece(piece) = part {
+                *counts.entry(piece).or_default() += 1;
             }
         }
-        let mut by_frequency: Vec<usize> = counts.keys().copied().collect();
-        by_frequency.sort_by_key(|at| std::cmp::Reverse(counts[at]));
-        let number_of = by_frequency.iter().enumerate().map(|(number, at)| (*at, number)).collect();
+        let mut by_frequency: Vec<Piece> = counts.keys().cloned().collect();
+        by_frequency.sort_by_key(|piece| Reverse(counts[piece]));
+        let number_of =
+            by_frequency.iter().enumerate().map(|(at, piece)| (piece.clone(), at)).collect();
         Phrases { vocabulary, by_frequency, number_of }
     }
 
+    /// All pieces, the most frequent first: twice the place of a word, or twice the place among the
+    /// others, plus one.
+    pub fn pieces(&self) -> Vec<usize> {
+        let mut others = 0;
+        let mut number = |piece: &Piece| match piece {
+            Piece::Word(at) => at * 2,
+            _ => {
+                others += 1;
+                others * 2 - 1
+            }
+        };
+        self.by_frequency.iter().map(&mut number).collect()
+    }
+
+    /// The pieces that are no plain words: what is written, and the place of the word if it is one.
+    pub fn others(&self) -> impl Iterator<Item = (&str, Option<usize>)> {
+        self.by_frequency.iter().filter_map(|piece| match piece {
+            Piece::Word(_) => None,
+            Piece::Written(at, written) => Some((written.as_str(), Some(*at))),
+            Piece::Between(between) => Some((between.as_str(), None)),
+        })
+    }
+
     /// Appends a phrase. `capital` says whether its first word is expected to have one.
-    pub fn write(&self, out: &mut String, text: &str, capital: bool) {
-        let mut done = 0;
-        for (range, word) in fold::spans(text) {
-            let between = &text[done..range.start];
-            match between {
-                _ if between == usual_before(done) => {}
-                "-" => number(out, HYPHEN),
-                ", " => number(out, COMMA),
-                _ => write_out(out, BETWEEN, between),
+    pub fn write(&self, out: &mut String, phrase: &str, capital: bool) {
+        for part in parts(self.vocabulary, phrase, capital) {
+            match part {
+                Part::Capital => number(out, CAPITAL),
+                // Every piece was counted before.
+                Part::Piece(piece) => number(
+                    out,
+                    self.number_of.get(&piece).copied().unwrap_or_default() + FIRST_PIECE,
+                ),
             }
-            let written = &text[range.clone()];
-            let expected = capital && done == 0;
-            match is_capital(written, &word) {
-                Some(capital) if capital == expected => {}
-                Some(_) => number(out, CAPITAL),
-                None => write_out(out, WRITTEN, written),
-            }
-            // Every word of an entry is in the vocabulary, which was made from the entries.
-            let code = self.vocabulary.surface(&word).and_then(|at| self.number_of.get(&at));
-            number(out, code.copied().unwrap_or_default() + FIRST_WORD);
-            done = range.end;
-        }
-        if done < text.len() {
-            write_out(out, BETWEEN, &text[done..]);
         }
         number(out, END);
     }
 }
 
-fn write_out(out: &mut String, code: usize, text: &str) {
-    number(out, code);
-    letters::text(out, text);
+fn parts(vocabulary: &Vocabulary, phrase: &str, capital: bool) -> Vec<Part> {
+    let mut parts = Vec::new();
+    let mut done = 0;
+    for (range, word) in fold::spans(phrase) {
+        let between = &phrase[done..range.start];
+        if between != usual_before(done) {
+            parts.push(Part::Piece(Piece::Between(between.to_string())));
+        }
+        let written = &phrase[range.clone()];
+        // Every word of an entry is in the vocabulary, which was made from the entries.
+        let at = vocabulary.surface(&word).unwrap_or_default();
+        match is_capital(written, &word) {
+            None => parts.push(Part::Piece(Piece::Written(at, written.to_string()))),
+            Some(is) => {
+                if is != (capital && done == 0) {
+                    parts.push(Part::Capital);
+                }
+                parts.push(Part::Piece(Piece::Word(at)));
+            }
+        }
+        done = range.end;
+    }
+    if done < phrase.len() {
+        parts.push(Part::Piece(Piece::Between(phrase[done..].to_string())));
+    }
+    parts
 }
 
 /// Between words stands a space; before the first, nothing.

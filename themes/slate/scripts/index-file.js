@@ -1,33 +1,52 @@
 // Reads the search index that the command exports; src/search/pack/mod.rs tells its format. Never
 // ranks, never touches the page or the network.
+// The next line asks the browser to make all of it ready on arrival, not at the first question.
+//# allFunctionsCalledOnLoad
 "use strict";
 
 const rungbookIndexFile = (() => {
   const [NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS] = [0, 1, 2, 3, 4, 5, 6];
-  const [END, HYPHEN, COMMA, CAPITAL, BETWEEN, FIRST_WORD] = [0, 1, 2, 3, 4, 6];
+  const [END, CAPITAL, FIRST_PIECE] = [0, 1, 2];
+  /** Where a stem may stand in an entry, as two bits. */
+  const PLACES = [NAME, ALSO, PARTS, RUNGS];
   const SHAPE = 4;
   const MORE = 0x4000;
-  /** Entries read without a stop: a few milliseconds on a slow phone. */
-  const AT_ONCE = 512;
+  /** Entries read without a stop: a few at first, until the browser has made the reading fast. */
+  const AT_ONCE = [16, 16, 16, 512];
   const { fround } = Math;
 
-  /** What a letter stands for: see src/search/pack/letters.rs. @param {string} text @param {number} at */
-  function valueAt(text, at) {
-    const unit = text.charCodeAt(at);
-    return unit > 0x5c ? unit - 0x24 : unit - 0x23;
-  }
+  /** Room for numbers below a bound, as little as they need: untouched memory costs time. @param {number} length @param {number} below */
+  const room = (length, below) => (below <= 0x10000 ? new Uint16Array(length) : new Uint32Array(length));
 
-  /** Numbers, texts and floats, one after the other. @param {string} letters */
+  /** What a letter stands for, and the letter for it: see src/search/pack/letters.rs. @param {number} unit */
+  const valueOf = (unit) => (unit > 0x5c ? unit - 0x24 : unit - 0x23);
+  const unitOf = (/** @type {number} */ value) => (value < 0x39 ? value + 0x23 : value + 0x24);
+  const PHRASE_ENDS = unitOf(END);
+  /** From this letter on, a number goes on in the next. */
+  const WIDE = unitOf(MORE);
+  /** The letter that two of them stand for, if letters went on so far. @param {number} unit @param {number} next */
+  const wide = (unit, next) => unit + (valueOf(next) - 1) * MORE;
+
+  /**
+   * What is too small to be packed.
+   * @typedef {[string, string]} Frame what stands before and after an id or a number in an address
+   * @typedef {{boosts: number[], averages: number[], pair_boost: number, all: number, prefix: number,
+   *   slips: number[], same: number, steps: number, folds: [string, string][], silent: string,
+   *   endings: [string, string][], doubling: string[], words: string, stems: number, pieces: number,
+   *   others: [string, number | null][], meanings: [number, number[][]][],
+   *   kinds: [string, number, Frame][], sorts: [string, boolean, Frame][],
+   *   odd: [number, string | null, string[]][]}} Head
+   */
+
+  /** Numbers and texts, one after the other. @param {string} letters */
   function cursor(letters) {
     let at = 0;
     function number() {
-      const value = valueAt(letters, at++);
-      if (value < MORE) return value;
-      let result = value - MORE;
-      for (let scale = MORE; ; scale *= MORE) {
-        const digit = valueAt(letters, at++);
-        result += (digit < MORE ? digit : digit - MORE) * scale;
-        if (digit < MORE) return result;
+      let result = 0;
+      for (let scale = 1; ; scale *= MORE) {
+        const digit = valueOf(letters.charCodeAt(at++));
+        if (digit < MORE) return result + digit * scale;
+        result += (digit - MORE) * scale;
       }
     }
     /** @param {number} count */
@@ -39,193 +58,95 @@ const rungbookIndexFile = (() => {
       const length = number();
       return letters.slice(at, skip(length) + length);
     }
-    /** @param {number} count */
-    function numbers(count) {
-      const all = new Int32Array(count);
+    /** As many numbers as asked, each as the sum of those before it; then the sum of all. @param {number} count */
+    function sums(count) {
+      const before = new Uint32Array(count + 1);
+      let sum = 0;
       for (let place = 0; place < count; place += 1) {
-        const value = valueAt(letters, at);
-        all[place] = value < MORE ? value : number();
-        if (value < MORE) at += 1;
+        before[place] = sum;
+        const unit = letters.charCodeAt(at);
+        if (unit < WIDE) {
+          sum += unit > 0x5c ? unit - 0x24 : unit - 0x23;
+          at += 1;
+        } else sum += number();
       }
-      return all;
+      before[count] = sum;
+      return before;
     }
-    /** @param {number} count */
-    const floats = (count) => new Float32Array(Uint32Array.from({ length: count }, number).buffer);
-    /** @template T @param {() => T} one @returns {T[]} */
-    const several = (one) => Array.from({ length: number() }, one);
-    return { letters, number, numbers, text, floats, several, skip };
+    return { number, text, sums, skip };
   }
 
   /** @typedef {ReturnType<typeof cursor>} Cursor */
 
-  /** @param {Cursor} from */
-  function readNumbers(from) {
-    const boosts = from.floats(TEXT + 1);
-    const averages = from.floats(TEXT + 2);
-    const [pairBoost, all, prefix, oneSlip, twoSlips, same, steps] = from.floats(7);
-    return { boosts, averages, pairBoost, all, prefix, slips: [oneSlip, twoSlips], same, steps };
-  }
-
-  /** @param {Cursor} from */
-  function readRules(from) {
-    /** @type {Map<string, string>} */
-    const folds = new Map();
-    for (let left = from.number(); left > 0; left -= 1) {
-      const [marked, plain] = [from.text(), from.text()];
-      for (const letter of marked) folds.set(letter, plain);
-    }
-    const silent = from.text();
-    const endings = from.several(() => ({ ending: from.text(), instead: from.text() }));
-    return { folds, silent, endings, doubling: from.several(from.text) };
-  }
-
-  /** @param {Cursor} from */
-  function readWords(from) {
-    const texts = from.text().split(" ");
-    const count = texts.length;
-    const codes = from.numbers(count);
+  /** The stem of each word, -1 for none. @param {string} letters @param {number} codesAt @param {number} count */
+  function readStems(letters, codesAt, count) {
     const stemOf = new Int32Array(count);
     let stems = 0;
     for (let at = 0; at < count; at += 1) {
-      if (codes[at] === 1) stems += 1;
-      stemOf[at] = codes[at] === 0 ? -1 : codes[at] === 1 ? stems - 1 : stems + 1 - codes[at];
+      const unit = letters.charCodeAt(codesAt + at);
+      const code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
+      if (code === 1) stems += 1;
+      stemOf[at] = code < 2 ? (code === 0 ? -1 : stems - 1) : stems + 1 - code;
     }
-    const endings = from.numbers(count);
-    const written = new Uint8Array(stems);
-    for (let at = 0; at < count; at += 1) {
-      if (endings[at] & 1 && stemOf[at] >= 0) written[stemOf[at]] = 1;
-    }
-    return { texts, stemOf, endings, written, stems, byNumber: from.numbers(from.number()) };
+    return stemOf;
   }
 
-  /** Meanings by the first stem of their phrases. @param {Cursor} from @param {number} stems */
-  function readMeanings(from, stems) {
-    /** @type {({token: number, phrase: number[]}[] | undefined)[]} */
-    const byFirst = new Array(stems).fill(undefined);
-    const without = new Uint8Array(from.number());
-    /** @type {number[][][]} */
-    const phrasesOf = [];
-    for (let at = 0; at < without.length; at += 1) {
-      const head = from.number();
-      without[at] = head & 1;
-      /** @type {number[][]} */
-      const phrases = [];
-      for (let left = head >> 1; left > 0; left -= 1) {
-        /** @type {number[]} */
-        const phrase = [];
-        for (let stem = from.number(); stem > 0; stem -= 1) phrase.push(from.number());
-        phrases.push(phrase);
-        (byFirst[phrase[0]] ??= []).push({ token: stems + at, phrase });
+  /** The stem that each letter of a phrase stands for, -1 for none. @param {string} letters @param {Head} head @param {number} piecesAt @param {Int32Array} stemOf */
+  function stemsByUnit(letters, { pieces, others }, piecesAt, stemOf) {
+    const stemByUnit = new Int32Array(unitOf(FIRST_PIECE + pieces)).fill(-1);
+    for (let at = 0, unit = unitOf(FIRST_PIECE); at < pieces; at += 1, unit += unit === 0x5b ? 2 : 1) {
+      const here = letters.charCodeAt(piecesAt + at);
+      const piece = here > 0x5c ? here - 0x24 : here - 0x23;
+      const word = piece & 1 ? others[piece >> 1][1] : piece >> 1;
+      if (word !== null) stemByUnit[unit] = stemOf[word];
+    }
+    return stemByUnit;
+  }
+
+  /** Meanings by the first stem of their phrases. @param {Head} head */
+  function byFirstStem({ meanings, stems }) {
+    /** @type {Map<number, {token: number, phrase: number[]}[]>} */
+    const byFirst = new Map();
+    for (let at = 0; at < meanings.length; at += 1) {
+      for (const phrase of meanings[at][1]) {
+        const starting = byFirst.get(phrase[0]);
+        if (starting) starting.push({ token: stems + at, phrase });
+        else byFirst.set(phrase[0], [{ token: stems + at, phrase }]);
       }
-      phrasesOf.push(phrases);
     }
-    return { byFirst, without, phrasesOf };
-  }
-
-  /** Kinds, parts and entries, without their phrases. @param {Cursor} from */
-  function readPages(from) {
-    const kinds = from.several(() => {
-      return { word: from.text(), count: from.number(), before: from.text(), after: from.text() };
-    });
-    const sorts = [0, 1, 2].map(() => {
-      const [word, numbered] = [from.text(), from.number() === 1];
-      return { word, numbered, before: from.text(), after: from.text() };
-    });
-    const count = kinds.reduce((sum, kind) => sum + kind.count, 0);
-    const kindOf = kinds.flatMap((kind, at) => new Array(kind.count).fill(at));
-    return { kinds, sorts, count, kindOf, shapes: from.numbers(count * SHAPE) };
-  }
-
-  /** @typedef {ReturnType<typeof readPages>} Pages */
-
-  /**
-   * The stems of every phrase, and the phrases of every stem. Stops now and then.
-   * @param {Cursor} from @param {Pages} pages @param {ReturnType<typeof readWords>} words
-   */
-  function* readPhrases(from, { count, shapes }, words) {
-    const phrases = from.number();
-    const times = from.numbers(words.stems);
-    const startOf = new Int32Array(words.stems + 1);
-    for (let stem = 0; stem < words.stems; stem += 1) startOf[stem + 1] = startOf[stem] + times[stem];
-    const length = from.number();
-    const stemByNumber = words.byNumber.map((word) => words.stemOf[word]);
-    const room = () => new Int32Array(phrases + 1);
-    const read = {
-      first: new Int32Array(count + 1), entryOf: room(), fieldOf: new Uint8Array(phrases), startAt: room(), stemAt: room(),
-      all: new Int32Array(startOf[words.stems]), startOf, phrasesOf: new Int32Array(startOf[words.stems]),
-    };
-    read.startAt[0] = from.skip(length);
-    const next = startOf.slice();
-    for (let entry = 0; entry < count; entry += AT_ONCE) {
-      readSome(from.letters, { stemByNumber, shapes, next }, read, entry, Math.min(count, entry + AT_ONCE));
-      yield;
-    }
-    return read;
+    return byFirst;
   }
 
   /**
-   * @typedef {{first: Int32Array, entryOf: Int32Array, fieldOf: Uint8Array, startAt: Int32Array, stemAt: Int32Array,
-   *   all: Int32Array, startOf: Int32Array, phrasesOf: Int32Array}} Phrases
-   * The first phrase of each entry; of each phrase its entry, its field, where its letters start and
-   * where its stems do, all of which stand in `all`; where the phrases of each stem start, and these.
+   * Where the phrases of each entry start, once it is known; then for each stem, from `endAt` of the
+   * one before to its own, its places: four times an entry, plus which of PLACES.
+   * @typedef {{stemByUnit: Int32Array, startAt: Uint32Array, endAt: Uint32Array, places: Uint16Array | Uint32Array}} Phrases
    */
 
   /**
-   * Reads the phrases of some entries.
-   * @param {string} letters
-   * @param {{stemByNumber: Int32Array, shapes: Int32Array, next: Int32Array}} by `next`: where the next phrase of a stem goes
-   * @param {Phrases} into @param {number} entry @param {number} last
+   * Notes where the stems of some entries stand; `endAt` holds where the next place of a stem goes.
+   * @param {string} letters @param {number} shapesAt @param {Phrases} into @param {number} entry @param {number} last
    */
-  function readSome(letters, { stemByNumber, shapes, next }, { first, entryOf, fieldOf, startAt, stemAt, all, phrasesOf }, entry, last) {
-    let phrase = first[entry];
-    let at = startAt[phrase];
-    let used = stemAt[phrase];
+  function readSome(letters, shapesAt, { stemByUnit, startAt, endAt, places }, entry, last) {
+    let at = startAt[entry];
     for (; entry < last; entry += 1) {
-      const shape = entry * SHAPE;
-      const parts = phrase + 1 + shapes[shape];
-      const rungs = parts + shapes[shape + 1] + shapes[shape + 2];
-      const end = rungs + shapes[shape + 3];
-      let field = NAME;
-      while (phrase < end) {
-        const unit = letters.charCodeAt(at);
-        let code = unit > 0x5c ? unit - 0x24 : unit - 0x23;
-        at += 1;
-        if (code >= MORE) code += valueAt(letters, at++) * MORE - MORE;
-        if (code >= FIRST_WORD) {
-          const stem = stemByNumber[code - FIRST_WORD];
-          if (stem >= 0) {
-            all[used] = stem;
-            used += 1;
-            phrasesOf[next[stem]] = phrase;
-            next[stem] += 1;
-          }
-        } else if (code === END) {
-          entryOf[phrase] = entry;
-          fieldOf[phrase] = field;
-          phrase += 1;
-          field = phrase < parts ? ALSO : phrase < rungs ? PARTS : RUNGS;
-          startAt[phrase] = at;
-          stemAt[phrase] = used;
-        } else if (code >= BETWEEN) at += valueAt(letters, at) + 1;
+      const shape = shapesAt + entry * SHAPE;
+      // Phrases left once the name, and once the other names have been read.
+      const rungs = valueOf(letters.charCodeAt(shape + 3));
+      const parts = rungs + valueOf(letters.charCodeAt(shape + 1)) + valueOf(letters.charCodeAt(shape + 2));
+      let left = 1 + valueOf(letters.charCodeAt(shape)) + parts;
+      let place = entry * PLACES.length;
+      while (left > 0) {
+        const unit = letters.charCodeAt(at++);
+        const stem = stemByUnit[unit < WIDE ? unit : wide(unit, letters.charCodeAt(at++))];
+        if (stem >= 0) places[endAt[stem]++] = place;
+        else if (unit === PHRASE_ENDS) {
+          left -= 1;
+          place = entry * PLACES.length + (left > parts ? 1 : left > rungs ? 2 : 3);
+        }
       }
-      first[entry + 1] = end;
+      startAt[entry + 1] = at;
     }
-  }
-
-  /** Ids and addresses that do not follow the rule. @param {Cursor} from @param {Pages} pages */
-  function readOdd(from, { shapes }) {
-    /** @type {Map<number, string>} */
-    const ids = new Map();
-    /** @type {Map<number, string[]>} */
-    const addresses = new Map();
-    for (let left = from.number(); left > 0; left -= 1) {
-      const [entry, odd] = [from.number(), from.number()];
-      const at = entry * SHAPE;
-      if (odd & 1) ids.set(entry, from.text());
-      const places = 1 + shapes[at + 1] + shapes[at + 2] + shapes[at + 3];
-      if (odd & 2) addresses.set(entry, Array.from({ length: places }, from.text));
-    }
-    return { ids, addresses };
   }
 
   /** How much shorter texts count for more: tantivy's table of lengths. @param {number} length */
@@ -247,26 +168,36 @@ const rungbookIndexFile = (() => {
    * @param {string} letters
    */
   function* reading(letters) {
-    if (!letters.startsWith("RUNG3")) throw new Error("this is not a search index of this version");
+    if (!letters.startsWith("RUNG4")) throw new Error("this is not a search index of this version");
     const from = cursor(letters);
     from.skip(5);
-    const numbers = readNumbers(from);
-    const rules = readRules(from);
-    const words = readWords(from);
+    /** @type {Head} */
+    const head = JSON.parse(from.text());
+    const texts = head.words.split(" ");
+    const stemOf = readStems(letters, from.skip(texts.length), texts.length);
+    const [endingsAt, piecesAt] = [from.skip(texts.length), from.skip(head.pieces)];
+    const count = head.kinds.reduce((sum, [, entries]) => sum + entries, 0);
+    const shapesAt = from.skip(count * SHAPE);
     yield;
-    const meanings = readMeanings(from, words.stems);
-    const pages = readPages(from);
-    yield;
-    const phrases = yield* readPhrases(from, pages, words);
-    const odd = readOdd(from, pages);
-    const lengths = from.numbers(words.stems + meanings.without.length);
-    const listAt = new Int32Array(lengths.length);
-    for (let token = 0, at = from.skip(0); token < lengths.length; token += 1) {
-      listAt[token] = at;
-      at += lengths[token];
+    const endAt = from.sums(head.stems);
+    const startAt = new Uint32Array(count + 1);
+    const length = from.number();
+    startAt[0] = from.skip(length);
+    const places = room(endAt[head.stems], count * PLACES.length);
+    const phrases = { stemByUnit: stemsByUnit(letters, head, piecesAt, stemOf), startAt, endAt, places };
+    const listAt = from.sums(head.stems + head.meanings.length);
+    const index = {
+      letters, head, count, texts, stemOf, endingsAt, piecesAt, shapesAt, phrases, listAt, listsAt: from.skip(0),
+      byFirst: byFirstStem(head), odd: new Map(head.odd.map((odd) => [odd[0], odd])),
+      norms: { inName: new Float32Array(count), inAlso: new Float32Array(count) },
+    };
+    for (let entry = 0, step = 0; entry < count; step += 1) {
+      yield;
+      const last = Math.min(count, entry + AT_ONCE[Math.min(step, AT_ONCE.length - 1)]);
+      readSome(letters, shapesAt, phrases, entry, last);
+      entry = last;
     }
-    const norms = { inName: new Float32Array(pages.count), inAlso: new Float32Array(pages.count) };
-    return { letters, numbers, rules, words, meanings, pages, phrases, odd, listAt, norms };
+    return index;
   }
 
   /** What a reading gives at its end. @template T @param {Generator<void, T, void>} steps */
@@ -282,63 +213,121 @@ const rungbookIndexFile = (() => {
 
   /** @typedef {ReturnType<typeof read>} Index */
 
+  /** The stems of the phrase that starts at a letter, small words left out, and where the next starts. @param {Index} index @param {number} at */
+  function phraseAt({ letters, phrases: { stemByUnit } }, at) {
+    /** @type {number[]} */
+    const stems = [];
+    for (;;) {
+      const unit = letters.charCodeAt(at++);
+      if (unit === PHRASE_ENDS) return { stems, next: at };
+      const stem = stemByUnit[unit < WIDE ? unit : wide(unit, letters.charCodeAt(at++))];
+      if (stem >= 0) stems.push(stem);
+    }
+  }
+
+  /**
+   * The phrases of an entry, its name first: where each starts, its field and its stems.
+   * @param {Index} index @param {number} entry
+   */
+  function phrasesOf(index, entry) {
+    const { startAt } = index.phrases;
+    const also = howMany(index, entry, 0);
+    const rungs = also + partsIn(index, entry, 2);
+    /** @type {{at: number, field: number, stems: number[]}[]} */
+    const phrases = [];
+    for (let at = startAt[entry], next = at; at < startAt[entry + 1]; at = next) {
+      const here = phraseAt(index, at);
+      const number = phrases.length;
+      const field = number === 0 ? NAME : number <= also ? ALSO : number <= rungs ? PARTS : RUNGS;
+      phrases.push({ at, field, stems: here.stems });
+      next = here.next;
+    }
+    return phrases;
+  }
+
+  /** The endings of a word, as bits. @param {Index} index @param {number} word */
+  const endingsOf = ({ letters, endingsAt }, word) => valueOf(letters.charCodeAt(endingsAt + word));
+
+  /** Whether an entry has a stem; some stand only in the list of synonyms. @param {Index} index @param {number} stem */
+  const isWritten = ({ listAt }, stem) => listAt[stem + 1] > listAt[stem];
+
+  /** How many other names, faults, cues or rungs an entry has. @param {Index} index @param {number} entry @param {number} which from 0 */
+  const howMany = ({ letters, shapesAt }, entry, which) => valueOf(letters.charCodeAt(shapesAt + entry * SHAPE + which));
+
+  /** How many parts an entry has of so many sorts: faults, cues, rungs. @param {Index} index @param {number} entry @param {number} sorts */
+  function partsIn(index, entry, sorts) {
+    let sum = 0;
+    for (let sort = 1; sort <= sorts; sort += 1) sum += howMany(index, entry, sort);
+    return sum;
+  }
+
   /** How much a word in the name of an entry counts, kept in the index. @param {Index} index @param {number} entry */
-  function nameNorm({ phrases: { first, stemAt }, numbers, norms }, entry) {
-    const length = stemAt[first[entry] + 1] - stemAt[first[entry]];
-    return (norms.inName[entry] = lengthFactor(roughLength(length), numbers.averages[NAME]));
+  function nameNorm(index, entry) {
+    const { length } = phraseAt(index, index.phrases.startAt[entry]).stems;
+    return (index.norms.inName[entry] = lengthFactor(roughLength(length), index.head.averages[NAME]));
   }
 
   /** How much a word in its other names counts. @param {Index} index @param {number} entry */
-  function alsoNorm({ pages, phrases: { first, stemAt }, numbers, norms }, entry) {
-    const start = first[entry] + 1;
-    const length = stemAt[start + pages.shapes[entry * SHAPE]] - stemAt[start];
-    return (norms.inAlso[entry] = lengthFactor(roughLength(length), numbers.averages[ALSO]));
+  function alsoNorm(index, entry) {
+    let { next } = phraseAt(index, index.phrases.startAt[entry]);
+    let length = 0;
+    for (let left = howMany(index, entry, 0); left > 0; left -= 1) {
+      const here = phraseAt(index, next);
+      length += here.stems.length;
+      next = here.next;
+    }
+    return (index.norms.inAlso[entry] = lengthFactor(roughLength(length), index.head.averages[ALSO]));
   }
 
-  /** A phrase as a person reads it. @param {Index} index @param {number} phrase */
-  function phraseText({ letters, words, phrases }, phrase) {
+  /** The phrase that starts at a letter as a person reads it. @param {Index} index @param {number} at @param {number} field */
+  function phraseText({ letters, head, texts, piecesAt }, at, field) {
     const from = cursor(letters);
-    from.skip(phrases.startAt[phrase]);
-    let [text, between, capital] = ["", "", phrases.fieldOf[phrase] !== ALSO];
-    /** @type {string | undefined} */
-    let written;
+    from.skip(at);
+    let [text, between, capital] = ["", "", field !== ALSO];
     for (;;) {
       const code = from.number();
       if (code === END) return text + (between === " " ? "" : between);
-      if (code === HYPHEN) between = "-";
-      else if (code === COMMA) between = ", ";
-      else if (code === CAPITAL) capital = !capital;
-      else if (code === BETWEEN) between = from.text();
-      else if (code < FIRST_WORD) written = from.text();
+      if (code === CAPITAL) {
+        capital = !capital;
+        continue;
+      }
+      const piece = valueOf(letters.charCodeAt(piecesAt + code - FIRST_PIECE));
+      const [other, isWord] = piece & 1 ? head.others[piece >> 1] : [undefined, 0];
+      if (other !== undefined && isWord === null) between = other;
       else {
-        const word = words.texts[words.byNumber[code - FIRST_WORD]];
-        text += between + (written ?? (capital ? word[0].toUpperCase() + word.slice(1) : word));
-        [between, capital, written] = [" ", false, undefined];
+        const word = texts[piece >> 1];
+        text += between + (other ?? (capital ? word[0].toUpperCase() + word.slice(1) : word));
+        [between, capital] = [" ", false];
       }
     }
   }
 
-  /** The stems of a phrase, small words left out. @param {Index} index @param {number} phrase */
-  const phraseStems = ({ phrases }, phrase) =>
-    phrases.all.subarray(phrases.stemAt[phrase], phrases.stemAt[phrase + 1]);
-
   /**
    * The place of a phrase on its page: fault, cue or rung with its number, or nothing.
-   * @param {Index} index @param {number} phrase
+   * @param {Index} index @param {number} entry @param {number} phrase its number in the entry
    */
-  function placeOf({ phrases, pages }, phrase) {
-    const entry = phrases.entryOf[phrase];
-    const shape = pages.shapes.subarray(entry * SHAPE, entry * SHAPE + SHAPE);
-    let number = phrase - phrases.first[entry] - shape[0];
+  function placeOf(index, entry, phrase) {
+    let number = phrase - howMany(index, entry, 0);
     for (let sort = 0; sort < 3 && number > 0; sort += 1) {
-      if (number <= shape[sort + 1]) return { sort, number };
-      number -= shape[sort + 1];
+      const here = howMany(index, entry, 1 + sort);
+      if (number <= here) return { sort, number };
+      number -= here;
     }
     return null;
   }
 
+  /** The kind of an entry and the frame of its address: all of one kind stand together. @param {Index} index @param {number} entry */
+  function kindOf({ head: { kinds } }, entry) {
+    let at = 0;
+    for (let end = kinds[0][1]; entry >= end; end += kinds[at][1]) at += 1;
+    return { kind: kinds[at][0], frame: kinds[at][2] };
+  }
+
   /** @param {Index} index @param {number} entry */
-  const idOf = (index, entry) => index.odd.ids.get(entry) ?? hyphened(phraseText(index, index.phrases.first[entry]).toLowerCase());
+  const nameOf = (index, entry) => phraseText(index, index.phrases.startAt[entry], NAME);
+
+  /** @param {Index} index @param {number} entry */
+  const idOf = (index, entry) => index.odd.get(entry)?.[1] ?? hyphened(nameOf(index, entry).toLowerCase());
 
   /** Words with hyphens between them; the letters of other tongues are only looked up when there are any. @param {string} text */
   const hyphened = (text) => text.replace(/[^\x00-\x7f]/.test(text) ? /[^\p{Alphabetic}\p{N}]+/gu : /[^a-z0-9]+/g, "-");
@@ -348,21 +337,19 @@ const rungbookIndexFile = (() => {
    * @param {Index} index @param {number} entry @param {ReturnType<typeof placeOf>} place
    */
   function addressOf(index, entry, place) {
-    const { kinds, sorts, kindOf, shapes } = index.pages;
-    const odd = index.odd.addresses.get(entry);
-    if (odd) {
-      if (!place) return odd[0];
-      const before = shapes.subarray(entry * SHAPE + 1, entry * SHAPE + 1 + place.sort);
-      return odd[before.reduce((sum, parts) => sum + parts, place.number)];
-    }
-    const { before, after } = kinds[kindOf[entry]];
+    const odd = index.odd.get(entry)?.[2];
+    if (odd?.length) return place ? odd[partsIn(index, entry, place.sort) + place.number] : odd[0];
+    const [before, after] = kindOf(index, entry).frame;
     const page = before + idOf(index, entry) + after;
-    return place ? page + sorts[place.sort].before + place.number + sorts[place.sort].after : page;
+    if (!place) return page;
+    const [left, right] = index.head.sorts[place.sort][2];
+    return page + left + place.number + right;
   }
 
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
-    read, reading, toTheEnd, lengthFactor, nameNorm, alsoNorm, phraseText, phraseStems, placeOf, idOf, addressOf,
+    read, reading, toTheEnd, endingsOf, isWritten, lengthFactor, nameNorm, alsoNorm,
+    phrasesOf, phraseText, placeOf, kindOf, nameOf, idOf, addressOf,
   };
 })();
 

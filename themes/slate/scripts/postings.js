@@ -1,5 +1,7 @@
 // Where the tokens of a question stand: the entries of each, by field, worked out when first asked
 // for. Never scores, never touches the page or the network.
+// The next line asks the browser to make all of it ready on arrival, not at the first question.
+//# allFunctionsCalledOnLoad
 "use strict";
 
 /**
@@ -16,19 +18,21 @@
  */
 
 const rungbookPostings = (() => {
-  const { ABOUT, SAME, TEXT, RUNGS } = rungbookIndexFile;
+  const { NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS } = rungbookIndexFile;
   const { fround } = Math;
   const NONE = new Int32Array(0);
   /** The bit of each field; rungs count with the text alone. */
   const BIT = [1, 2, 4, 8, 16, 0, 32];
   const NAMES = 1 | 2 | 16;
+  /** The fields of the places of a stem. */
+  const FIELD_OF = [NAME, ALSO, PARTS, RUNGS];
 
   /** @param {number} length @returns {undefined[]} */
   const empty = (length) => new Array(length).fill(undefined);
 
   /** @param {SearchIndex} index @returns {Known} */
   function open(index) {
-    const { count } = index.pages;
+    const { count } = index;
     return {
       index, tokens: empty(index.listAt.length), inNames: empty(index.listAt.length), pairs: new Map(),
       marks: new Uint8Array(count), found: new Int32Array(count),
@@ -45,8 +49,8 @@ const rungbookPostings = (() => {
    * The lists of one token, one after the other: the length of the next, then its entries.
    * @param {SearchIndex} index @param {number} token
    */
-  function listsOf({ letters, listAt, pages }, token) {
-    let at = listAt[token];
+  function listsOf({ letters, listAt, listsAt, count }, token) {
+    let at = listsAt + listAt[token];
     // The next bits, from the highest on, and how many there are.
     let [ahead, have] = [0, 0];
     function fill() {
@@ -79,13 +83,14 @@ const rungbookPostings = (() => {
       return value;
     }
     function size() {
+      if (listAt[token + 1] === listAt[token]) return 0;
       const width = zeros();
       return ((1 << width) | bits(width)) - 1;
     }
     /** @param {number} length */
     function entries(length) {
       const list = new Int32Array(length);
-      const low = lowBits(length, pages.count);
+      const low = lowBits(length, count);
       for (let place = 0, next = 0; place < length; place += 1) {
         next += (zeros() << low) + bits(low);
         list[place] = next;
@@ -97,7 +102,7 @@ const rungbookPostings = (() => {
     function others(length, known, marks) {
       for (let at = 0; at < known.length; at += 1) marks[known[at]] = 1;
       const list = new Int32Array(length);
-      const low = lowBits(length, pages.count - known.length);
+      const low = lowBits(length, count - known.length);
       for (let place = 0, next = 0; place < length; place += 1, next += 1) {
         for (let left = (zeros() << low) + bits(low); left > 0 || marks[next] !== 0; next += 1) left -= marks[next] ^ 1;
         list[place] = next;
@@ -115,46 +120,66 @@ const rungbookPostings = (() => {
     return low;
   }
 
-  /** The numbers of the phrases that have a stem. @param {SearchIndex} index @param {number} stem */
-  const phrasesOf = ({ phrases }, stem) =>
-    phrases.phrasesOf.subarray(phrases.startOf[stem], phrases.startOf[stem + 1]);
+  /** Where the places of a stem start; they end where the next one's start. @param {SearchIndex} index @param {number} stem */
+  const startOf = ({ phrases: { endAt } }, stem) => (stem === 0 ? 0 : endAt[stem - 1]);
 
-  /** The stem of these that the fewest phrases have. @param {SearchIndex} index @param {ArrayLike<number>} stems */
-  function rarest({ phrases: { startOf } }, stems) {
-    let best = stems[0];
-    for (let at = 1; at < stems.length; at += 1) {
-      const here = startOf[stems[at] + 1] - startOf[stems[at]];
-      if (here < startOf[best + 1] - startOf[best]) best = stems[at];
+  /** The stem of these that stands in the fewest places. @param {SearchIndex} index @param {ArrayLike<number>} stems */
+  function rarest(index, stems) {
+    const { endAt } = index.phrases;
+    let [best, fewest] = [stems[0], Infinity];
+    for (let at = 0; at < stems.length; at += 1) {
+      const here = endAt[stems[at]] - startOf(index, stems[at]);
+      if (here < fewest) [best, fewest] = [stems[at], here];
     }
     return best;
   }
 
-  /** Whether a phrase says these stems one after the other. @param {SearchIndex} index @param {number} phrase @param {ArrayLike<number>} said */
-  function says({ phrases: { all, stemAt } }, phrase, said) {
-    const last = stemAt[phrase + 1] - said.length;
-    for (let at = stemAt[phrase]; at <= last; at += 1) {
+  /** Whether a phrase says these stems one after the other. @param {number[]} stems @param {ArrayLike<number>} said */
+  function says(stems, said) {
+    for (let at = 0; at <= stems.length - said.length; at += 1) {
       let same = 0;
-      while (same < said.length && all[at + same] === said[same]) same += 1;
+      while (same < said.length && stems[at + same] === said[same]) same += 1;
       if (same === said.length) return true;
     }
     return false;
   }
 
   /**
-   * Notes the entries of phrases: in which field, and how many new ones a field has.
+   * The entries with a phrase that says one of these, one stem after the other; rungs do not count.
+   * All of them hold the same stems.
+   * @param {SearchIndex} index @param {ArrayLike<number>[]} ways
+   */
+  function saying(index, ways) {
+    const stem = rarest(index, ways[0]);
+    const { endAt, places } = index.phrases;
+    /** @type {number[]} */
+    const entries = [];
+    let before = -1;
+    for (let at = startOf(index, stem); at < endAt[stem]; at += 1) {
+      const entry = places[at] >> 2;
+      if (entry === before || (places[at] & 3) === 3) continue;
+      before = entry;
+      const phrases = rungbookIndexFile.phrasesOf(index, entry);
+      const has = phrases.some(({ field, stems }) => field !== RUNGS && ways.some((said) => says(stems, said)));
+      if (has) entries.push(entry);
+    }
+    return entries;
+  }
+
+  /**
+   * Notes the entries in which a stem stands: in which field, and how many new ones a field has.
    * @param {Known} known @param {number} token @param {number} counting the bits of the fields that count
    * @param {Int32Array} counts of each field
    */
   function findStem({ index, marks, found }, token, counting, counts) {
-    const { entryOf, fieldOf } = index.phrases;
-    const { phrasesOf: all, startOf } = index.phrases;
-    const end = startOf[token + 1];
+    const { places, endAt } = index.phrases;
+    const end = endAt[token];
     let used = 0;
-    for (let at = startOf[token]; at < end; at += 1) {
-      const field = fieldOf[all[at]];
+    for (let at = startOf(index, token); at < end; at += 1) {
+      const field = FIELD_OF[places[at] & 3];
       const bit = BIT[field] & counting;
       if (bit === 0) continue;
-      const entry = entryOf[all[at]];
+      const entry = places[at] >> 2;
       const before = marks[entry];
       if (before & bit) continue;
       if (before === 0) found[used++] = entry;
@@ -177,17 +202,8 @@ const rungbookPostings = (() => {
   }
 
   /** The entries that say a meaning in their names and parts, some twice. @param {SearchIndex} index @param {number} token */
-  function meant(index, token) {
-    const { entryOf, fieldOf } = index.phrases;
-    /** @type {number[]} */
-    const entries = [];
-    for (const said of index.meanings.phrasesOf[token - index.words.stems]) {
-      for (const phrase of phrasesOf(index, rarest(index, said))) {
-        if (fieldOf[phrase] !== RUNGS && says(index, phrase, said)) entries.push(entryOf[phrase]);
-      }
-    }
-    return entries;
-  }
+  const meant = (index, token) =>
+    index.head.meanings[token - index.head.stems][1].flatMap((said) => saying(index, [said]));
 
   /** Everything about a token, or only what names say. @param {Known} known @param {number} token @param {boolean} namesOnly */
   function look(known, token, namesOnly) {
@@ -198,7 +214,7 @@ const rungbookPostings = (() => {
   /** One letter begins many words: their lists are only read when they count. @param {Known} known @param {number} token @returns {Token} */
   function inNames(known, token) {
     const counts = new Int32Array(RUNGS + 1);
-    const isStem = token < known.index.words.stems;
+    const isStem = token < known.index.head.stems;
     const lists = listsOf(known.index, token);
     const used = isStem ? findStem(known, token, NAMES, counts) : findSame(known, token, lists, counts);
     return foundSoFar(known, used, counts, lists);
@@ -209,8 +225,8 @@ const rungbookPostings = (() => {
     const { index } = known;
     const lists = listsOf(index, token);
     const counts = new Int32Array(RUNGS + 1);
-    const isStem = token < index.words.stems;
-    const isWithout = !isStem && index.meanings.without[token - index.words.stems] === 1;
+    const isStem = token < index.head.stems;
+    const isWithout = !isStem && index.head.meanings[token - index.head.stems][0] === 1;
     let used = isStem ? findStem(known, token, -1, counts) : findSame(known, token, lists, counts);
     if (isStem || isWithout) used = findIn(known, lists.entries(lists.size()), ABOUT, used, counts);
     const mentions = lists.size();
@@ -246,25 +262,18 @@ const rungbookPostings = (() => {
       marks[entries[at]] = 0;
     }
     const weights = new Float32Array(counts.length);
-    for (let field = 0; field < counts.length; field += 1) weights[field] = weight(counts[field], index.pages.count);
+    for (let field = 0; field < counts.length; field += 1) weights[field] = weight(counts[field], index.count);
     return { entries, fields, weights, mentions: 0, mentioning: undefined, rest, scored: undefined };
   }
 
   /** The entries with two stems side by side, the smaller named first. @param {Known} known @param {number} one @param {number} other */
   function lookPair(known, one, other) {
     const { index, pairs } = known;
-    const key = one * index.words.stems + other;
+    const key = one * index.head.stems + other;
     const found = pairs.get(key);
     if (found) return found;
-    const { entryOf, fieldOf } = index.phrases;
-    const [forth, back] = [Int32Array.of(one, other), Int32Array.of(other, one)];
-    /** @type {number[]} */
-    const entries = [];
-    for (const phrase of phrasesOf(index, rarest(index, forth))) {
-      if (fieldOf[phrase] === RUNGS || entryOf[phrase] === entries[entries.length - 1]) continue;
-      if (says(index, phrase, forth) || says(index, phrase, back)) entries.push(entryOf[phrase]);
-    }
-    const made = { entries: Int32Array.from(entries), weight: weight(entries.length, index.pages.count) };
+    const entries = Int32Array.from(saying(index, [[one, other], [other, one]]));
+    const made = { entries, weight: weight(entries.length, index.count) };
     pairs.set(key, made);
     return made;
   }

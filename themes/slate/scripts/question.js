@@ -1,5 +1,7 @@
 // What a person typed, turned into what may be meant: the browser's twin of src/search/question.rs,
 // fold.rs and vocabulary.rs. Never ranks, never touches the page.
+// The next line asks the browser to make all of it ready on arrival, not at the first question.
+//# allFunctionsCalledOnLoad
 "use strict";
 
 /**
@@ -24,16 +26,17 @@ const rungbookQuestion = (() => {
     letter < "\x80" ? /[A-Za-z0-9]/.test(letter) : /[\p{Alphabetic}\p{N}]/u.test(letter);
 
   /** The plain words of a text. @param {SearchIndex} index @param {string} text */
-  function fold({ rules }, text) {
+  function fold({ head }, text) {
     /** @type {string[]} */
     const words = [];
     let word = "";
     for (const letter of text) {
       let plain = "";
       for (const small of letter.toLowerCase()) {
-        plain += rules.folds.get(small) ?? (isLetterOrDigit(small) ? small : "");
+        const folded = head.folds.find(([marked]) => marked.includes(small));
+        plain += folded ? folded[1] : isLetterOrDigit(small) ? small : "";
       }
-      if (plain === "" && !rules.silent.includes(letter) && word !== "") {
+      if (plain === "" && !head.silent.includes(letter) && word !== "") {
         words.push(word);
         word = "";
       }
@@ -43,9 +46,9 @@ const rungbookQuestion = (() => {
   }
 
   /** Whether the last word may still grow. @param {SearchIndex} index @param {string} text */
-  function isOpen({ rules }, text) {
+  function isOpen({ head }, text) {
     const last = [...text].pop();
-    return last !== undefined && (isLetterOrDigit(last) || rules.silent.includes(last));
+    return last !== undefined && (isLetterOrDigit(last) || head.silent.includes(last));
   }
 
   /** The first word not before this one. @param {string[]} texts @param {string} word */
@@ -60,9 +63,9 @@ const rungbookQuestion = (() => {
   }
 
   /** The place of a word, or -1. @param {SearchIndex} index @param {string} word */
-  function surface({ words }, word) {
-    const at = lowerBound(words.texts, word);
-    return words.texts[at] === word ? at : -1;
+  function surface({ texts }, word) {
+    const at = lowerBound(texts, word);
+    return texts[at] === word ? at : -1;
   }
 
   /**
@@ -71,10 +74,10 @@ const rungbookQuestion = (() => {
    */
   function known(index, word) {
     const at = surface(index, word);
-    if (at >= 0) return index.words.stemOf[at];
-    const { endings, doubling } = index.rules;
+    if (at >= 0) return index.stemOf[at];
+    const { endings, doubling } = index.head;
     for (let bit = 0; bit < endings.length; bit += 1) {
-      const { ending, instead } = endings[bit];
+      const [ending, instead] = endings[bit];
       if (!word.endsWith(ending)) continue;
       const stem = sameStem(index, bit, word.slice(0, word.length - ending.length) + instead);
       if (stem !== undefined) return stem;
@@ -93,20 +96,20 @@ const rungbookQuestion = (() => {
   /** @param {SearchIndex} index @param {number} bit @param {string} base */
   function sameStem(index, bit, base) {
     const at = surface(index, base);
-    const same = at >= 0 && (index.words.endings[at] >> (bit + 1)) & 1;
-    return same && index.words.stemOf[at] >= 0 ? index.words.stemOf[at] : undefined;
+    const same = at >= 0 && (rungbookIndexFile.endingsOf(index, at) >> bit) & 1;
+    return same && index.stemOf[at] >= 0 ? index.stemOf[at] : undefined;
   }
 
   /** @param {SearchIndex} index @param {number | undefined} stem */
-  const isWritten = (index, stem) => stem !== undefined && stem >= 0 && index.words.written[stem] === 1;
+  const isWritten = (index, stem) => stem !== undefined && stem >= 0 && rungbookIndexFile.isWritten(index, stem);
 
   /**
    * Tells the meanings said anywhere in these stems.
    * @param {SearchIndex} index @param {ArrayLike<number>} stems @param {(token: number) => void} tell
    */
-  function meaningsIn({ meanings }, stems, tell) {
+  function meaningsIn({ byFirst }, stems, tell) {
     for (let at = 0; at < stems.length; at += 1) {
-      const starting = meanings.byFirst[stems[at]];
+      const starting = byFirst.get(stems[at]);
       if (starting === undefined) continue;
       for (const { token, phrase } of starting) {
         let same = 1;
@@ -124,11 +127,11 @@ const rungbookQuestion = (() => {
   /** Adds the meanings of single words. What a short word only begins counts in names. @param {SearchIndex} index @param {Sure} choices */
   function withMeanings(index, choices, short = false) {
     for (const [stem, sure] of [...choices]) {
-      for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
-        if (phrase.length === 1) choose(choices, token, fround(sure * index.numbers.same));
+      for (const { token, phrase } of index.byFirst.get(stem) || []) {
+        if (phrase.length === 1) choose(choices, token, fround(sure * index.head.same));
       }
     }
-    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly: short && sure <= index.numbers.prefix }));
+    return Array.from(choices, ([token, sure]) => ({ token, sure, namesOnly: short && sure <= index.head.prefix }));
   }
 
   /**
@@ -158,9 +161,9 @@ const rungbookQuestion = (() => {
   }
 
   /** The words that begin like this. @param {SearchIndex} index @param {string} text @param {Sure} choices */
-  function begunBy({ words, numbers }, text, choices) {
-    for (let at = lowerBound(words.texts, text); words.texts[at]?.startsWith(text); at += 1) {
-      if (words.stemOf[at] >= 0) choose(choices, words.stemOf[at], numbers.prefix);
+  function begunBy({ texts, stemOf, head }, text, choices) {
+    for (let at = lowerBound(texts, text); texts[at]?.startsWith(text); at += 1) {
+      if (stemOf[at] >= 0) choose(choices, stemOf[at], head.prefix);
     }
   }
 
@@ -200,22 +203,22 @@ const rungbookQuestion = (() => {
   }
 
   /** @param {SearchIndex} index @param {string} text @param {boolean} open */
-  function slipped({ words, numbers }, text, open) {
+  function slipped({ texts, stemOf, head }, text, open) {
     const most = text.length < 4 ? 0 : text.length < 8 ? 1 : 2;
     /** @type {Sure} */
     const choices = new Map();
-    const letters = allLetters(words.texts);
+    const letters = allLetters(texts);
     const typed = lettersIn(text);
     for (let slips = 1; slips <= most && choices.size === 0; slips += 1) {
-      const sure = numbers.slips[slips - 1];
-      for (let at = 0; at < words.texts.length; at += 1) {
+      const sure = head.slips[slips - 1];
+      for (let at = 0; at < texts.length; at += 1) {
         // A slip brings in one letter at most, so more letters that the word lacks are too many.
         if (fewBits(typed & ~letters[at]) > slips) continue;
-        const [written, stem] = [words.texts[at], words.stemOf[at]];
+        const [written, stem] = [texts[at], stemOf[at]];
         if (stem < 0 || (slips === 2 && text[0] !== written[0])) continue;
         const [whole, begun] = distance(text, written, slips, open);
         if (whole === slips) choose(choices, stem, sure);
-        else if (open && begun === slips) choose(choices, stem, fround(sure * numbers.prefix));
+        else if (open && begun === slips) choose(choices, stem, fround(sure * head.prefix));
       }
     }
     return choices;
@@ -272,12 +275,12 @@ const rungbookQuestion = (() => {
     /** @type {Sure} */
     const found = new Map();
     for (const stem of said[0].stems.keys()) {
-      for (const { token, phrase } of index.meanings.byFirst[stem] || []) {
+      for (const { token, phrase } of index.byFirst.get(stem) || []) {
         const sure = phrase.length < length ? undefined : says(said, phrase);
         if (sure === undefined) continue;
         if (phrase.length > length) found.clear();
         length = phrase.length;
-        choose(found, token, fround(sure * index.numbers.same));
+        choose(found, token, fround(sure * index.head.same));
       }
     }
     const whole = Array.from(found, ([token, sure]) => ({ token, sure, namesOnly: false }));
@@ -287,7 +290,7 @@ const rungbookQuestion = (() => {
   /** Two words written as one. @param {SearchIndex} index @param {Said[]} said */
   function joined(index, said) {
     const at = said.length < 2 ? -1 : surface(index, said[0].text + said[1].text);
-    const stem = at < 0 ? SMALL : index.words.stemOf[at];
+    const stem = at < 0 ? SMALL : index.stemOf[at];
     return stem === SMALL ? undefined : withMeanings(index, new Map([[stem, 1]]));
   }
 
@@ -341,7 +344,7 @@ const rungbookQuestion = (() => {
     const words = (count) => said.slice(0, count).map(({ choices }) => choices);
     if (whole.length > 0) {
       const tokens = whole.map(({ token }) => token);
-      const without = tokens.filter((token) => index.meanings.without[token - index.words.stems] === 1);
+      const without = tokens.filter((token) => index.head.meanings[token - index.head.stems]?.[0] === 1);
       question.without.push(...without);
       // Without a bar means just that; any other phrase counts for as much as its words.
       const times = without.length > 0 ? 1 : length;

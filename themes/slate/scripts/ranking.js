@@ -1,5 +1,7 @@
 // Ranks in the browser: the twin of src/search/ranking.rs and spot.rs, with tantivy's scores in its
 // own arithmetic (32-bit floats). Never touches the page or the network.
+// The next line asks the browser to make all of it ready on arrival, not at the first question.
+//# allFunctionsCalledOnLoad
 "use strict";
 
 /**
@@ -29,8 +31,8 @@ const rungbookRanking = (() => {
    */
   function* opening(letters) {
     const index = yield* file.reading(letters);
-    const flat = index.numbers.averages.map((average) => file.lengthFactor(1, average));
-    const { count } = index.pages;
+    const flat = Float32Array.from(index.head.averages, (average) => file.lengthFactor(1, average));
+    const { count } = index;
     const room = () => new Float32Array(count);
     const sums = () => ({ total: room(), gains: room(), units: new Uint8Array(count) });
     return {
@@ -53,7 +55,7 @@ const rungbookRanking = (() => {
     const { entries, fields, weights } = token;
     const { inName, inAlso } = index.norms;
     /** @param {number} field */
-    const boosted = (field) => fround(weights[field] * fround(index.numbers.boosts[field] * sure));
+    const boosted = (field) => fround(weights[field] * fround(index.head.boosts[field] * sure));
     /** @param {number} field */
     const once = (field) => fround(boosted(field) * flat[field]);
     const [name, also, parts, about, same] = [boosted(NAME), boosted(ALSO), once(PARTS), once(ABOUT), once(SAME)];
@@ -118,7 +120,7 @@ const rungbookRanking = (() => {
   function addUnit(ranking, unit, sums) {
     const { best, bestHead, touched } = ranking;
     if (unit.words.length === 1 && unit.whole.length === 0) {
-      addTo(sums, bestOf(ranking, unit.words[0]), touched, best, bestHead, ranking.index.numbers.all);
+      addTo(sums, bestOf(ranking, unit.words[0]), touched, best, bestHead, ranking.index.head.all);
     } else addTogether(ranking, unit, sums);
   }
 
@@ -153,7 +155,7 @@ const rungbookRanking = (() => {
         bestHead[entry] = 0;
       }
     }
-    addTo(sums, used, added, sum, sumHead, ranking.index.numbers.all);
+    addTo(sums, used, added, sum, sumHead, ranking.index.head.all);
   }
 
   /**
@@ -200,7 +202,7 @@ const rungbookRanking = (() => {
     let used = 0;
     for (const { one, other, sure } of pairs) {
       const { entries, weight } = rungbookPostings.lookPair(known, one, other);
-      const boost = fround(index.numbers.pairBoost * sure);
+      const boost = fround(index.head.pair_boost * sure);
       const score = fround(fround(weight * boost) * flat[PAIRS]);
       for (const entry of entries) {
         if (best[entry] === 0) touched[used++] = entry;
@@ -215,7 +217,7 @@ const rungbookRanking = (() => {
 
   /** The entries that answer best, best first. @param {Ranking} ranking @param {Float32Array} total @param {number} limit */
   function order({ index }, total, limit) {
-    const { steps } = index.numbers;
+    const { steps } = index.head;
     const count = total.length;
     /** @type {number[]} */
     const keys = [];
@@ -284,31 +286,29 @@ const rungbookRanking = (() => {
 
   /** The phrase of an entry that says most. @param {SearchIndex} index @param {MeantBy} question @param {number} entry */
   function spot(index, question, entry) {
-    const [first, end] = [index.phrases.first[entry], index.phrases.first[entry + 1]];
-    const name = file.phraseStems(index, first);
-    let [spotted, most] = [first, said(index, question, name, true)];
-    for (let phrase = first + 1; phrase < end; phrase += 1) {
-      const isName = index.phrases.fieldOf[phrase] === ALSO;
-      const stems = file.phraseStems(index, phrase);
+    const phrases = file.phrasesOf(index, entry);
+    const name = phrases[0].stems;
+    let [spotted, most] = [0, said(index, question, name, true)];
+    for (let number = 1; number < phrases.length; number += 1) {
+      const { field, stems } = phrases[number];
+      const isName = field === ALSO;
       const here = said(index, question, isName ? stems : [...name, ...stems], isName);
-      if (here > most) [spotted, most] = [phrase, here];
+      if (here > most) [spotted, most] = [number, here];
     }
-    return spotted;
+    return { ...phrases[spotted], number: spotted };
   }
 
   /** @param {SearchIndex} index @param {MeantBy} question @param {number} entry @param {number} score @returns {Hit} */
   function hit(index, question, entry, score) {
-    const { kinds, kindOf, sorts } = index.pages;
-    const first = index.phrases.first[entry];
     const phrase = spot(index, question, entry);
-    const place = file.placeOf(index, phrase);
-    const kind = kinds[kindOf[entry]].word;
-    const sort = place ? sorts[place.sort] : { word: "page", numbered: false };
-    const where = place ? sort.word + (sort.numbered ? ` ${place.number}` : "") : "also";
+    const place = file.placeOf(index, entry, phrase.number);
+    const { kind } = file.kindOf(index, entry);
+    const [part, numbered] = place ? index.head.sorts[place.sort] : ["page", false];
+    const where = place ? part + (numbered ? ` ${place.number}` : "") : "also";
     return {
-      kind, id: file.idOf(index, entry), name: file.phraseText(index, first), part: sort.word,
+      kind, id: file.idOf(index, entry), name: file.nameOf(index, entry), part,
       number: place ? place.number : 0, score, address: file.addressOf(index, entry, place),
-      matched: phrase === first ? kind : `${where}: ${file.phraseText(index, phrase)}`,
+      matched: phrase.number === 0 ? kind : `${where}: ${file.phraseText(index, phrase.at, phrase.field)}`,
     };
   }
 
