@@ -118,31 +118,39 @@ const rungbookIndexFile = (() => {
   }
 
   /**
-   * Where the phrases of each entry start, once it is known; then for each stem, from `endAt` of the
-   * one before to its own, its places: four times an entry, plus which of PLACES.
-   * @typedef {{stemByUnit: Int32Array, startAt: Uint32Array, endAt: Uint32Array, places: Uint16Array | Uint32Array}} Phrases
+   * Of each entry, once it is known, where its phrases start and where those of its parts do, and the
+   * stems of its name, then of it and its other names. For each stem, from `endAt` of the one before
+   * to its own, its places: four times an entry, plus which of PLACES.
+   * @typedef {{stemByUnit: Int32Array, startAt: Uint32Array, partsAt: Uint32Array, lengths: Uint16Array,
+   *   endAt: Uint32Array, places: Uint16Array | Uint32Array}} Phrases
    */
 
   /**
    * Notes where the stems of some entries stand; `endAt` holds where the next place of a stem goes.
    * @param {string} letters @param {number} shapesAt @param {Phrases} into @param {number} entry @param {number} last
    */
-  function readSome(letters, shapesAt, { stemByUnit, startAt, endAt, places }, entry, last) {
+  function readSome(letters, shapesAt, { stemByUnit, startAt, partsAt, lengths, endAt, places }, entry, last) {
     let at = startAt[entry];
     for (; entry < last; entry += 1) {
       const shape = shapesAt + entry * SHAPE;
       // Phrases left once the name, and once the other names have been read.
       const rungs = valueOf(letters.charCodeAt(shape + 3));
       const parts = rungs + valueOf(letters.charCodeAt(shape + 1)) + valueOf(letters.charCodeAt(shape + 2));
-      let left = 1 + valueOf(letters.charCodeAt(shape)) + parts;
-      let place = entry * PLACES.length;
+      const also = parts + valueOf(letters.charCodeAt(shape));
+      let [left, place, stems] = [1 + also, entry * PLACES.length, 0];
       while (left > 0) {
         const unit = letters.charCodeAt(at++);
         const stem = stemByUnit[unit < WIDE ? unit : wide(unit, letters.charCodeAt(at++))];
-        if (stem >= 0) places[endAt[stem]++] = place;
-        else if (unit === PHRASE_ENDS) {
+        if (stem >= 0) {
+          places[endAt[stem]++] = place;
+          stems += 1;
+        } else if (unit === PHRASE_ENDS) {
           left -= 1;
           place = entry * PLACES.length + (left > parts ? 1 : left > rungs ? 2 : 3);
+          if (left === also) lengths[entry * 2] = stems;
+          if (left !== parts) continue;
+          lengths[entry * 2 + 1] = stems;
+          partsAt[entry] = at;
         }
       }
       startAt[entry + 1] = at;
@@ -184,7 +192,10 @@ const rungbookIndexFile = (() => {
     const length = from.number();
     startAt[0] = from.skip(length);
     const places = room(endAt[head.stems], count * PLACES.length);
-    const phrases = { stemByUnit: stemsByUnit(letters, head, piecesAt, stemOf), startAt, endAt, places };
+    const phrases = {
+      stemByUnit: stemsByUnit(letters, head, piecesAt, stemOf), startAt, partsAt: new Uint32Array(count),
+      lengths: new Uint16Array(count * 2), endAt, places,
+    };
     const listAt = from.sums(head.stems + head.meanings.length);
     const index = {
       letters, head, count, texts, stemOf, endingsAt, piecesAt, shapesAt, phrases, listAt, listsAt: from.skip(0),
@@ -263,20 +274,47 @@ const rungbookIndexFile = (() => {
 
   /** How much a word in the name of an entry counts, kept in the index. @param {Index} index @param {number} entry */
   function nameNorm(index, entry) {
-    const { length } = phraseAt(index, index.phrases.startAt[entry]).stems;
+    const length = index.phrases.lengths[entry * 2];
     return (index.norms.inName[entry] = lengthFactor(roughLength(length), index.head.averages[NAME]));
   }
 
   /** How much a word in its other names counts. @param {Index} index @param {number} entry */
   function alsoNorm(index, entry) {
-    let { next } = phraseAt(index, index.phrases.startAt[entry]);
-    let length = 0;
-    for (let left = howMany(index, entry, 0); left > 0; left -= 1) {
-      const here = phraseAt(index, next);
-      length += here.stems.length;
-      next = here.next;
-    }
+    const { lengths } = index.phrases;
+    const length = lengths[entry * 2 + 1] - lengths[entry * 2];
     return (index.norms.inAlso[entry] = lengthFactor(roughLength(length), index.head.averages[ALSO]));
+  }
+
+  /**
+   * Whether the names of an entry, or its faults and cues, say one of these, stem after stem.
+   * @param {Index} index @param {number} entry @param {boolean} inParts @param {ArrayLike<number>[]} ways
+   */
+  function entrySays(index, entry, inParts, ways) {
+    const { letters, phrases: { stemByUnit, startAt, partsAt } } = index;
+    let [at, length] = [inParts ? partsAt[entry] : startAt[entry], 0];
+    for (let left = inParts ? partsIn(index, entry, 2) : 1 + howMany(index, entry, 0); left > 0; ) {
+      const unit = letters.charCodeAt(at++);
+      if (unit === PHRASE_ENDS) {
+        left -= 1;
+        length = 0;
+        continue;
+      }
+      const stem = stemByUnit[unit < WIDE ? unit : wide(unit, letters.charCodeAt(at++))];
+      if (stem < 0) continue;
+      heard[length++] = stem;
+      for (let way = 0; way < ways.length; way += 1) if (endsWith(length, ways[way])) return true;
+    }
+    return false;
+  }
+
+  /** The stems of the phrase that is being read. @type {number[]} */
+  const heard = [];
+
+  /** Whether the stems heard so far end with these. @param {number} length @param {ArrayLike<number>} said */
+  function endsWith(length, said) {
+    let same = 0;
+    while (same < said.length && same < length && heard[length - 1 - same] === said[said.length - 1 - same]) same += 1;
+    return same === said.length;
   }
 
   /** The phrase that starts at a letter as a person reads it. @param {Index} index @param {number} at @param {number} field */
@@ -349,7 +387,7 @@ const rungbookIndexFile = (() => {
   return {
     NAME, ALSO, PARTS, ABOUT, SAME, TEXT, RUNGS,
     read, reading, toTheEnd, endingsOf, isWritten, lengthFactor, nameNorm, alsoNorm,
-    phrasesOf, phraseText, placeOf, kindOf, nameOf, idOf, addressOf,
+    entrySays, phrasesOf, phraseText, placeOf, kindOf, nameOf, idOf, addressOf,
   };
 })();
 

@@ -134,16 +134,6 @@ const rungbookPostings = (() => {
     return best;
   }
 
-  /** Whether a phrase says these stems one after the other. @param {number[]} stems @param {ArrayLike<number>} said */
-  function says(stems, said) {
-    for (let at = 0; at <= stems.length - said.length; at += 1) {
-      let same = 0;
-      while (same < said.length && stems[at + same] === said[same]) same += 1;
-      if (same === said.length) return true;
-    }
-    return false;
-  }
-
   /**
    * The entries with a phrase that says one of these, one stem after the other; rungs do not count.
    * All of them hold the same stems.
@@ -152,18 +142,32 @@ const rungbookPostings = (() => {
   function saying(index, ways) {
     const stem = rarest(index, ways[0]);
     const { endAt, places } = index.phrases;
+    const others = Array.from(ways[0]).filter((one) => one !== stem);
+    const next = others.map((other) => startOf(index, other));
     /** @type {number[]} */
     const entries = [];
-    let before = -1;
+    let said = -1;
+    let asked = -1;
     for (let at = startOf(index, stem); at < endAt[stem]; at += 1) {
-      const entry = places[at] >> 2;
-      if (entry === before || (places[at] & 3) === 3) continue;
-      before = entry;
-      const phrases = rungbookIndexFile.phrasesOf(index, entry);
-      const has = phrases.some(({ field, stems }) => field !== RUNGS && ways.some((said) => says(stems, said)));
-      if (has) entries.push(entry);
+      const place = places[at];
+      const [entry, field] = [place >> 2, FIELD_OF[place & 3]];
+      if (entry === said || place === asked || field === RUNGS || !standAll(index, others, next, place)) continue;
+      asked = place;
+      if (ways[0].length > 1 && !rungbookIndexFile.entrySays(index, entry, field === PARTS, ways)) continue;
+      said = entry;
+      entries.push(entry);
     }
     return entries;
+  }
+
+  /** Whether stems stand in a place; `next` is where to look on, as places only grow. @param {SearchIndex} index @param {number[]} stems @param {number[]} next @param {number} place */
+  function standAll({ phrases: { endAt, places } }, stems, next, place) {
+    for (let at = 0; at < stems.length; at += 1) {
+      const end = endAt[stems[at]];
+      while (next[at] < end && places[next[at]] < place) next[at] += 1;
+      if (next[at] === end || places[next[at]] !== place) return false;
+    }
+    return true;
   }
 
   /**
