@@ -80,7 +80,7 @@ fn the_page_and_the_command_say_as_much_of_a_swap() {
     std::fs::write(&file, serde_json::to_string(&cases).expect("JSON")).expect("the cases");
     let output = Command::new("node")
         .arg(root.join("tests/browser/own-dose.mjs"))
-        .arg(root.join("themes/slate/scripts/own.js"))
+        .arg(root.join("themes/slate/scripts"))
         .arg(&file)
         .output()
         .expect("node runs");

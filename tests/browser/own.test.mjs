@@ -13,6 +13,7 @@ const require = createRequire(import.meta.url);
 const script = (name) => require(join(HOUSE, `themes/slate/scripts/${name}.js`));
 globalThis.rungbookHeight = script("height");
 globalThis.rungbookFits = script("fits");
+globalThis.rungbookDose = script("dose");
 globalThis.rungbookDemands = script("demands");
 const own = script("own");
 const bookOf = script("book");
