@@ -1,6 +1,9 @@
 //! As much of a swap: the session page's script and the command's rule agree on 2,000 random doses of
 //! the starter library's movements. The script's side runs in node.
 
+mod dice;
+
+use dice::Dice;
 use rungbook::finding::{Placed, Span};
 use rungbook::library::{Amount, Count, Dose, Movement, Sides, reader};
 use rungbook::swap::converted_dose;
@@ -9,18 +12,6 @@ use std::path::Path;
 use std::process::Command;
 
 const DOSES: usize = 2_000;
-
-/// A small generator of our own (xorshift64*, Vigna 2016), so that every run asks the same.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 >> 12;
-        self.0 ^= self.0 << 25;
-        self.0 ^= self.0 >> 27;
-        (self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 33) as usize % sides
-    }
-}
 
 fn work(movement: &Movement) -> Value {
     let pace = movement.pace.map(|pace| pace.number());
@@ -80,7 +71,7 @@ fn the_page_and_the_command_say_as_much_of_a_swap() {
     std::fs::write(&file, serde_json::to_string(&cases).expect("JSON")).expect("the cases");
     let output = Command::new("node")
         .arg(root.join("tests/browser/own-dose.mjs"))
-        .arg(root.join("themes/slate/scripts/own.js"))
+        .arg(root.join("themes/slate/scripts"))
         .arg(&file)
         .output()
         .expect("node runs");

@@ -1,6 +1,9 @@
 //! The floor's script and the command give the same swaps: same candidates, order and reasons, for
 //! 300 random people. The script's side runs in node on the very files that the site carries.
 
+mod dice;
+
+use dice::Dice;
 use rungbook::gym::Gym;
 use rungbook::library::{Noise, reader};
 use rungbook::site::pages::card;
@@ -11,18 +14,6 @@ use std::path::Path;
 use std::process::Command;
 
 const PEOPLE: u64 = 300;
-
-/// A small generator of our own (xorshift64*, Vigna 2016), so that every run asks the same people.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 >> 12;
-        self.0 ^= self.0 << 25;
-        self.0 ^= self.0 >> 27;
-        (self.0.wrapping_mul(0x2545_F491_4F6C_DD1D) >> 33) as usize % sides
-    }
-}
 
 fn person(gym: &Gym, dice: &mut Dice) -> Person {
     let words = &gym.library.words;

@@ -1,6 +1,8 @@
 //! Steps of ladders with the numbers on both sides, for the rules that compare them.
 //! Never compares what the model cannot: a step counts only where it changes what the axis shows.
 
+use crate::check::Rule;
+use crate::finding::Finding;
 use crate::gym::Gym;
 use crate::gym::scale::{Axis, Reading, Unknown};
 use crate::library::Rung;
@@ -33,9 +35,29 @@ pub fn measured_steps(gym: &Gym) -> Vec<MeasuredStep<'_>> {
     steps
 }
 
+/// A finding of `rule` at every step whose two numbers, the lower rung's first, stand `wrong`; its
+/// words are the label of the upper rung and the next step.
+pub fn steps_where(
+    gym: &Gym,
+    rule: &Rule,
+    (label, help): (&str, &str),
+    wrong: impl Fn(Axis, Reading, Reading) -> bool,
+) -> Vec<Finding> {
+    let found = |step: &MeasuredStep<'_>| {
+        let (lower, upper) = step.numbers()?;
+        wrong(step.axis, lower, upper).then(|| {
+            rule.finding(step.against(lower, upper), step.upper.0.movement.span)
+                .label(label)
+                .also(step.lower.0.movement.span, "the rung below")
+                .help(help)
+        })
+    };
+    measured_steps(gym).iter().filter_map(found).collect()
+}
+
 impl MeasuredStep<'_> {
     /// Both numbers, where both are known, both at written weights and counted the same way.
-    pub fn numbers(&self) -> Option<(Reading, Reading)> {
+    fn numbers(&self) -> Option<(Reading, Reading)> {
         let (lower, upper) = (self.lower.1.ok()?, self.upper.1.ok()?);
         let alike = lower.along == upper.along
             || lower.trust == crate::mechanics::demand::Trust::Checked
@@ -44,7 +66,7 @@ impl MeasuredStep<'_> {
     }
 
     /// The two numbers side by side; moments mean something only as a ratio.
-    pub fn against(&self, lower: Reading, upper: Reading) -> String {
+    fn against(&self, lower: Reading, upper: Reading) -> String {
         let movement = &self.upper.0.movement.value;
         let (a, b) = (self.axis.shown(lower.value), self.axis.shown(upper.value));
         match self.axis {

@@ -208,32 +208,24 @@ fn head_on(camera: &Camera, at: Vec3, paper: &mut Paper) {
 
 /// A bag held to the chest with both arms.
 fn hugged(body: &Body, camera: &Camera, paper: &mut Paper) {
-    let chest = body.frame(Piece::Chest);
-    let front = body.mark(Mark::Ribs);
-    let at = |ahead: f64, up: f64, r: f64| {
-        round(
-            camera.see(front + chest.carry(ahead, up, 0.0) * body.stature),
-            100.0 * r * body.stature,
-        )
-    };
-    let pack = [at(0.075, 0.070, 0.040), at(0.080, 0.0, 0.052), at(0.075, -0.075, 0.050)];
+    let bag = [[0.075, 0.070, 0.040], [0.080, 0.0, 0.052], [0.075, -0.075, 0.050]];
+    let pack = bag.map(|round| on_chest(body, Mark::Ribs, round, camera));
     paper.reach(&pack);
     paper.draw(Ink::Weight, tube(&pack));
 }
 
 fn backpack_worn(body: &Body, camera: &Camera, paper: &mut Paper) {
-    let chest = body.frame(Piece::Chest);
-    let back = body.mark(Mark::UpperBack);
-    let at = |front: f64, up: f64, r: f64| {
-        round(
-            camera.see(back + chest.carry(front, up, 0.0) * body.stature),
-            100.0 * r * body.stature,
-        )
-    };
-    let pack: [Round; 3] =
-        [at(-0.085, -0.055, 0.044), at(-0.092, 0.01, 0.050), at(-0.080, 0.075, 0.038)];
+    let bag = [[-0.085, -0.055, 0.044], [-0.092, 0.01, 0.050], [-0.080, 0.075, 0.038]];
+    let pack = bag.map(|round| on_chest(body, Mark::UpperBack, round, camera));
     paper.reach(&pack);
     paper.draw(Ink::Weight, tube(&pack));
+}
+
+/// A round of a bag that moves with the chest: ahead of and above a mark, and its radius, as shares
+/// of stature.
+fn on_chest(body: &Body, from: Mark, [ahead, up, radius]: [f64; 3], camera: &Camera) -> Round {
+    let place = body.mark(from) + body.frame(Piece::Chest).carry(ahead, up, 0.0) * body.stature;
+    round(camera.see(place), 100.0 * radius * body.stature)
 }
 
 /// A stick through two points, `beyond` metres longer at each end.

@@ -1,5 +1,7 @@
 //! Segment tables: how much of a person each part is, and where its centre of mass lies.
 //! Three published tables, copied to the printed digit; nothing here is fitted.
+//! The three are alike in shape alone: no number of one is reckoned from another's, and each stands
+//! whole, to be held against its printed page.
 
 /// A segment's share of body mass (one side, for limbs) and its centre of mass as a fraction of
 /// its length from the proximal joint.

@@ -1,8 +1,10 @@
 //! The sheet: what placing needs of a ladder, and nothing else, so that the browser can have it too.
 //! Never places anyone.
 
-use crate::library::{Amount, Count, Counts, Ladder, Rung};
+use crate::finding::{Placed, Span};
+use crate::library::{Amount, Count, Counts, Dose, Ladder, Rung};
 use serde::{Serialize, Serializer};
+use std::fmt;
 
 /// A ladder as placing sees it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -78,6 +80,26 @@ impl Target {
             Amount::Contacts(count) => (Counts::Contacts, count),
         };
         Target { counts, from, to, sets: sets.map(|s| [s.from, s.to]), each_side: false }
+    }
+}
+
+impl fmt::Display for Target {
+    /// As every dose is said.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let count = Count { from: self.from, to: self.to };
+        let amount = match self.counts {
+            Counts::Reps => Amount::Reps(count),
+            Counts::Seconds => Amount::Seconds(count),
+            Counts::Metres => Amount::Metres(count),
+            Counts::Contacts => Amount::Contacts(count),
+        };
+        Dose {
+            sets: self.sets.map(|[from, to]| Count { from, to }),
+            amount: Some(Placed::new(amount, Span::default())),
+            rest: None,
+            per_side: self.each_side.then(|| Placed::new(true, Span::default())),
+        }
+        .fmt(f)
     }
 }
 

@@ -71,7 +71,7 @@ pub(super) fn at_own(sheet: &Sheet, result: &TestResult) -> Option<String> {
     Some(match fit(target, &known) {
         Fit::Within(dose) => {
             let holes: [(&str, &dyn std::fmt::Display); 2] =
-                [("dose", &dose_words(dose)), ("reserve", &reserve_words(dose))];
+                [("dose", &dose), ("reserve", &reserve_words(dose))];
             fill(words::OWN_WITHIN, &holes)
         }
         Fit::Above => fill(words::OWN_ABOVE, &[]),
@@ -145,7 +145,7 @@ fn say(sentence: Words, at: usize, dose: Target) -> Today {
         ("rung", &(at + 1)),
         ("next", &(at + 2)),
         ("back", &at),
-        ("dose", &dose_words(dose)),
+        ("dose", &dose),
         ("from", &dose.from),
         ("reserve", &reserve),
     ];
@@ -157,20 +157,4 @@ fn reserve_words(dose: Target) -> &'static str {
         Counts::Seconds => words::RESERVE_HOLD.1,
         _ => words::RESERVE_REPS.1,
     }
-}
-
-/// `3 x 7-9, each side`.
-fn dose_words(dose: Target) -> String {
-    let span = |from: u32, to: u32| {
-        if from == to { from.to_string() } else { format!("{from}-{to}") }
-    };
-    let sets = dose.sets.map_or(String::new(), |[from, to]| format!("{} x ", span(from, to)));
-    let unit = match dose.counts {
-        Counts::Reps => "",
-        Counts::Seconds => " s",
-        Counts::Metres => " m",
-        Counts::Contacts => " contacts",
-    };
-    let side = if dose.each_side { words::EACH_SIDE.1 } else { "" };
-    format!("{sets}{}{unit}{side}", span(dose.from, dose.to))
 }

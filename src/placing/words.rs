@@ -22,7 +22,6 @@ sentences! {
     COUNTS_SECONDS = "counts-seconds", "seconds";
     COUNTS_METRES = "counts-metres", "metres";
     COUNTS_CONTACTS = "counts-contacts", "contacts";
-    EACH_SIDE = "each-side", ", each side";
     RESERVE_REPS = "reserve-reps", "1 to 3 repetitions left in reserve";
     RESERVE_HOLD = "reserve-seconds", "a fifth to a third of your best hold left (common practice)";
     WITHIN = "within", "Rung {rung} today: {dose}, with {reserve}.";

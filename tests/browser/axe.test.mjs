@@ -4,20 +4,13 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
-import { builtSite, kindsOf, openBrowser, serve } from "./hall.mjs";
+import { closeHall, kindsOf, openHall } from "./hall.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site, "/");
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall("/")));
+after(() => closeHall({ hall, browser }));
 
 /** What axe finds, as lines. */
 async function violations(page) {

@@ -8,6 +8,7 @@ import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { dice } from "./dice.mjs";
 import { build, HOUSE, openBrowser, ownFolder, serve } from "./hall.mjs";
 
 const clock = createRequire(import.meta.url)(join(HOUSE, "themes/slate/scripts/clock.js"));
@@ -63,17 +64,6 @@ test("reckoned: the slots of every format add up to its window, and the trade's 
   assert.deepEqual(plan("Down").turns.map(([what]) => what.replace(/^.*, /, "")), ["4+4", "4", "3+3", "3", "2+2", "2"]);
   assert.equal(plan("Sets").turns.length, 3);
 });
-
-/** A small generator of our own, so that every run is the same (xorshift32, Marsaglia 2003). */
-function dice(seed) {
-  let state = seed;
-  return (sides) => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) % sides;
-  };
-}
 
 test("reckoned: 20 minutes of ragged ticks, sleeps and set clocks end within 100 ms", () => {
   for (let seed = 1; seed <= 200; seed += 1) {

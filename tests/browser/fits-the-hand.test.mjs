@@ -2,7 +2,7 @@
 // Never measures with the script's help: sizes are those that the browser laid out.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { builtSite, kindsOf, openBrowser, serve } from "./hall.mjs";
+import { closeHall, kindsOf, openHall } from "./hall.mjs";
 
 /** Touch targets: 44 by 44 px (WCAG 2.2, success criterion 2.5.5, level AAA). */
 const LEAST = 44;
@@ -26,15 +26,8 @@ const MAIN_CONTROLS = [
 
 let site, browser, hall;
 
-before(async () => {
-  site = builtSite();
-  hall = await serve(site, "/");
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+before(async () => ({ site, hall, browser } = await openHall("/")));
+after(() => closeHall({ hall, browser }));
 
 /** Opens every kind of page at a width. */
 async function everyKind(width, look) {

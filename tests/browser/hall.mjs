@@ -123,10 +123,12 @@ export function openBrowser() {
   return chromium.launch({ executablePath, headless: true, args: FLAGS });
 }
 
-/** The starter site built, served and with a browser before it; let it go with `closeHall`. */
-export async function openHall() {
+/**
+ * The starter site built, served below a path and with a browser before it; let it go with `closeHall`.
+ */
+export async function openHall(below = SUB_PATH) {
   const site = builtSite();
-  return { site, hall: await serve(site), browser: await openBrowser() };
+  return { site, hall: await serve(site, below), browser: await openBrowser() };
 }
 
 /** Closes what opened, also where opening failed half-way. */

@@ -1,12 +1,14 @@
-// node own-dose.mjs OWN CASES: what the session page's own.js makes of a dose of one movement for
+// node own-dose.mjs SCRIPTS CASES: what the session page's own.js makes of a dose of one movement for
 // another, compared with what the command found. Called by tests/own_dose.rs.
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import assert from "node:assert/strict";
 import path from "node:path";
 
-const [ownFile, casesFile] = process.argv.slice(2);
-const { counted } = createRequire(import.meta.url)(path.resolve(ownFile));
+const [scripts, casesFile] = process.argv.slice(2);
+const script = (name) => createRequire(import.meta.url)(path.resolve(scripts, `${name}.js`));
+globalThis.rungbookFits = script("fits");
+const { counted } = script("own");
 const cases = JSON.parse(readFileSync(casesFile, "utf8"));
 for (const { named, from, to, asked, expected } of cases) {
   assert.deepEqual(counted(from, to, asked), expected, `${named}: ${JSON.stringify(asked)}`);

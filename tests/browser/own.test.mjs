@@ -7,12 +7,14 @@ import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
+import { dice } from "./dice.mjs";
 import { builtSite, HOUSE, openBrowser, serve } from "./hall.mjs";
 
 const require = createRequire(import.meta.url);
 const script = (name) => require(join(HOUSE, `themes/slate/scripts/${name}.js`));
 globalThis.rungbookHeight = script("height");
 globalThis.rungbookFits = script("fits");
+globalThis.rungbookDose = script("dose");
 globalThis.rungbookDemands = script("demands");
 const own = script("own");
 const bookOf = script("book");
@@ -43,17 +45,6 @@ before(() => {
   kitIds = [...new Set(all.flatMap((one) => one.kit.flat()))].sort();
   traits = [...new Set(all.flatMap((one) => Object.keys(one.traits)))].sort();
 });
-
-/** xorshift32 (Marsaglia 2003), so that every run asks the same people. */
-function dice(seed) {
-  let state = seed;
-  return (sides) => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) % sides;
-  };
-}
 
 /** Somebody with kit, limits, heights, rungs and results. */
 function somebody(roll) {

@@ -5,23 +5,18 @@ import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { builtSite, openBrowser, ownFolder, pagesOf, serve } from "./hall.mjs";
+import { closeHall, openHall, ownFolder, pagesOf } from "./hall.mjs";
 
 /** The least that is read at arm's length in a hall; common practice, no source. */
 const LEAST_PT = 8.5;
 let site, browser, hall, page, file;
 
 before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
+  ({ site, hall, browser } = await openHall());
   page = await browser.newPage();
   file = join(ownFolder(), "sheet.pdf");
 });
-after(async () => {
-  await browser?.close();
-  await hall?.stop();
-});
+after(() => closeHall({ hall, browser }));
 
 const sessions = () => pagesOf(site).filter((name) => /^sessions\/(?!index)/.test(name));
 

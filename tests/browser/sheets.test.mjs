@@ -5,21 +5,16 @@ import { execFileSync } from "node:child_process";
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { builtSite, openBrowser, ownFolder, pagesOf, serve } from "./hall.mjs";
+import { closeHall, openHall, ownFolder, pagesOf } from "./hall.mjs";
 
 let site, browser, hall, page, file;
 
 before(async () => {
-  site = builtSite();
-  hall = await serve(site);
-  browser = await openBrowser();
+  ({ site, hall, browser } = await openHall());
   page = await browser.newPage();
   file = join(ownFolder(), "sheet.pdf");
 });
-after(async () => {
-  await browser.close();
-  await hall.stop();
-});
+after(() => closeHall({ hall, browser }));
 
 /** Prints a page as its own style asks: how many sheets, and their size in pdfinfo's words. */
 async function print(name, change = () => {}) {

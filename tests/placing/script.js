@@ -7,6 +7,7 @@ const { tables, people } = JSON.parse(require("node:fs").readFileSync(0, "utf8")
 const placing = require(`${scripts}placing.js`)(tables);
 const { compare } = require(`${scripts}retest.js`)(placing);
 const { norms } = require(`${scripts}norms.js`)(tables.norms);
+globalThis.rungbookDose = require(`${scripts}dose.js`);
 globalThis.rungbookHeight = require(`${scripts}height.js`);
 const demandsOf = require(`${scripts}demands.js`);
 

@@ -2,7 +2,7 @@
 //! Never where the model cannot say: helped, held and landing rungs have no number.
 
 use crate::check::Rule;
-use crate::check::steps::measured_steps;
+use crate::check::steps::steps_where;
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -22,17 +22,8 @@ rungs:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    measured_steps(gym)
-        .iter()
-        .filter_map(|step| {
-            let (lower, upper) = step.numbers()?;
-            let apart = (upper.value - lower.value).abs();
-            (apart < step.axis.too_little()).then(|| {
-                RULE.finding(step.against(lower, upper), step.upper.0.movement.span)
-                    .label("the same demand")
-                    .also(step.lower.0.movement.span, "the rung below")
-                    .help("move the two apart, or name what else the step changes")
-            })
-        })
-        .collect()
+    let words = ("the same demand", "move the two apart, or name what else the step changes");
+    steps_where(gym, &RULE, words, |axis, lower, upper| {
+        (upper.value - lower.value).abs() < axis.too_little()
+    })
 }

@@ -2,7 +2,7 @@
 //! Never where the model cannot say: helped, held and landing rungs have no number.
 
 use crate::check::Rule;
-use crate::check::steps::measured_steps;
+use crate::check::steps::steps_where;
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -22,17 +22,9 @@ rungs:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    measured_steps(gym)
-        .iter()
-        .filter_map(|step| {
-            let (lower, upper) = step.numbers()?;
-            let band = lower.band.max(upper.band);
-            (lower.value - upper.value > band).then(|| {
-                RULE.finding(step.against(lower, upper), step.upper.0.movement.span)
-                    .label("asks less")
-                    .also(step.lower.0.movement.span, "the rung below")
-                    .help("exchange the two rungs, or mend the pose that the numbers come from")
-            })
-        })
-        .collect()
+    let words =
+        ("asks less", "exchange the two rungs, or mend the pose that the numbers come from");
+    steps_where(gym, &RULE, words, |_, lower, upper| {
+        lower.value - upper.value > lower.band.max(upper.band)
+    })
 }

@@ -2,7 +2,7 @@
 //! Never where the model cannot say: helped, held and landing rungs have no number.
 
 use crate::check::Rule;
-use crate::check::steps::measured_steps;
+use crate::check::steps::steps_where;
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -22,16 +22,6 @@ rungs:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    measured_steps(gym)
-        .iter()
-        .filter_map(|step| {
-            let (lower, upper) = step.numbers()?;
-            (upper.value - lower.value > step.axis.too_much()).then(|| {
-                RULE.finding(step.against(lower, upper), step.upper.0.movement.span)
-                    .label("a big step")
-                    .also(step.lower.0.movement.span, "the rung below")
-                    .help("put a rung between the two")
-            })
-        })
-        .collect()
+    let words = ("a big step", "put a rung between the two");
+    steps_where(gym, &RULE, words, |axis, lower, upper| upper.value - lower.value > axis.too_much())
 }

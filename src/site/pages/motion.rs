@@ -13,8 +13,6 @@ use serde::Serialize;
 pub struct MotionRow {
     /// The movement.
     id: String,
-    /// The file of the motion, from this page.
-    file: String,
     /// Seconds a repetition, where the entry gives them.
     pace: Option<f64>,
 }
@@ -34,12 +32,11 @@ pub fn motion_script(gym: &Gym, movement: &Movement) -> Option<String> {
     Some(format!("rungbookMotion.keep({},{});\n", id.ok()?, data.ok()?))
 }
 
-/// What the page of `movement` says of it; `root` is the way to the site's folder.
-pub fn motion_row(gym: &Gym, movement: &Movement, root: &str) -> Option<MotionRow> {
+/// What the page of `movement` says of it.
+pub fn motion_row(gym: &Gym, movement: &Movement) -> Option<MotionRow> {
     figure_that_moves(gym, movement)?;
     let pace = movement.pace.map(|pace| pace.number());
-    let file = format!("{root}{}", motion_file(&movement.id));
-    Some(MotionRow { id: movement.id.to_string(), file, pace })
+    Some(MotionRow { id: movement.id.to_string(), pace })
 }
 
 fn figure_that_moves<'a>(gym: &'a Gym, movement: &Movement) -> Option<&'a SolvedFigure> {

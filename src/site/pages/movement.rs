@@ -175,7 +175,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
 fn figure_row(maker: &Maker<'_>, movement: &Movement) -> Option<FigureRow> {
     let solved = maker.gym.posed.get(&movement.id)?.figure.as_ref()?;
     let svg = figure::poses(solved, &movement.name.value, "fig");
-    Some(FigureRow { svg, motion: motion_row(maker.gym, movement, maker.links.root()) })
+    Some(FigureRow { svg, motion: motion_row(maker.gym, movement) })
 }
 
 fn facts(movement: &Movement) -> Vec<Fact> {

@@ -3,6 +3,7 @@
 "use strict";
 
 const rungbookBookParts = (() => {
+  const { make } = rungbookMake;
   const KIT = "rungbook-kit";
   const LIMITS = "rungbook-limits";
   /** What was asked once and kept because the member chose so: nickname, age, sex. */
@@ -70,17 +71,6 @@ const rungbookBookParts = (() => {
 
   /** False when a file did not come. @param {string[]} names */
   const bring = (...names) => rungbookBring.files(names).then(() => true, () => false);
-
-  /**
-   * @template {keyof HTMLElementTagNameMap} T
-   * @param {T} tag @param {string} className @param {(Node | string)[]} children
-   */
-  function make(tag, className, ...children) {
-    const element = document.createElement(tag);
-    if (className) element.className = className;
-    element.append(...children);
-    return element;
-  }
 
   /** @param {string} day */
   const dayWords = (day) =>

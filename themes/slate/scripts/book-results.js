@@ -4,16 +4,19 @@
 
 const rungbookBookResults = (() => {
   const { bring, make, dayWords } = rungbookBookParts;
-  const NEEDED = ["scripts/height.js", "scripts/placing.js", "scripts/retest.js", "scripts/norms.js", "scripts/demands.js", "scripts/book-plot.js", "scripts/book-norms.js", "data/placing.js"];
+  /** @typedef {Awaited<ReturnType<typeof rungbookBring.placing>>} Known */
+  /** Null until it has come. @type {Known | null} */
+  let known = null;
   /** @type {Map<string, LadderData>} */
   const ladders = new Map();
 
   /** What is needed to say something about some ladders. @param {string[]} ids */
   async function ready(ids) {
-    const able = await bring(...NEEDED);
+    const able = await bring("scripts/book-plot.js", "scripts/book-norms.js");
+    known = await rungbookBring.placing().catch(() => null);
     const came = await Promise.allSettled(ids.map((id) => rungbookBring.ladder(id)));
     for (const one of came) if (one.status === "fulfilled") ladders.set(one.value.id, one.value);
-    return able && window.rungbookPlacingTables !== undefined;
+    return able && known !== null;
   }
 
   /** @param {Result} result */
@@ -82,16 +85,9 @@ const rungbookBookResults = (() => {
     return results.slice(from).map((one) => one.amount);
   }
 
-  /** @param {Prediction} known */
-  function predicted(known) {
-    if (known.kind === "unknown") return known.why;
-    return `${known.point} ${known.kind === "measured" ? "counted" : "computed"} (${known.low} to ${known.high}${known.open ? " or more" : ""})`;
-  }
-
   /** What placing says to one result. @param {LadderData} ladder @param {Result[]} upTo by day, this one last @param {Book} book */
   function answer(ladder, upTo, book) {
-    const tables = /** @type {PlacingTables} */ (window.rungbookPlacingTables);
-    const placing = rungbookPlacing(tables);
+    const placing = /** @type {Known} */ (known);
     const result = upTo[upTo.length - 1];
     const { test, lost } = asTest(ladder, result, book);
     const placed = placing.place(ladder.sheet, rungbookDemands.of(ladder, book.stature_cm), test);
@@ -105,7 +101,7 @@ const rungbookBookResults = (() => {
     if ("own" in placed && placed.own) box.append(make("p", "", placed.own));
     const up = test.own || result.added_kg > 0 ? placed.move_up : placing.moveUp(ladder.sheet, result.rung, running(upTo));
     box.append(make("p", "", `Move up? ${up.say}`));
-    const list = make("ol", "", ...placed.predicted.map((known, at) => make("li", "", `${ladder.rungs[at].name}${ladder.rungs[at].setting ? `, ${ladder.rungs[at].setting}` : ""}: ${predicted(known)}`)));
+    const list = make("ol", "", ...placed.predicted.map((one, at) => make("li", "", `${ladder.rungs[at].name}${ladder.rungs[at].setting ? `, ${ladder.rungs[at].setting}` : ""}: ${placing.knownWords(one)}`)));
     const more = make("details", "", make("summary", "", "Every rung, with its band"), list);
     more.append(...placed.notes.map((note) => make("p", "quiet", note)));
     box.append(more);
@@ -114,8 +110,7 @@ const rungbookBookResults = (() => {
 
   /** @param {LadderData} ladder @param {Result} first @param {Result} second @param {Book} book */
   function change(ladder, first, second, book) {
-    const tables = /** @type {PlacingTables} */ (window.rungbookPlacingTables);
-    const { compare } = rungbookRetest(rungbookPlacing(tables));
+    const { compare } = /** @type {Known} */ (known);
     const demands = rungbookDemands.of(ladder, book.stature_cm);
     return compare(ladder.sheet, demands, asTest(ladder, first, book).test, asTest(ladder, second, book).test);
   }

@@ -10,6 +10,12 @@ const rungbookBring = (() => {
   const ladders = new Map();
   /** @type {Map<string, Card>} */
   const cards = new Map();
+  /** @type {Map<string, Steps>} */
+  const sessions = new Map();
+  // What the files of these call: here alone, so that no two scripts of a page take them from each other.
+  window.rungbookLadder = (data) => ladders.set(data.id, data);
+  window.rungbookCard = (data) => cards.set(data.id, data);
+  window.rungbookSession = (data) => sessions.set(data.id, data);
 
   /** @param {string} file */
   function one(file) {
@@ -22,6 +28,7 @@ const rungbookBring = (() => {
       script.addEventListener("error", () => {
         // Asked again, it may come.
         asked.delete(file);
+        script.remove();
         fail(new Error(`${file} did not come`));
       });
       document.head.append(script);
@@ -47,20 +54,15 @@ const rungbookBring = (() => {
   }
 
   /** @param {string} id */
-  function ladder(id) {
-    window.rungbookLadder = (data) => ladders.set(data.id, data);
-    return called(ladders, id, `cards/ladder-${id}.js`);
-  }
-
+  const ladder = (id) => called(ladders, id, `cards/ladder-${id}.js`);
   /** @param {string} id */
-  function card(id) {
-    window.rungbookCard = (data) => cards.set(data.id, data);
-    return called(cards, id, `cards/${id}.js`);
-  }
+  const card = (id) => called(cards, id, `cards/${id}.js`);
+  /** @param {string} id */
+  const session = (id) => called(sessions, id, `cards/session-${id}.js`);
 
   /** The arithmetic of placing with its numbers and sentences. */
   async function placing() {
-    await files(["height", "demands", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
+    await files(["height", "demands", "dose", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
     await one("data/placing.js");
     const tables = window.rungbookPlacingTables;
     if (!tables) throw new Error("the numbers of placing did not come");
@@ -68,5 +70,5 @@ const rungbookBring = (() => {
     return { ...known, ...rungbookRetest(known), ...rungbookNorms(tables.norms), demands: rungbookDemands };
   }
 
-  return { files, ladder, card, placing };
+  return { files, ladder, card, session, placing };
 })();

@@ -66,23 +66,9 @@ const rungbookClockFace = (() => {
     }
   }
 
-  /** @param {string} tag @param {string} className @param {string} [text] */
-  function make(tag, className, text = "") {
-    const element = document.createElement(tag);
-    element.className = className;
-    element.textContent = text;
-    return element;
-  }
+  const { make, button } = rungbookMake;
 
-  /** @param {string} text @param {() => void} act */
-  function button(text, act) {
-    const made = /** @type {HTMLButtonElement} */ (make("button", "", text));
-    made.type = "button";
-    made.addEventListener("click", act);
-    return made;
-  }
-
-  const dialog = /** @type {HTMLDialogElement} */ (make("dialog", "clock"));
+  const dialog = make("dialog", "clock");
   const title = make("h2", "clock-name");
   const digits = make("p", "clock-digits");
   const onNow = make("p", "clock-now");

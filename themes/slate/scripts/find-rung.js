@@ -64,13 +64,7 @@
     };
   }
 
-  /** @param {string} name @param {string} words @param {string} [className] */
-  function make(name, words, className) {
-    const element = document.createElement(name);
-    element.textContent = words;
-    if (className) element.className = className;
-    return element;
-  }
+  const { make } = rungbookMake;
 
   /** @param {LadderRung} rung */
   const called = (rung) => (rung.setting ? `${rung.name}, ${rung.setting}` : rung.name);
@@ -78,15 +72,13 @@
   /** @param {NonNullable<ReturnType<Placing["place"]>>} found @param {LadderData} ladder */
   function list(found, ladder) {
     const rungs = found.predicted.map((known, at) => {
-      const item = make("li", `${called(ladder.rungs[at])}: `);
+      const item = make("li", "", `${called(ladder.rungs[at])}: `);
       if (at + 1 === found.today.rung) item.setAttribute("aria-current", "true");
-      item.append(make("span", ready ? ready.placing.knownWords(known) : "", known.kind === "computed" ? "computed" : ""));
+      item.append(make("span", known.kind === "computed" ? "computed" : "", ready ? ready.placing.knownWords(known) : ""));
       item.setAttribute("value", String(at + 1));
       return item;
     });
-    const made = document.createElement("ol");
-    made.append(...rungs);
-    return made;
+    return make("ol", "", ...rungs);
   }
 
   function tell() {
@@ -96,12 +88,12 @@
     const { ladder, placing } = ready;
     const found = asked && placing.place(ladder.sheet, placing.demands.of(ladder, typed("stature")), asked);
     if (!found) {
-      answer.replaceChildren(make("p", "Say the rung and what you counted in one set.", "quiet"));
+      answer.replaceChildren(make("p", "quiet", "Say the rung and what you counted in one set."));
       return;
     }
-    const said = make("p", found.today.say, "today");
-    const lines = [..."own" in found ? [found.own] : [], found.move_up.say].map((line) => make("p", line));
-    const notes = found.notes.map((note) => make("p", note, "quiet"));
+    const said = make("p", "today", found.today.say);
+    const lines = [..."own" in found ? [found.own] : [], found.move_up.say].map((line) => make("p", "", line));
+    const notes = found.notes.map((note) => make("p", "quiet", note));
     answer.replaceChildren(said, ...lines, list(found, ladder), ...notes);
   }
 
@@ -149,7 +141,7 @@
       fillFromBook();
       tell();
     } catch {
-      answer?.replaceChildren(make("p", "The numbers of this ladder did not come. Close this, and open it again with a signal."));
+      answer?.replaceChildren(make("p", "", "The numbers of this ladder did not come. Close this, and open it again with a signal."));
     }
   }
 

@@ -1,4 +1,5 @@
-// Does a movement fit a person? Pure functions; the page and the device are picker.js's business.
+// Does a movement fit a person, and in words, why not? Pure functions; the page and the device are
+// picker.js's business.
 // The rule is the one of the command: kit, traits and noise leave movements out, nothing ranks.
 "use strict";
 
@@ -73,6 +74,36 @@ const rungbookFits = (() => {
     return why.kit.length === 0 && why.traits.length === 0 && !why.noise;
   }
 
+  /** A trait or a piece of kit as words. @param {string} id */
+  const spoken = (id) => id.replaceAll("-", " ");
+
+  /**
+   * The same reasons to two people. A member is told in whole clauses, and that the limit is their own;
+   * a coach in class, who asks on behalf of others, in words that follow the movement's name.
+   */
+  const SAID = {
+    member: { traits: "you leave out", kit: "it needs", noise: "it is too loud" },
+    coach: { traits: "asks for", kit: "needs", noise: "too loud" },
+  };
+
+  /**
+   * Why a movement does not fit, in plain words; empty when it does.
+   * @param {Person} person
+   * @param {{kit?: string, traits?: string, noise?: string}} data what it asks for
+   * @param {"member" | "coach"} to
+   */
+  function why(person, data, to) {
+    const said = SAID[to];
+    const found = misfits(person, needs(data));
+    const parts = [];
+    if (found.traits.length) parts.push(`${said.traits} ${found.traits.map(spoken).join(", ")}`);
+    if (found.kit.length) {
+      parts.push(`${said.kit} ${found.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
+    }
+    if (found.noise) parts.push(said.noise);
+    return parts.join("; ");
+  }
+
   /**
    * Limits of several situations and traits together: the lowest level of each trait counts.
    * @param {string[]} asks texts of `name:level` words
@@ -89,7 +120,7 @@ const rungbookFits = (() => {
     return limits;
   }
 
-  return { needs, misfits, fits, together };
+  return { needs, misfits, fits, why, spoken, together };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookFits;

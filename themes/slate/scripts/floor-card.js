@@ -13,24 +13,14 @@
 const rungbookFloorCard = (() => {
   const SHOWN_SWAPS = 3;
 
-  /**
-   * @param {string} tag @param {string} className @param {string | null} text
-   * @param {(Node | string)[]} children
-   */
-  function make(tag, className, text, ...children) {
-    const element = document.createElement(tag);
-    if (className) element.className = className;
-    if (text !== null) element.textContent = text;
-    element.append(...children);
-    return element;
-  }
+  const { make } = rungbookMake;
 
   /** @param {string} name @param {string} setting */
   const named = (name, setting) => (setting ? `${name}, ${setting}` : name);
 
   /** @param {string} to @param {string} className @param {string} text */
   function target(to, className, text) {
-    const link = /** @type {HTMLAnchorElement} */ (make("a", className, null));
+    const link = make("a", className);
     link.href = to;
     link.append(text);
     return link;
@@ -48,7 +38,7 @@ const rungbookFloorCard = (() => {
    * @param {(needs: AskedFor) => string} why
    */
   function neighbour(to, way, none, ladder, why) {
-    if (!to) return make("p", "way-to none", null, make("span", "way", way), none);
+    if (!to) return make("p", "way-to none", make("span", "way", way), none);
     const link = target(`movements/${to.id}.html`, "way-to", "");
     link.dataset.rung = `${ladder}/${to.number}`;
     link.append(make("span", "way", way), make("span", "name", named(to.name, to.setting)));
@@ -60,7 +50,7 @@ const rungbookFloorCard = (() => {
   /** @param {Card} card @param {OwnRung | null} own @param {(needs: AskedFor) => string} why */
   function ways(card, own, why) {
     if (!own) return make("p", "quiet", "On no ladder: take a swap.");
-    return make("div", "ways", null,
+    return make("div", "ways",
       neighbour(own.below, "Rung below", "Lowest rung. Take a swap, or less of it.", own.ladder, why),
       neighbour(own.above, "Rung above", "Top of the ladder.", own.ladder, why));
   }
@@ -75,23 +65,23 @@ const rungbookFloorCard = (() => {
       if (rung === own) link.setAttribute("aria-current", "true");
       return link;
     });
-    return make("p", "settings", null, ...links);
+    return make("p", "settings", ...links);
   }
 
   /** @param {Card} card @param {(needs: AskedFor) => string} why */
   function swaps(card, why) {
     const fitting = card.swaps.filter((swap) => why(swap.needs) === "");
-    const section = make("div", "card-swaps", null, make("h2", "", "Swap"));
+    const section = make("div", "card-swaps", make("h2", "", "Swap"));
     if (fitting.length === 0) {
       const none = "Nothing here does the same work with these limits. Ask your coach.";
       section.append(make("p", "ask", none));
       return section;
     }
-    const list = make("ul", "", null);
+    const list = make("ul", "");
     for (const [at, swap] of fitting.entries()) {
       const link = target(`movements/${swap.id}.html`, "swap-to", "");
       link.append(make("span", "name", swap.name), make("span", "reason", swap.reason));
-      const item = make("li", "", null, link);
+      const item = make("li", "", link);
       if (at >= SHOWN_SWAPS) item.hidden = true;
       list.append(item);
     }
@@ -109,11 +99,11 @@ const rungbookFloorCard = (() => {
 
   /** @param {Card} card */
   function faults(card) {
-    const list = make("dl", "see-say", null);
+    const list = make("dl", "see-say");
     for (const fault of card.faults) {
       list.append(make("dt", "", fault.see), make("dd", "", fault.say));
     }
-    return make("div", "card-faults", null, make("h2", "", "See, say"), list);
+    return make("div", "card-faults", make("h2", "", "See, say"), list);
   }
 
   /**
@@ -136,13 +126,13 @@ const rungbookFloorCard = (() => {
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
       misfit ? make("p", "flag", `Take a swap: ${misfit}.`) : "",
-      make("p", "big-cue", null, make("q", "", card.cues[0] || "")),
+      make("p", "big-cue", make("q", "", card.cues[0] || "")),
       make("p", "card-standard", card.standard),
       ways(card, own, why),
       swaps(card, why),
       faults(card),
       make("p", "caution-line", card.caution),
-      make("p", "", null, target(card.page, "whole-page", "Its whole page")),
+      make("p", "", target(card.page, "whole-page", "Its whole page")),
     );
   }
 

@@ -11,24 +11,14 @@
  */
 
 const rungbookFloorSteps = (() => {
-  /**
-   * @param {string} tag @param {string} className @param {string | null} text
-   * @param {(Node | string)[]} children
-   */
-  function make(tag, className, text, ...children) {
-    const element = document.createElement(tag);
-    if (className) element.className = className;
-    if (text !== null) element.textContent = text;
-    element.append(...children);
-    return element;
-  }
+  const { make } = rungbookMake;
 
   /**
    * A large target to a movement's card, with why it does not fit now.
    * @param {PageLink} to @param {string} rung @param {(Node | string)[]} words @param {string} misfit
    */
   function target(to, rung, words, misfit) {
-    const link = /** @type {HTMLAnchorElement} */ (make("a", "step-to", null, ...words));
+    const link = make("a", "step-to", ...words);
     link.href = to.to;
     if (rung) link.dataset.rung = rung;
     if (misfit) link.append(make("span", "misfit-why", misfit));
@@ -41,7 +31,7 @@ const rungbookFloorSteps = (() => {
   /** @param {StepRung} rung @param {(needs: AskedFor) => string} why */
   function rungTarget(rung, why) {
     const words = [make("span", "object", rung.object), make("span", "name", rung.movement.text)];
-    return make("li", "", null, target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs)));
+    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs)));
   }
 
   /** @param {StepItem} item @param {(needs: AskedFor) => string} why */
@@ -55,17 +45,17 @@ const rungbookFloorSteps = (() => {
 
   /** @param {StepItem} item @param {(needs: AskedFor) => string} why @returns {HTMLElement} */
   function itemRow(item, why) {
-    const row = make("li", "step-item", null);
+    const row = make("li", "step-item");
     if (item.dose) row.append(make("p", "dose", item.dose));
     if (item.ladder) {
       const rungs = item.rungs.map((rung) => rungTarget(rung, why));
       row.append(make("p", "what", `Own rung on ${item.ladder.text}`));
-      row.append(make("ul", "three", null, ...rungs));
+      row.append(make("ul", "three", ...rungs));
     } else if (item.movement) {
       row.append(movementTarget(item, why));
     } else {
       const options = item.options.map((option) => itemRow(option, why));
-      row.append(make("p", "what", "One of these"), make("ul", "three", null, ...options));
+      row.append(make("p", "what", "One of these"), make("ul", "three", ...options));
     }
     if (item.note) row.append(make("p", "quiet", item.note));
     return row;
@@ -73,7 +63,7 @@ const rungbookFloorSteps = (() => {
 
   /** @param {Steps} session @param {number} to from 0 @param {string} words */
   function way(session, to, words) {
-    const link = /** @type {HTMLAnchorElement} */ (make("a", "button", words));
+    const link = make("a", "button", words);
     link.href = `#session/${session.id}/${to + 1}`;
     return link;
   }
@@ -91,7 +81,7 @@ const rungbookFloorSteps = (() => {
     const title = make("h1", "", block ? block.name : session.name);
     title.id = "card-name";
     const items = block ? block.items.map((item) => itemRow(item, why)) : [];
-    const ways = make("p", "steps", null);
+    const ways = make("p", "steps");
     if (at > 0) ways.append(way(session, at - 1, "Block before"));
     if (at + 1 < session.blocks.length) ways.append(way(session, at + 1, "Next block"));
     place.replaceChildren(
@@ -100,7 +90,7 @@ const rungbookFloorSteps = (() => {
       title,
       block?.format ? make("p", "format", block.format) : "",
       block?.purpose ? make("p", "quiet", block.purpose) : "",
-      make("ul", "step-items", null, ...items),
+      make("ul", "step-items", ...items),
       ways,
     );
   }

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { needs, misfits, together } = rungbookFits;
+  const { spoken, together } = rungbookFits;
   const LAST = "rungbook-floor-last";
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
@@ -37,32 +37,8 @@
     return { ...picked, lacks, limits: together([...asks, levels.join(" ")]) };
   }
 
-  /** @param {string} id */
-  const spoken = (id) => id.replaceAll("-", " ");
-
-  /** @param {AskedFor} asked */
-  function why(asked) {
-    const found = misfits(person(), needs(asked));
-    const parts = [];
-    if (found.traits.length) parts.push(`asks for ${found.traits.map(spoken).join(", ")}`);
-    if (found.kit.length) {
-      parts.push(`needs ${found.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
-    }
-    if (found.noise) parts.push("too loud");
-    return parts.join("; ");
-  }
-
-  /** Cards arrive as scripts, which load from disk too. @param {Card} card */
-  window.rungbookCard = (card) => {
-    cards.set(card.id, card);
-    if (shown?.id === card.id) draw();
-  };
-
-  /** @param {Steps} session */
-  window.rungbookSession = (session) => {
-    sessions.set(session.id, session);
-    if (!shown && inSession?.id === session.id) draw();
-  };
+  /** @param {{kit?: string, traits?: string, noise?: string}} asked */
+  const why = (asked) => rungbookFits.why(person(), asked, "coach");
 
   function draw() {
     if (!(place instanceof HTMLElement)) return;
@@ -75,12 +51,17 @@
     place.hidden = false;
   }
 
-  /** @param {string} name the file's name @param {string} page where to go if it does not come */
-  function fetchFile(name, page) {
-    const script = document.createElement("script");
-    script.src = `${floor instanceof HTMLElement ? floor.dataset.cards : ""}${name}.js`;
-    script.onerror = () => location.assign(`${document.body.dataset.root || ""}${page}`);
-    document.head.append(script);
+  /**
+   * Shows what comes if it is still asked for.
+   * @template {Card | Steps} T
+   * @param {Promise<T>} coming @param {Map<string, T>} here @param {string} page where to go if it does
+   *   not come
+   */
+  function awaited(coming, here, page) {
+    coming.then((one) => {
+      here.set(one.id, one);
+      if ((shown || inSession)?.id === one.id) draw();
+    }, () => location.assign(`${document.body.dataset.root || ""}${page}`));
   }
 
   function showPlace() {
@@ -100,14 +81,14 @@
   function openSession(id, block) {
     shown = null;
     inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
-    if (!sessions.has(id)) fetchFile(`session-${id}`, `sessions/${id}.html`);
+    if (!sessions.has(id)) awaited(rungbookBring.session(id), sessions, `sessions/${id}.html`);
     showPlace();
   }
 
   /** @param {string} id @param {string} rung */
   function open(id, rung) {
     shown = { id, rung };
-    if (!cards.has(id)) fetchFile(id, `movements/${id}.html`);
+    if (!cards.has(id)) awaited(rungbookBring.card(id), cards, `movements/${id}.html`);
     showPlace();
     try {
       localStorage.setItem(LAST, JSON.stringify(shown));
@@ -168,7 +149,7 @@
     if (clear instanceof HTMLElement) clear.hidden = pressed().length === 0;
     for (const rung of lists instanceof HTMLElement ? lists.querySelectorAll(".rail > li") : []) {
       if (!(rung instanceof HTMLElement)) continue;
-      const words = why(/** @type {AskedFor} */ (/** @type {unknown} */ (rung.dataset)));
+      const words = why(rung.dataset);
       let note = rung.querySelector(".misfit-why");
       if (!words) note?.remove();
       else if (note) note.textContent = words;

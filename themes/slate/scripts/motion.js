@@ -169,7 +169,7 @@ if (typeof document === "object") {
   const less = matchMedia("(prefers-reduced-motion: reduce)");
 
   for (const figure of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-motion]"))) {
-    const { motion: id = "", motionFile = "", pace = "" } = figure.dataset;
+    const { motion: id = "", pace = "" } = figure.dataset;
     const poses = /** @type {HTMLElement} */ (figure.querySelector(".poses"));
     const button = document.createElement("button");
     const trouble = document.createElement("p");
@@ -265,18 +265,13 @@ if (typeof document === "object") {
     const fetched = (then) => {
       trouble.textContent = "";
       if (film) return then();
-      const script = document.createElement("script");
-      script.src = motionFile;
-      script.onload = () => {
+      rungbookBring.files([`motion/${id}.js`]).then(() => {
         const motion = rungbookMotion.kept.get(id);
         if (motion) film = rungbookMotion.film(motion, Number(pace));
         if (motion) then();
-      };
-      script.onerror = () => {
-        script.remove();
+      }, () => {
         trouble.textContent = "The moving picture did not come. Try again once there is a signal.";
-      };
-      document.head.append(script);
+      });
     };
 
     button.addEventListener("click", () => {

@@ -17,33 +17,12 @@
  */
 
 const rungbookOwn = (() => {
+  const { needs, fits, why, spoken } = rungbookFits;
+
   /** A height is the written one within this much, cm: a shoe's worth. Common practice, no source. */
   const SAME_CM = 2.5;
   /** Nobody without a result is sent to a height that asks more than their rung by more than this. */
   const NO_HARDER = 0.005;
-
-  /** @param {string} id */
-  const spoken = (id) => id.replaceAll("-", " ");
-
-  /** Why a thing does not fit, in plain words; empty when it does. @param {Person} person @param {AskedFor} asks */
-  function misfit(person, asks) {
-    const found = rungbookFits.misfits(person, rungbookFits.needs(asks));
-    const parts = [];
-    if (found.traits.length) parts.push(`you leave out ${found.traits.map(spoken).join(", ")}`);
-    if (found.kit.length) parts.push(`it needs ${found.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
-    if (found.noise) parts.push("it is too loud");
-    return parts.join("; ");
-  }
-
-  /** A dose in words, as pages write it. @param {Target} dose */
-  function doseWords(dose) {
-    const span = (/** @type {number} */ from, /** @type {number} */ to) => (from === to ? `${from}` : `${from}-${to}`);
-    const amount = span(dose.from, dose.to);
-    const unit = { reps: "", seconds: " s", metres: " m", contacts: " contacts" }[dose.counts];
-    const alone = dose.counts === "reps" && !dose.sets ? (dose.to === 1 ? " repetition" : " repetitions") : unit;
-    const sets = dose.sets ? `${span(dose.sets[0], dose.sets[1])} x ` : "";
-    return `${sets}${amount}${alone}${dose.each_side ? ", each side" : ""}`;
-  }
 
   /** The latest result on a ladder. @param {Book} book @param {LadderData} ladder @returns {Result | null} */
   function latest(book, ladder) {
@@ -114,7 +93,7 @@ const rungbookOwn = (() => {
     if (!table || table.unit !== "cm" || rung.settings[table.setting] === undefined || kit === null) return [];
     if (Object.keys(rung.settings).length > 1) return [];
     const lacks = person.lacks || [];
-    const serves = rungbookFits.needs(rung.needs).kit.flat();
+    const serves = needs(rung.needs).kit.flat();
     const ids = serves.filter((id) => kit.includes(id) && !lacks.includes(id) && book.heights[id] !== undefined);
     return ids.map((id) => ({ id, cm: book.heights[id] }));
   }
@@ -175,14 +154,14 @@ const rungbookOwn = (() => {
    */
   function ownDose(asked, manages, item) {
     if (!asked || item.tests) return { dose: item.dose || "", why: "" };
-    if (!manages) return { dose: doseWords(asked), why: "" };
+    if (!manages) return { dose: rungbookDose.words(asked), why: "" };
     if (manages[1] < 1) return null;
     if (manages[1] < asked.from) {
-      const dose = doseWords({ ...asked, from: Math.max(1, manages[0]), to: manages[1] });
+      const dose = rungbookDose.words({ ...asked, from: Math.max(1, manages[0]), to: manages[1] });
       return { dose, why: "Fewer than the session asks, by your result; an estimate." };
     }
     const from = Math.min(Math.max(manages[0], asked.from), asked.to);
-    const dose = doseWords({ ...asked, from, to: Math.min(manages[1], asked.to) });
+    const dose = rungbookDose.words({ ...asked, from, to: Math.min(manages[1], asked.to) });
     const counted = asked.counts === "seconds" ? "Seconds" : "Repetitions";
     return { dose, why: asked.from === asked.to ? "" : `${counted} by your result; an estimate.` };
   }
@@ -195,8 +174,8 @@ const rungbookOwn = (() => {
   function onRung(ladder, item, at, tools) {
     const rung = ladder.rungs[at];
     const named = rung.setting ? `${rung.name}, ${rung.setting}` : rung.name;
-    const why = misfit(tools.person, rung.needs);
-    if (why) return `Not ${named}: ${why}.`;
+    const misfit = why(tools.person, rung.needs, "member");
+    if (misfit) return `Not ${named}: ${misfit}.`;
     const has = manages(ladder, item, at, null, tools) !== null;
     const height = atHeight(ladder, at, tools, has);
     if (!height) return `Not ${named}: no height in My book is near enough.`;
@@ -213,7 +192,7 @@ const rungbookOwn = (() => {
    * The first swap of a card that fits, in the card's order: the one that the command says first.
    * @param {Card} card @param {Person} person
    */
-  const firstSwap = (card, person) => card.swaps.find((swap) => misfit(person, swap.needs) === "") || null;
+  const firstSwap = (card, person) => card.swaps.find((swap) => fits(person, needs(swap.needs))) || null;
 
   /** Seconds a repetition takes where an entry gives no pace: 1 to 2 s each way (ACSM 2009). */
   const PACE_S = 3;
@@ -257,7 +236,7 @@ const rungbookOwn = (() => {
   function swapDose(card, swap, asked, words) {
     if (!asked) return swap.work.sides === "each" && words && !words.includes("each side") ? `${words}, each side` : words;
     const dose = counted(card.work, swap.work, asked);
-    return dose ? doseWords(dose) : "as much as your coach says";
+    return dose ? rungbookDose.words(dose) : "as much as your coach says";
   }
 
   /**
@@ -299,8 +278,8 @@ const rungbookOwn = (() => {
   function onMovement(item, tools) {
     const movement = item.movement_id || "";
     const name = item.movement ? item.movement.text : movement;
-    const why = misfit(tools.person, item.needs);
-    if (why) return swapFor(movement, [`Not ${name}: ${why}.`], item.asked[0] || null, item.dose || "", tools);
+    const misfit = why(tools.person, item.needs, "member");
+    if (misfit) return swapFor(movement, [`Not ${name}: ${misfit}.`], item.asked[0] || null, item.dose || "", tools);
     return {
       kind: "do", movement, name, setting: item.setting, dose: item.dose || "", cue: item.cue || "", why: [],
       swapped: false, rung: null,
@@ -336,7 +315,7 @@ const rungbookOwn = (() => {
   const laddersOf = (items) =>
     [...new Set(items.flatMap((item) => (item.ladder_id ? [item.ladder_id] : laddersOf(item.options))))].sort();
 
-  return { version, laddersOf, misfit, doseWords, latest, firstSwap, counted };
+  return { version, laddersOf, firstSwap, counted };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwn;

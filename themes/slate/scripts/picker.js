@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { needs, misfits, fits, together } = rungbookFits;
+  const { needs, fits, why, spoken, together } = rungbookFits;
   const KIT = "rungbook-kit";
   const LIMITS = "rungbook-limits";
 
@@ -79,20 +79,6 @@
   /** @param {string} selector @returns {HTMLElement[]} */
   const all = (selector) => Array.from(document.querySelectorAll(selector));
 
-  /** A trait or kit id as words. @param {string} id */
-  const spoken = (id) => id.replaceAll("-", " ");
-
-  /** @param {ReturnType<typeof misfits>} why */
-  function reason(why) {
-    const parts = [];
-    if (why.traits.length) parts.push(`you leave out ${why.traits.map(spoken).join(", ")}`);
-    if (why.kit.length) {
-      parts.push(`needs ${why.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
-    }
-    if (why.noise) parts.push("too loud");
-    return parts.join("; ");
-  }
-
   /** Lists keep only what fits; links elsewhere say why they do not. */
   function apply() {
     const kit = kitChoice();
@@ -122,17 +108,17 @@
 
   /** @param {HTMLElement} item @param {ReturnType<typeof person>} who */
   function markItem(item, who) {
-    const why = reason(misfits(who, needs(item.dataset)));
+    const reason = why(who, item.dataset, "member");
     if (item.hasAttribute("data-this")) {
       const flag = document.querySelector("[data-flag]");
       if (!(flag instanceof HTMLElement)) return;
-      flag.hidden = why === "";
-      flag.textContent = why === "" ? "" : `Not for you as it stands: ${why}. See the swaps.`;
+      flag.hidden = reason === "";
+      flag.textContent = reason === "" ? "" : `Not for you as it stands: ${reason}. See the swaps.`;
       return;
     }
-    item.classList.toggle("misfit", why !== "");
+    item.classList.toggle("misfit", reason !== "");
     let note = item.querySelector(":scope > .misfit-why");
-    if (why === "") {
+    if (reason === "") {
       note?.remove();
       return;
     }
@@ -141,7 +127,7 @@
       note.className = "misfit-why";
       item.append(note);
     }
-    note.textContent = why;
+    note.textContent = reason;
   }
 
   /** @param {KitChoice} kit @param {LimitChoice} limits */

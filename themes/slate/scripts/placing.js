@@ -252,20 +252,11 @@ const rungbookPlacing = (tables) => {
     return { ...target, from: Math.max(span[0], target.from), to: Math.min(span[1], target.to) };
   }
 
-  /** @param {Target} dose */
-  function doseWords(dose) {
-    const span = (/** @type {number} */ from, /** @type {number} */ to) =>
-      from === to ? String(from) : `${from}-${to}`;
-    const sets = dose.sets ? `${span(dose.sets[0], dose.sets[1])} x ` : "";
-    const unit = { reps: "", seconds: " s", metres: " m", contacts: " contacts" }[dose.counts];
-    return sets + span(dose.from, dose.to) + unit + (dose.each_side ? words["each-side"] : "");
-  }
-
   /** @param {string} key @param {number} at @param {Target | null} dose */
   function say(key, at, dose) {
     if (!dose) return { rung: at + 1, dose, say: fill(key, { rung: at + 1 }) };
     const reserve = words[dose.counts === "seconds" ? "reserve-seconds" : "reserve-reps"];
-    const holes = { rung: at + 1, next: at + 2, back: at, dose: doseWords(dose), from: dose.from };
+    const holes = { rung: at + 1, next: at + 2, back: at, dose: rungbookDose.words(dose), from: dose.from };
     return { rung: at + 1, dose, say: fill(key, { ...holes, reserve }) };
   }
 
@@ -276,7 +267,7 @@ const rungbookPlacing = (tables) => {
     if (dose === "above" || dose === "below") return fill(`own-${dose}`);
     if (typeof dose === "string") return null;
     const reserve = words[dose.counts === "seconds" ? "reserve-seconds" : "reserve-reps"];
-    return fill("own-within", { dose: doseWords(dose), reserve });
+    return fill("own-within", { dose: rungbookDose.words(dose), reserve });
   }
 
   /** @param {Sheet} sheet @param {(string | Target)[]} fits @param {number} at */

@@ -22,34 +22,20 @@
   /** Whether the member sees their own version. */
   let own = false;
 
-  /** @param {string} tag @param {string} className @param {string | null} text @param {(Node | string)[]} children */
-  function make(tag, className, text, ...children) {
-    const element = document.createElement(tag);
-    if (className) element.className = className;
-    if (text !== null) element.textContent = text;
-    element.append(...children);
-    return element;
-  }
+  const { make, button } = rungbookMake;
 
   /** @param {string} to @param {string} text @param {string} [className] */
   function link(to, text, className = "") {
-    const made = /** @type {HTMLAnchorElement} */ (make("a", className, text));
+    const made = make("a", className, text);
     made.href = root + to;
-    return made;
-  }
-
-  /** @param {string} text @param {() => void} act */
-  function button(text, act) {
-    const made = /** @type {HTMLButtonElement} */ (make("button", "", text));
-    made.type = "button";
-    made.addEventListener("click", act);
     return made;
   }
 
   async function bringSession() {
     if (blocks.length) return;
-    window.rungbookSession = (session) => (blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks)));
-    await rungbookBring.files([`cards/session-${id}.js`, "scripts/book.js"]);
+    await rungbookBring.files(["scripts/book.js"]);
+    const session = await rungbookBring.session(id);
+    blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks));
   }
 
   /** What the lines need and no more: their ladders, and placing where there is a result. */
@@ -83,7 +69,7 @@
     const mine = asked;
     try {
       await bringSession();
-      await rungbookBring.files(["scripts/own.js"]);
+      await rungbookBring.files(["scripts/dose.js", "scripts/own.js"]);
       const known = await tools();
       /** @type {[string, OwnVersion][]} */
       const found = [];
@@ -120,12 +106,12 @@
   /** @param {OwnVersion} version */
   function ownRow(version) {
     const reasons = version.why.map((words) => make("span", "why", `${words} `));
-    if (version.kind === "ask") return make("div", "own ask", null, make("p", "own-what", "Ask your coach"), make("p", "quiet", null, ...reasons));
+    if (version.kind === "ask") return make("div", "own ask", make("p", "own-what", "Ask your coach"), make("p", "quiet", ...reasons));
     const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
-    const what = make("p", "own-what", null, make("span", "way", version.swapped ? "Your swap" : "You"), link(`movements/${version.movement}.html`, named, "own-name"));
+    const what = make("p", "own-what", make("span", "way", version.swapped ? "Your swap" : "You"), link(`movements/${version.movement}.html`, named, "own-name"));
     if (version.dose) what.append(" ", make("span", "dose", version.dose));
-    const row = make("div", "own", null, what);
-    if (reasons.length) row.append(make("p", "quiet", null, ...reasons));
+    const row = make("div", "own", what);
+    if (reasons.length) row.append(make("p", "quiet", ...reasons));
     row.append(cues(version));
     return row;
   }
@@ -141,21 +127,21 @@
 
   /** Figure, cues, what counts and faults, brought when they are opened. @param {OwnVersion} version */
   function cues(version) {
-    const details = /** @type {HTMLDetailsElement} */ (make("details", "own-cues", null));
+    const details = make("details", "own-cues");
     details.append(make("summary", "", version.cue ? `“${version.cue}” and what to watch` : "Cues and what to watch"));
     details.addEventListener("toggle", async () => {
       if (!details.open || details.children.length > 1) return;
-      const place = make("div", "", null);
+      const place = make("div", "");
       details.append(place);
       try {
         const card = await rungbookBring.card(version.movement);
-        const faults = make("dl", "see-say", null);
+        const faults = make("dl", "see-say");
         for (const { see, say } of card.faults) faults.append(make("dt", "", see), make("dd", "", say));
-        const list = make("ul", "", null, ...card.cues.map((cue) => make("li", "", null, make("q", "", cue))));
+        const list = make("ul", "", ...card.cues.map((cue) => make("li", "", make("q", "", cue))));
         if (card.figure) place.append(picture(card.figure));
         place.append(list, make("p", "", card.standard), faults);
         if (card.caution) place.append(make("p", "caution-line", card.caution));
-        place.append(make("p", "", null, link(card.page, "Its whole page", "button")));
+        place.append(make("p", "", link(card.page, "Its whole page", "button")));
       } catch {
         place.append(link(`movements/${version.movement}.html`, "Its whole page", "button"));
       }
@@ -181,7 +167,7 @@
       if (versions.size > 0) tell("Each line shows your version first.");
     });
     toggle.setAttribute("aria-pressed", "false");
-    const said = make("span", "quiet", null);
+    const said = make("span", "quiet");
     said.setAttribute("aria-live", "polite");
     strip?.replaceChildren(toggle, " ", link("kit-and-limits.html", "Kit and limits", "button"), " ", link("book.html", "My book", "button"), " ", said);
     if (strip instanceof HTMLElement) strip.hidden = false;
