@@ -21,7 +21,7 @@ pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Ro
     let mut paper = Paper::default();
     let Some(way) = way(arrow, from, to, camera) else { return paper };
     let body = body_rounds(from, camera);
-    let lying = *camera == Camera::of(View::Above);
+    let lying = *camera == Camera::of(View::HighCorner);
     let placed = place(way, &body, blocks, lying);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);

@@ -21,7 +21,7 @@ pub fn telling(figure: &SolvedFigure) -> String {
             (i, n) if i + 1 == n => "End",
             _ => "Then",
         };
-        let facts = facts(pose, figure.recipe.view == View::Above);
+        let facts = facts(pose);
         let fresh: Vec<String> = match &before {
             Some(old) => facts.iter().filter(|f| !old.contains(f)).cloned().collect(),
             None => facts.clone(),
@@ -39,7 +39,7 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Front => "Seen from the front",
         View::Back => "Seen from behind",
         View::Corner | View::FrontCorner => "Seen from the front corner",
-        View::Above => "Seen from above",
+        View::HighCorner => "Seen from the front corner, from above",
     };
     match figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
         Some(held) => format!("{view}, with {}.", held.words()),
@@ -47,9 +47,9 @@ fn seen_from(figure: &SolvedFigure) -> String {
     }
 }
 
-fn facts(pose: &SolvedPose, lying: bool) -> Vec<String> {
+fn facts(pose: &SolvedPose) -> Vec<String> {
     let mut out = contacts(pose);
-    out.push(if lying { "lying on the side".into() } else { trunk(pose) });
+    out.push(trunk(pose));
     out.extend(bends(pose, LimbJoint::Hip, "hip", 25.0));
     out.extend(bends(pose, LimbJoint::Knee, "knee", 18.0));
     out.extend(bends(pose, LimbJoint::Elbow, "elbow", 22.0));
@@ -106,9 +106,11 @@ fn trunk(pose: &SolvedPose) -> String {
     let lean = up.x.hypot(up.z).atan2(up.y).to_degrees();
     let forward = up.x >= 0.0;
     let front = pose.body.frame(crate::mechanics::marks::Piece::Chest).front;
+    let side = pose.body.frame(crate::mechanics::marks::Piece::Pelvis).right;
     match lean {
         l if l < 8.0 => "trunk upright".into(),
         l if l > 150.0 => "trunk upside down".into(),
+        l if l > 78.0 && l < 102.0 && side.y.abs() > 0.8 => "lying on the side".into(),
         l if l > 78.0 && l < 102.0 && front.y > 0.5 => "trunk level, facing up".into(),
         l if l > 78.0 && l < 102.0 && front.y < -0.5 => "trunk level, facing down".into(),
         l if front.x.abs() < 0.3 && front.y.abs() < 0.3 => {

@@ -5,12 +5,13 @@
 //! |---|---|
 //! | `start`, `end` | a key pose; `end` keeps the contacts of `start` unless it says otherwise |
 //! | `between` | one key pose or a list, where two do not tell the story |
-//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `above` |
+//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `high corner` |
 //! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
 //! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
 //! | `pause` | `end`: the last key pose is held for a moment and marked |
+//! | `ghost` | `start`: the last key pose stands before a pale shape of the first, for small movements |
 //! | `arrow` | `hands`, `hips`, `near knee`, … `forward`, `around`, `none`; left out: chosen from the movement |
 
 use super::keypose::{KeyPose, read as read_pose};
@@ -34,8 +35,8 @@ pub enum View {
     Corner,
     /// From the front, a little to the right.
     FrontCorner,
-    /// From the ceiling.
-    Above,
+    /// From the front right corner and well above, for what happens on the floor.
+    HighCorner,
 }
 
 const VIEWS: [(&str, View); 6] = [
@@ -44,14 +45,14 @@ const VIEWS: [(&str, View); 6] = [
     ("back", View::Back),
     ("corner", View::Corner),
     ("front corner", View::FrontCorner),
-    ("above", View::Above),
+    ("high corner", View::HighCorner),
 ];
 
 impl View {
     /// The plane in which such a figure is balanced.
     pub fn plane(self) -> Plane {
         match self {
-            View::Front | View::Back | View::FrontCorner => Plane::Front,
+            View::Front | View::Back | View::FrontCorner | View::HighCorner => Plane::Front,
             _ => Plane::Side,
         }
     }
@@ -127,6 +128,8 @@ pub struct Recipe {
     pub scene: Vec<SceneItem>,
     /// Whether the last key pose is held for a moment, marked as such.
     pub pause: bool,
+    /// Whether the last key pose stands before a pale shape of the first.
+    pub ghost: bool,
     /// The arrow of movement.
     pub arrow: Arrow,
     /// `start`, `between` and `end`, in order; at least one.
@@ -135,9 +138,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-const KEYS: [&str; 12] = [
+const KEYS: [&str; 13] = [
     "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow",
-    "pause", "note",
+    "pause", "ghost", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -160,6 +163,7 @@ pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, 
         scene: Vec::new(),
         arrow: Arrow::Chosen,
         pause: false,
+        ghost: false,
         poses: Vec::new(),
         at,
     };
@@ -243,6 +247,7 @@ fn frame_key(
             "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
             "arrow" => recipe.arrow = arrow(text),
+            "ghost" => recipe.ghost = known(&[("start", true)], text, "no key pose to show", at)?,
             "pause" => recipe.pause = known(&[("end", true)], text, "no key pose to pause in", at)?,
             _ => {}
         }
