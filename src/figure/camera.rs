@@ -113,13 +113,23 @@ impl Camera {
     }
 
     /// Where a point of the hall (metres) is in the picture (centimetres).
+    ///
+    /// How far depth sets a point off is rounded to the tenth of a centimetre that paths are
+    /// written in, in the side view: so a far limb that does what the near one does is written in
+    /// the same numbers, and a moving figure packs small.
     pub fn see(&self, point: Vec3) -> Spot {
-        spot(100.0 * self.right.dot(point), 100.0 * self.down.dot(point))
+        if *self != Camera::of(View::Side) {
+            return self.aim(point);
+        }
+        let flat = self.aim(vec3(point.x, point.y, 0.0));
+        let aside = self.aim(vec3(0.0, 0.0, point.z));
+        let tenth = |cm: f64| (10.0 * cm).round() / 10.0;
+        flat.plus(tenth(aside.x), tenth(aside.y))
     }
 
     /// A direction of the hall in the picture, same scale as `see`, per metre.
     pub fn aim(&self, direction: Vec3) -> Spot {
-        self.see(direction)
+        spot(100.0 * self.right.dot(direction), 100.0 * self.down.dot(direction))
     }
 
     /// How near a point is to the reader; larger is nearer.

@@ -144,7 +144,7 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
         return paper;
     }
     let (a, b) = (all.min.x - 3.0, all.max.x + 3.0);
-    let (top, bottom) = strip(camera.see(vec3(0.0, 0.0, 0.0)).y, &body);
+    let (top, bottom) = strip(figure, &camera);
     let (middle, deep) = ((top + bottom) / 2.0, (bottom - top) / 2.0);
     let ends = [
         round(super::camera::spot(a + deep, middle), deep),
@@ -156,9 +156,12 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
 }
 
 /// Top and bottom of the floor's strip: a foot or a forearm that points at the reader lies on it too.
-fn strip(floor: f64, body: &Bounds) -> (f64, f64) {
+fn strip(figure: &SolvedFigure, camera: &Camera) -> (f64, f64) {
     const HALF: f64 = 3.6;
-    (floor - HALF, (floor + HALF).max(body.max.y + 0.6))
+    let marks = figure.poses.iter().flat_map(|pose| pose.body.places());
+    let lowest = marks.map(|mark| camera.see(*mark).y).fold(f64::MIN, f64::max);
+    let floor = camera.see(vec3(0.0, 0.0, 0.0)).y;
+    (floor - HALF, (floor + HALF).max(lowest + 2.0))
 }
 
 /// A mat as large as what is near the floor in any key pose: nobody's hand rests beside it.
@@ -172,8 +175,8 @@ fn mat(figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
         (a - ROOM, b + ROOM)
     };
     let (x, z) = (ends(|p| p.x), ends(|p| p.z));
-    let corners = [(x.0, z.0), (x.1, z.0), (x.1, z.1), (x.0, z.1)]
-        .map(|(x, z)| camera.see(vec3(x, 0.0, z)));
+    let corners =
+        [(x.0, z.0), (x.1, z.0), (x.1, z.1), (x.0, z.1)].map(|(x, z)| camera.see(vec3(x, 0.0, z)));
     paper.reach(&corners.map(|c| round(c, 0.5)));
     paper.draw(Ink::Floor, super::outline::polygon(&corners));
 }
