@@ -10,7 +10,7 @@ use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
 use super::trunk::{head, hip_patch, trunk};
 use crate::mechanics::joints::Side;
-use crate::mechanics::marks::{LimbMark, Mark};
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::Piece as KitPiece;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
@@ -120,7 +120,9 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
         // they are never behind it.
-        let lift = if figure.recipe.view == View::HighCorner { 0.60 } else { 0.30 };
+        let lies = sitter.body.frame(Piece::Pelvis).up.y.abs() < 0.6;
+        let pale = sitter.paler && side == Side::Far;
+        let lift = if lies && !pale { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
         parts.push((limb(side, LimbMark::Elbow, LimbMark::Wrist) + 0.01, arm(side)));
