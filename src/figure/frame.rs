@@ -1,5 +1,6 @@
 //! One key pose on paper: floor, kit, body and what it holds, in the right order.
-//! Draws a single moment, at most over the pale shape of the first; side by side is `sheet`'s.
+//! Draws a single moment, at most over the pale shape of the first; never side by side, that is
+//! `sheet`'s.
 
 use super::arrow;
 use super::camera::Camera;
