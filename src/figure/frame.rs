@@ -28,6 +28,10 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
         (Arrow::Onward, _) if index + 1 == figure.poses.len() => {
             paper.lay(arrow::onward(&pose.body, &camera));
         }
+        (Arrow::Around, None) => {
+            let first = &figure.start().body;
+            paper.lay(arrow::closing(&pose.body, first, &camera));
+        }
         (way, Some(next)) => {
             paper.lay(arrow::draw(way, &pose.body, &next.body, &camera, &blocks));
         }

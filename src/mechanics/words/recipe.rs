@@ -12,8 +12,9 @@
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
 //! | `pause` | `end`: the last key pose is held for a moment and marked |
 //! | `ghost` | `start`: the last key pose stands before a pale shape of the first, for small movements |
-//! | `arrow` | `hands`, `hips`, `near knee`, … `forward`, `around`, `none`; left out: chosen from the movement |
+//! | `arrow` | `hands`, `hips`, `near knee`, … (see `ARROWS`), `forward`, `around` (hands that circle on), `none`; left out: chosen from the movement |
 
+use super::contact::side_and_rest;
 use super::keypose::{KeyPose, read as read_pose};
 use super::number::{Kind, Settings, number};
 use super::props::{Held, Item, Line, SceneItem, read_held, read_line, read_scene};
@@ -111,6 +112,8 @@ pub enum Arrow {
     Follow(String),
     /// The figure walks on.
     Onward,
+    /// The hands circle on: from the last key pose round the other side to the first.
+    Around,
 }
 
 /// A movement's figure as said.
@@ -246,7 +249,7 @@ fn frame_key(
             }
             "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
-            "arrow" => recipe.arrow = arrow(text),
+            "arrow" => recipe.arrow = arrow(text, at)?,
             "ghost" => recipe.ghost = known(&[("start", true)], text, "no key pose to show", at)?,
             "pause" => recipe.pause = known(&[("end", true)], text, "no key pose to pause in", at)?,
             _ => {}
@@ -281,15 +284,62 @@ fn known<T: Copy>(
     })
 }
 
-fn arrow(text: &str) -> Arrow {
-    match text {
+/// What an arrow may follow, or a word for its whole way.
+const ARROWS: [&str; 19] = [
+    "none",
+    "forward",
+    "around",
+    "hands",
+    "hand",
+    "hips",
+    "hip",
+    "shoulders",
+    "chest",
+    "head",
+    "knees",
+    "knee",
+    "feet",
+    "foot",
+    "heels",
+    "heel",
+    "elbows",
+    "elbow",
+    "waist",
+];
+
+fn arrow(text: &str, at: usize) -> Result<Arrow, PoseProblem> {
+    let (_, word) = side_and_rest(text);
+    if !ARROWS.contains(&word) {
+        return Err(PoseProblem::new(
+            PoseCode::UnknownWord,
+            at,
+            format!("No arrow follows `{text}`."),
+            hint(word, &ARROWS),
+        ));
+    }
+    Ok(match text {
         "none" => Arrow::None,
         "forward" => Arrow::Onward,
+        "around" => Arrow::Around,
         other => Arrow::Follow(other.to_string()),
-    }
+    })
 }
 
 /// A weight in kilograms, for `holds`.
 pub(super) fn kilograms(text: &str, settings: Settings, at: usize) -> Result<f64, PoseProblem> {
     number(text, Kind::Kilograms, settings, at)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_arrow_follows_only_what_it_knows() {
+        assert_eq!(arrow("near knee", 0).unwrap(), Arrow::Follow("near knee".into()));
+        assert_eq!(arrow("around", 0).unwrap(), Arrow::Around);
+        let problem = arrow("near elbw", 7).unwrap_err();
+        assert_eq!((problem.code, problem.at), (PoseCode::UnknownWord, 7));
+        assert!(problem.next.contains("`elbow`"), "{}", problem.next);
+    }
 }
