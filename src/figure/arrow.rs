@@ -21,7 +21,7 @@ pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Ro
     let mut paper = Paper::default();
     let Some(way) = way(arrow, from, to, camera) else { return paper };
     let body = body_rounds(from, camera);
-    let lying = *camera == Camera::of(View::Above);
+    let lying = *camera == Camera::of(View::HighCorner);
     let placed = place(way, &body, blocks, lying);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
@@ -41,6 +41,24 @@ pub fn onward(body: &Body, camera: &Camera) -> Paper {
     paper
 }
 
+/// From the last key pose back to the first, round the other side of the shoulder: hands that
+/// circle on.
+pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
+    let mut paper = Paper::default();
+    let half = Body::stand(last.posture.towards(&first.posture, 0.5), last.stature);
+    let see = |body: &Body, mark: LimbMark| camera.see(body.mark(mark.of(Side::Near)));
+    let (hand, shoulder) = (see(&half, LimbMark::Grip), see(&half, LimbMark::Shoulder));
+    let across = shoulder.along(hand.to(shoulder), 1.0);
+    let Some(way) = arc([see(last, LimbMark::Grip), across, see(first, LimbMark::Grip)], false)
+    else {
+        return paper;
+    };
+    let placed = place(way, &body_rounds(last, camera), &[], false);
+    paper.reach(&placed.map(|p| round(p, 5.0)));
+    ink(&mut paper, placed);
+    paper
+}
+
 fn ink(paper: &mut Paper, [a, m, b]: Way) {
     let tip = m.to(b).unit();
     let normal = spot(-tip.y, tip.x);
@@ -57,11 +75,17 @@ fn way(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
     let mark = match arrow {
         Arrow::None | Arrow::Onward => return None,
         Arrow::Follow(word) => named(word)?,
+        Arrow::Around => LimbMark::Grip.of(Side::Near),
         Arrow::Chosen => chosen(from, to, camera)?,
     };
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
     let see = |b: &Body| camera.see(b.mark(mark));
-    let (a, m, b) = (see(from), see(&half), see(to));
+    let straight = bends(mark, from, to);
+    arc([see(from), see(&half), see(to)], straight)
+}
+
+/// A way of a length that suits an arrow, from where a mark is by its middle to where it goes.
+fn arc([a, m, b]: Way, straight: bool) -> Option<Way> {
     let length = a.to(b).length();
     if length < 4.0 {
         return None;
@@ -72,11 +96,7 @@ fn way(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
     // or foot on a bending limb has no arc of its own: its arrow is straight.
     let middle = a.towards(b, 0.5);
     let bow = middle.to(m);
-    let k = if bends(mark, from, to) {
-        0.0
-    } else {
-        2.0 * (0.3 * length / bow.length().max(1e-6)).min(1.0)
-    };
+    let k = if straight { 0.0 } else { 2.0 * (0.3 * length / bow.length().max(1e-6)).min(1.0) };
     let bend = middle.along(bow, k);
     Some([a, shrink(bend), shrink(b)])
 }
@@ -110,10 +130,6 @@ fn named(word: &str) -> Option<Mark> {
         _ => return None,
     })
 }
-
-/// The words that `arrow:` knows besides `none` and `forward`.
-pub const WORDS: [&str; 10] =
-    ["hands", "hips", "shoulders", "chest", "head", "knees", "feet", "heels", "elbows", "waist"];
 
 /// Hips and shoulders first; limbs count half, because they always move with them.
 fn chosen(from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {

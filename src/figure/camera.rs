@@ -68,6 +68,8 @@ const LOOK_DOWN: f64 = 0.13;
 const CORNER: f64 = 42.0;
 /// And the front corner view.
 const FRONT_CORNER: f64 = 66.0;
+/// The high corner: how far round it stands, and how high over the floor, degrees.
+const HIGH: (f64, f64) = (62.0, 37.0);
 
 impl Camera {
     /// The camera for a view.
@@ -82,12 +84,7 @@ impl Camera {
             View::Back => Camera::round(-90.0, LOOK_DOWN),
             View::FrontCorner => Camera::round(FRONT_CORNER, 0.2),
             View::Corner => Camera::round(CORNER, LOOK_DOWN),
-            // Lying on the side: head to the left, face towards the reader's feet.
-            View::Above => Camera {
-                right: vec3(0.0, -1.0, 0.0),
-                down: vec3(1.0, 0.0, 0.0),
-                near: vec3(0.0, 0.0, 1.0),
-            },
+            View::HighCorner => Camera::from_above(HIGH.0, HIGH.1),
         }
     }
 
@@ -102,14 +99,37 @@ impl Camera {
         }
     }
 
+    /// Turned by `degrees` as `round` is, and raised by `rise` degrees over the floor: a true
+    /// turn, because so far up a shifted view would stretch the floor.
+    fn from_above(degrees: f64, rise: f64) -> Camera {
+        let (s, c) = degrees.to_radians().sin_cos();
+        let (sr, cr) = rise.to_radians().sin_cos();
+        let level = vec3(s, 0.0, c);
+        Camera {
+            right: vec3(c, 0.0, -s),
+            down: level * sr - vec3(0.0, cr, 0.0),
+            near: level * cr + vec3(0.0, sr, 0.0),
+        }
+    }
+
     /// Where a point of the hall (metres) is in the picture (centimetres).
+    ///
+    /// How far depth sets a point off is rounded to the tenth of a centimetre that paths are
+    /// written in, in the side view: so a far limb that does what the near one does is written in
+    /// the same numbers, and a moving figure packs small.
     pub fn see(&self, point: Vec3) -> Spot {
-        spot(100.0 * self.right.dot(point), 100.0 * self.down.dot(point))
+        if *self != Camera::of(View::Side) {
+            return self.aim(point);
+        }
+        let flat = self.aim(vec3(point.x, point.y, 0.0));
+        let aside = self.aim(vec3(0.0, 0.0, point.z));
+        let tenth = |cm: f64| (10.0 * cm).round() / 10.0;
+        flat.plus(tenth(aside.x), tenth(aside.y))
     }
 
     /// A direction of the hall in the picture, same scale as `see`, per metre.
     pub fn aim(&self, direction: Vec3) -> Spot {
-        self.see(direction)
+        spot(100.0 * self.right.dot(direction), 100.0 * self.down.dot(direction))
     }
 
     /// How near a point is to the reader; larger is nearer.

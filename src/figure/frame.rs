@@ -1,5 +1,6 @@
 //! One key pose on paper: floor, kit, body and what it holds, in the right order.
-//! Draws a single moment; never two, side by side is `sheet`'s.
+//! Draws a single moment, at most over the pale shape of the first; never side by side, that is
+//! `sheet`'s.
 
 use super::arrow;
 use super::camera::Camera;
@@ -10,10 +11,10 @@ use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
 use super::trunk::{head, hip_patch, trunk};
 use crate::mechanics::joints::Side;
-use crate::mechanics::marks::{LimbMark, Mark};
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::Piece as KitPiece;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
-use crate::mechanics::space::vec3;
+use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::recipe::{Arrow, View};
 
@@ -27,6 +28,10 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
         (Arrow::Onward, _) if index + 1 == figure.poses.len() => {
             paper.lay(arrow::onward(&pose.body, &camera));
         }
+        (Arrow::Around, None) => {
+            let first = &figure.start().body;
+            paper.lay(arrow::closing(&pose.body, first, &camera));
+        }
         (way, Some(next)) => {
             paper.lay(arrow::draw(way, &pose.body, &next.body, &camera, &blocks));
         }
@@ -35,9 +40,23 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
     if figure.recipe.pause && index + 1 == figure.poses.len() {
         paper.lay(held_still(paper.bounds));
     }
-    let mut ground = ground(figure, paper.bounds, kit_bounds);
+    let mut all = paper.bounds;
+    let ghost = ghost(figure, index);
+    all.join(ghost.bounds);
+    let mut ground = ground(figure, all, kit_bounds);
+    ground.lay(ghost);
     ground.lay(paper);
     ground
+}
+
+/// Where the first key pose stood, behind the last: what moves little is seen against it.
+fn ghost(figure: &SolvedFigure, index: usize) -> Paper {
+    let mut paper = Paper::default();
+    if figure.recipe.ghost && index > 0 && index + 1 == figure.poses.len() {
+        let camera = Camera::of(figure.recipe.view);
+        body(&sitter(figure.start(), figure, camera), figure, Paper::default(), &mut paper);
+    }
+    paper.ghost()
 }
 
 /// Kit and body of a pose, without floor and arrow; and how far the kit behind it reaches.
@@ -77,7 +96,7 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
         camera,
         fists: Side::BOTH.map(fist),
         tiptoe: Side::BOTH.map(toes),
-        paler: !matches!(figure.recipe.view, View::Front | View::Back | View::FrontCorner),
+        paler: matches!(figure.recipe.view, View::Side | View::Corner),
     }
 }
 
@@ -92,7 +111,7 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     let (trunk, head) = (trunk(sitter).of(TRUNK), head(sitter).of(2));
     let arm = |side: Side| arm(sitter, side).of(3 + side.index());
     let leg = |side: Side| leg(sitter, side).of(5 + side.index());
-    if matches!(figure.recipe.view, View::Side | View::Above) {
+    if figure.recipe.view == View::Side {
         let hip = hip_patch(sitter, Side::Near).of(7);
         let near = [leg(Side::Near), hip, amid, arm(Side::Near)];
         let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
@@ -104,8 +123,12 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     let limb = |s: Side, a: LimbMark, b: LimbMark| (depth(a.of(s)) + depth(b.of(s))) / 2.0 - middle;
     let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (0.001, head)];
     for side in [Side::Far, Side::Near] {
-        // Legs lie over the shorts' hem unless they are well behind the trunk.
-        let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + 0.30;
+        // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
+        // they are never behind it.
+        let lies = sitter.body.frame(Piece::Pelvis).up.y.abs() < 0.6;
+        let pale = sitter.paler && side == Side::Far;
+        let lift = if lies && !pale { 0.60 } else { 0.30 };
+        let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
         parts.push((limb(side, LimbMark::Elbow, LimbMark::Wrist) + 0.01, arm(side)));
     }
@@ -114,7 +137,7 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     paper.lay(amid);
 }
 
-/// The floor under everything that was drawn, or the mat seen from above.
+/// The floor under everything that was drawn: a strip, or a mat where the reader looks down on it.
 pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
     let camera = Camera::of(figure.recipe.view);
     let mut paper = Paper::default();
@@ -123,31 +146,44 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
     if !all.min.x.is_finite() {
         return paper;
     }
-    if figure.recipe.view == View::Above {
-        mat(&all, &mut paper);
-        // A pillow says lying where the lines alone could be kneeling.
-        let head = camera.see(figure.start().body.mark(Mark::Head));
-        let pillow = [-7.0, 7.0].map(|dy| round(head.plus(-5.0, dy), 12.0));
-        paper.reach(&pillow);
-        paper.draw(Ink::KitTop, super::outline::chain(&pillow));
+    if figure.recipe.view == View::HighCorner {
+        mat(figure, &camera, &mut paper);
         return paper;
     }
-    let y = camera.see(vec3(0.0, 0.0, 0.0)).y;
     let (a, b) = (all.min.x - 3.0, all.max.x + 3.0);
-    let deep = 3.6;
+    let (top, bottom) = strip(figure, &camera);
+    let (middle, deep) = ((top + bottom) / 2.0, (bottom - top) / 2.0);
     let ends = [
-        round(super::camera::spot(a + deep, y), deep),
-        round(super::camera::spot(b - deep, y), deep),
+        round(super::camera::spot(a + deep, middle), deep),
+        round(super::camera::spot(b - deep, middle), deep),
     ];
     paper.reach(&ends);
     paper.draw(Ink::Floor, super::outline::chain(&ends));
     paper
 }
 
-/// A mat under a body seen from the ceiling.
-fn mat(all: &Bounds, paper: &mut Paper) {
-    let (a, b) = (all.min.plus(-6.0, -5.0), all.max.plus(6.0, 5.0));
-    let corners = [a, super::camera::spot(b.x, a.y), b, super::camera::spot(a.x, b.y)];
+/// Top and bottom of the floor's strip: a foot or a forearm that points at the reader lies on it too.
+fn strip(figure: &SolvedFigure, camera: &Camera) -> (f64, f64) {
+    const HALF: f64 = 3.6;
+    let marks = figure.poses.iter().flat_map(|pose| pose.body.places());
+    let lowest = marks.map(|mark| camera.see(*mark).y).fold(f64::MIN, f64::max);
+    let floor = camera.see(vec3(0.0, 0.0, 0.0)).y;
+    (floor - HALF, (floor + HALF).max(lowest + 2.0))
+}
+
+/// A mat as large as what is near the floor in any key pose: nobody's hand rests beside it.
+fn mat(figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
+    const ROOM: f64 = 0.05;
+    const HIGH: f64 = 0.40;
+    let places = || figure.poses.iter().flat_map(|p| p.body.places()).filter(|p| p.y < HIGH);
+    let ends = |along: fn(&Vec3) -> f64| {
+        let all = places().map(along);
+        let (a, b) = all.fold((f64::MAX, f64::MIN), |(a, b), v| (a.min(v), b.max(v)));
+        (a - ROOM, b + ROOM)
+    };
+    let (x, z) = (ends(|p| p.x), ends(|p| p.z));
+    let corners =
+        [(x.0, z.0), (x.1, z.0), (x.1, z.1), (x.0, z.1)].map(|(x, z)| camera.see(vec3(x, 0.0, z)));
     paper.reach(&corners.map(|c| round(c, 0.5)));
     paper.draw(Ink::Floor, super::outline::polygon(&corners));
 }

@@ -20,6 +20,7 @@ pub enum Ink {
     FarShoe,
     Halo,
     Floor,
+    Ghost,
     Kit,
     KitTop,
     KitEnd,
@@ -51,6 +52,7 @@ impl Ink {
             Ink::FarShoe => "ff",
             Ink::Halo => "ha",
             Ink::Floor => "fo",
+            Ink::Ghost => "gh",
             Ink::Kit => "ki",
             Ink::KitTop => "kt",
             Ink::KitEnd => "ke",
@@ -157,6 +159,13 @@ impl Paper {
     pub fn of(mut self, whose: usize) -> Paper {
         self.shapes.iter_mut().for_each(|shape| shape.whose = whose);
         self
+    }
+
+    /// The same drawing as one pale shape, without the halos that part its pieces.
+    pub fn ghost(self) -> Paper {
+        let shapes = self.shapes.into_iter().filter(|shape| shape.ink != Ink::Halo);
+        let pale = |shape| Shape { ink: Ink::Ghost, ..shape };
+        Paper { shapes: shapes.map(pale).collect(), bounds: self.bounds }
     }
 
     /// Put everything of `other` on top.

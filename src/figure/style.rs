@@ -16,6 +16,7 @@ pub const SHEET: &str = "\
 .fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
 .fig .ha{fill:var(--fp);stroke:var(--fp);stroke-width:2.2}\
 .fig .fo{fill:color-mix(in srgb,var(--i) 9%,var(--fp))}\
+.fig .gh{fill:color-mix(in srgb,var(--i) 24%,var(--fp))}\
 .fig .ki{fill:color-mix(in srgb,var(--i) 13%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .kt{fill:color-mix(in srgb,var(--i) 5%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .ke{fill:color-mix(in srgb,var(--i) 22%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\

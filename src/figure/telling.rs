@@ -3,8 +3,9 @@
 //! never says more than was solved.
 
 use crate::mechanics::joints::{LimbJoint, Side};
-use crate::mechanics::marks::Mark;
+use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Contact, Part, Surface};
 use crate::mechanics::words::recipe::View;
 
@@ -21,16 +22,56 @@ pub fn telling(figure: &SolvedFigure) -> String {
             (i, n) if i + 1 == n => "End",
             _ => "Then",
         };
-        let facts = facts(pose, figure.recipe.view == View::Above);
+        let facts = facts(pose);
         let fresh: Vec<String> = match &before {
             Some(old) => facts.iter().filter(|f| !old.contains(f)).cloned().collect(),
             None => facts.clone(),
         };
-        let said = if fresh.is_empty() { vec!["much the same".to_string()] } else { fresh };
+        let said = match i.checked_sub(1).filter(|_| fresh.is_empty()) {
+            Some(earlier) => vec![moved(&figure.poses[earlier], pose)],
+            None => fresh,
+        };
         out.push(format!("{name}: {}.", said.join(", ")));
         before = Some(facts);
     }
     out.join(" ")
+}
+
+/// Where no contact and no bend changes: what moves furthest, which way, and how far.
+fn moved(from: &SolvedPose, to: &SolvedPose) -> String {
+    let way = |mark: Mark| to.body.mark(mark) - from.body.mark(mark);
+    let [near, far] = Side::BOTH.map(|side| way(LimbMark::Grip.of(side)));
+    let alike = |a: Vec3, b: Vec3| (a - b).length() < 0.3 * near.length().max(far.length());
+    let apart = ["further apart", "closer together"];
+    let aside = ["towards the near side", "towards the far side"];
+    let mut ways =
+        vec![("hips", way(Mark::Hips), aside), ("shoulders", way(Mark::Shoulders), aside)];
+    if alike(near, far) {
+        ways.push(("hands", near.towards(far, 0.5), aside));
+    } else if alike(near, vec3(far.x, far.y, -far.z)) {
+        ways.push(("hands", vec3(near.x, near.y, near.z - far.z), apart));
+    } else {
+        ways.extend([("near hand", near, aside), ("far hand", far, aside)]);
+    }
+    let furthest = ways.into_iter().max_by(|a, b| a.1.length().total_cmp(&b.1.length()));
+    match furthest.filter(|(_, way, _)| way.length() >= 0.02) {
+        Some((what, way, sideways)) => format!("{what} {}", by(way, sideways)),
+        None => "much the same".into(),
+    }
+}
+
+/// The largest part of a way, in words.
+fn by(way: Vec3, sideways: [&str; 2]) -> String {
+    let parts = [
+        (way.y, ["higher", "lower"]),
+        (way.x, ["further forward", "further back"]),
+        (way.z, sideways),
+    ];
+    let first = parts[0];
+    let (along, words) =
+        parts.into_iter().fold(first, |a, b| if b.0.abs() > a.0.abs() { b } else { a });
+    let word = if along > 0.0 { words[0] } else { words[1] };
+    format!("{} cm {word}", (100.0 * along.abs()).round())
 }
 
 fn seen_from(figure: &SolvedFigure) -> String {
@@ -39,7 +80,7 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Front => "Seen from the front",
         View::Back => "Seen from behind",
         View::Corner | View::FrontCorner => "Seen from the front corner",
-        View::Above => "Seen from above",
+        View::HighCorner => "Seen from the front corner, from above",
     };
     match figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
         Some(held) => format!("{view}, with {}.", held.words()),
@@ -47,9 +88,9 @@ fn seen_from(figure: &SolvedFigure) -> String {
     }
 }
 
-fn facts(pose: &SolvedPose, lying: bool) -> Vec<String> {
+fn facts(pose: &SolvedPose) -> Vec<String> {
     let mut out = contacts(pose);
-    out.push(if lying { "lying on the side".into() } else { trunk(pose) });
+    out.push(trunk(pose));
     out.extend(bends(pose, LimbJoint::Hip, "hip", 25.0));
     out.extend(bends(pose, LimbJoint::Knee, "knee", 18.0));
     out.extend(bends(pose, LimbJoint::Elbow, "elbow", 22.0));
@@ -106,9 +147,11 @@ fn trunk(pose: &SolvedPose) -> String {
     let lean = up.x.hypot(up.z).atan2(up.y).to_degrees();
     let forward = up.x >= 0.0;
     let front = pose.body.frame(crate::mechanics::marks::Piece::Chest).front;
+    let side = pose.body.frame(crate::mechanics::marks::Piece::Pelvis).right;
     match lean {
         l if l < 8.0 => "trunk upright".into(),
         l if l > 150.0 => "trunk upside down".into(),
+        l if l > 78.0 && l < 102.0 && side.y.abs() > 0.8 => "lying on the side".into(),
         l if l > 78.0 && l < 102.0 && front.y > 0.5 => "trunk level, facing up".into(),
         l if l > 78.0 && l < 102.0 && front.y < -0.5 => "trunk level, facing down".into(),
         l if front.x.abs() < 0.3 && front.y.abs() < 0.3 => {

@@ -55,11 +55,12 @@ pub fn hip_patch(sitter: &Sitter, side: crate::mechanics::joints::Side) -> Paper
 }
 
 fn outline(sitter: &Sitter, sections: &[Section], paper: &mut Paper) -> String {
+    let shrug = shrug(sitter);
     let centres: Vec<Spot> = sections
         .iter()
         .map(|s| {
             let (at, frame) = spine(sitter, s.0);
-            sitter.camera.see(at + frame.0 * (s.1 * sitter.body.stature))
+            sitter.camera.see(at + frame.0 * (s.1 * sitter.body.stature) + shrug * yields(s.0))
         })
         .collect();
     let n = sections.len();
@@ -79,6 +80,20 @@ fn outline(sitter: &Sitter, sections: &[Section], paper: &mut Paper) -> String {
     }
     right.reverse();
     sides(&left, &right, radii[0], radii[n - 1])
+}
+
+/// How far the shoulders are drawn up or down from where they rest, both together.
+fn shrug(sitter: &Sitter) -> Vec3 {
+    use crate::mechanics::joints::Side;
+    use crate::mechanics::marks::LimbMark;
+    let at = |side| sitter.body.limb(side, LimbMark::Shoulder);
+    at(Side::Near).towards(at(Side::Far), 0.5) - sitter.body.mark(Mark::Shoulders)
+}
+
+/// How much of a shrug the trunk's outline follows a fraction `t` up: all of it at the shoulders,
+/// nothing below the ribs.
+fn yields(t: f64) -> f64 {
+    ((t - 0.62) / 0.30).clamp(0.0, 1.0)
 }
 
 /// How far an elliptic section reaches across the picture along `normal`, centimetres.

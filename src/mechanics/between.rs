@@ -10,7 +10,7 @@ use super::solver::solve;
 use super::space::{Axis, Plane, Vec3, vec3};
 use super::terms::{Measure, Role, Term, Wants};
 use super::words::contact::{Contact, Part, Surface};
-use super::words::recipe::{Arrow, View};
+use super::words::recipe::Arrow;
 
 /// A movement from its first key pose to its last.
 #[derive(Debug, Clone)]
@@ -127,10 +127,8 @@ impl<'a> Leg<'a> {
             }
         }
         self.ropes(&mut terms);
-        if self.figure.recipe.view != View::Above {
-            let touches: Vec<&Contact> = self.kept.iter().collect();
-            terms.extend(over_the_floor(&touches, self.figure.person.stature));
-        }
+        let touches: Vec<&Contact> = self.kept.iter().collect();
+        terms.extend(over_the_floor(&touches, self.figure.person.stature));
         terms
     }
 

@@ -16,7 +16,7 @@ use super::terms::{Role, Term};
 use super::words::contact::{Contact, Part};
 use super::words::keypose::KeyPose;
 use super::words::number::{SettingValue, Settings};
-use super::words::recipe::{Recipe, Shape, View, read};
+use super::words::recipe::{Recipe, Shape, read};
 use super::words::said::Over;
 
 /// For whom a figure is solved.
@@ -145,7 +145,6 @@ fn key_pose(
         shape: figure.shape,
         lumps: &figure.lumps,
         before,
-        floor: figure.recipe.view != View::Above,
     };
     let conditions = conditions(pose, &setting);
     let outcome = best(&conditions, figure.person.stature);

@@ -82,8 +82,6 @@ pub struct Setting<'a> {
     pub lumps: &'a [Lump],
     /// The key pose before.
     pub before: Option<&'a Before>,
-    /// Whether the floor is underneath (not when seen from the ceiling).
-    pub floor: bool,
 }
 
 /// Write the conditions of `pose`.
@@ -92,9 +90,7 @@ pub fn conditions(pose: &KeyPose, setting: &Setting) -> Conditions {
     writer.touches();
     writer.speech();
     writer.rest();
-    if setting.floor {
-        writer.floor();
-    }
+    writer.floor();
     writer.finish()
 }
 

@@ -38,7 +38,10 @@ pub struct Rope {
 /// The contacts of this pose: its own, and those of the pose before that nothing replaces.
 pub fn carried_over(pose: &KeyPose, before: Option<&Before>) -> Vec<Touch> {
     let held_over = |c: &Contact| {
-        let old = before?.touches.iter().find(|(o, _)| o.side == c.side && o.part == c.part)?;
+        // Who rises onto the toes stays on the balls of the feet.
+        let rises = |o: &Contact| o.part == Part::Foot && c.part == Part::Toes;
+        let goes_on = |o: &Contact| o.side == c.side && (o.part == c.part || rises(o));
+        let old = before?.touches.iter().find(|(o, _)| goes_on(o))?;
         let same = old.0.surface == c.surface && old.0.height == c.height;
         (same && c.places.is_empty()).then_some(old.1)
     };

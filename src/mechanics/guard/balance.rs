@@ -8,7 +8,6 @@ use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::statics::support;
 use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
-use crate::mechanics::words::recipe::View;
 use crate::mechanics::words::said::Over;
 
 /// The centre of mass may lie this far outside the contacts, metres: feet spread, hands press.
@@ -17,9 +16,6 @@ const SLACK: f64 = 0.02;
 /// Falling over, hanging from nothing, forces nobody gives.
 pub fn balance(figure: &SolvedFigure, index: usize, found: &mut Vec<PoseProblem>) {
     let pose = &figure.poses[index];
-    if figure.recipe.view == View::Above {
-        return;
-    }
     if pose.touches.is_empty() {
         found.push(PoseProblem::new(
             PoseCode::NoContact,

@@ -7,16 +7,13 @@ use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::skeleton as bone;
 use crate::mechanics::solve::SolvedFigure;
-use crate::mechanics::words::recipe::{Arrow, View};
+use crate::mechanics::words::recipe::Arrow;
 
 /// This far below the floor is drawn badly, metres.
 const SUNK: f64 = 0.025;
 
 /// Parts below the floor.
 pub fn floor(figure: &SolvedFigure, index: usize, found: &mut Vec<PoseProblem>) {
-    if figure.recipe.view == View::Above {
-        return;
-    }
     let pose = &figure.poses[index];
     let mut worst: Option<(String, f64)> = None;
     for (name, mark, radius) in parts() {

@@ -5,14 +5,16 @@
 //! |---|---|
 //! | `start`, `end` | a key pose; `end` keeps the contacts of `start` unless it says otherwise |
 //! | `between` | one key pose or a list, where two do not tell the story |
-//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `above` |
+//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `high corner` |
 //! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
 //! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
 //! | `pause` | `end`: the last key pose is held for a moment and marked |
-//! | `arrow` | `hands`, `hips`, `near knee`, … `forward`, `around`, `none`; left out: chosen from the movement |
+//! | `ghost` | `start`: the last key pose stands before a pale shape of the first, for small movements |
+//! | `arrow` | `hands`, `hips`, `near knee`, … (see `ARROWS`), `forward`, `around` (hands that circle on), `none`; left out: chosen from the movement |
 
+use super::contact::side_and_rest;
 use super::keypose::{KeyPose, read as read_pose};
 use super::number::{Kind, Settings, number};
 use super::props::{Held, Item, Line, SceneItem, read_held, read_line, read_scene};
@@ -34,8 +36,8 @@ pub enum View {
     Corner,
     /// From the front, a little to the right.
     FrontCorner,
-    /// From the ceiling.
-    Above,
+    /// From the front right corner and well above, for what happens on the floor.
+    HighCorner,
 }
 
 const VIEWS: [(&str, View); 6] = [
@@ -44,14 +46,14 @@ const VIEWS: [(&str, View); 6] = [
     ("back", View::Back),
     ("corner", View::Corner),
     ("front corner", View::FrontCorner),
-    ("above", View::Above),
+    ("high corner", View::HighCorner),
 ];
 
 impl View {
     /// The plane in which such a figure is balanced.
     pub fn plane(self) -> Plane {
         match self {
-            View::Front | View::Back | View::FrontCorner => Plane::Front,
+            View::Front | View::Back | View::FrontCorner | View::HighCorner => Plane::Front,
             _ => Plane::Side,
         }
     }
@@ -110,6 +112,8 @@ pub enum Arrow {
     Follow(String),
     /// The figure walks on.
     Onward,
+    /// The hands circle on: from the last key pose round the other side to the first.
+    Around,
 }
 
 /// A movement's figure as said.
@@ -127,6 +131,8 @@ pub struct Recipe {
     pub scene: Vec<SceneItem>,
     /// Whether the last key pose is held for a moment, marked as such.
     pub pause: bool,
+    /// Whether the last key pose stands before a pale shape of the first.
+    pub ghost: bool,
     /// The arrow of movement.
     pub arrow: Arrow,
     /// `start`, `between` and `end`, in order; at least one.
@@ -135,9 +141,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-const KEYS: [&str; 12] = [
+const KEYS: [&str; 13] = [
     "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow",
-    "pause", "note",
+    "pause", "ghost", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -160,6 +166,7 @@ pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, 
         scene: Vec::new(),
         arrow: Arrow::Chosen,
         pause: false,
+        ghost: false,
         poses: Vec::new(),
         at,
     };
@@ -242,7 +249,8 @@ fn frame_key(
             }
             "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
-            "arrow" => recipe.arrow = arrow(text),
+            "arrow" => recipe.arrow = arrow(text, at)?,
+            "ghost" => recipe.ghost = known(&[("start", true)], text, "no key pose to show", at)?,
             "pause" => recipe.pause = known(&[("end", true)], text, "no key pose to pause in", at)?,
             _ => {}
         }
@@ -276,15 +284,62 @@ fn known<T: Copy>(
     })
 }
 
-fn arrow(text: &str) -> Arrow {
-    match text {
+/// What an arrow may follow, or a word for its whole way.
+const ARROWS: [&str; 19] = [
+    "none",
+    "forward",
+    "around",
+    "hands",
+    "hand",
+    "hips",
+    "hip",
+    "shoulders",
+    "chest",
+    "head",
+    "knees",
+    "knee",
+    "feet",
+    "foot",
+    "heels",
+    "heel",
+    "elbows",
+    "elbow",
+    "waist",
+];
+
+fn arrow(text: &str, at: usize) -> Result<Arrow, PoseProblem> {
+    let (_, word) = side_and_rest(text);
+    if !ARROWS.contains(&word) {
+        return Err(PoseProblem::new(
+            PoseCode::UnknownWord,
+            at,
+            format!("No arrow follows `{text}`."),
+            hint(word, &ARROWS),
+        ));
+    }
+    Ok(match text {
         "none" => Arrow::None,
         "forward" => Arrow::Onward,
+        "around" => Arrow::Around,
         other => Arrow::Follow(other.to_string()),
-    }
+    })
 }
 
 /// A weight in kilograms, for `holds`.
 pub(super) fn kilograms(text: &str, settings: Settings, at: usize) -> Result<f64, PoseProblem> {
     number(text, Kind::Kilograms, settings, at)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_arrow_follows_only_what_it_knows() {
+        assert_eq!(arrow("near knee", 0).unwrap(), Arrow::Follow("near knee".into()));
+        assert_eq!(arrow("around", 0).unwrap(), Arrow::Around);
+        let problem = arrow("near elbw", 7).unwrap_err();
+        assert_eq!((problem.code, problem.at), (PoseCode::UnknownWord, 7));
+        assert!(problem.next.contains("`elbow`"), "{}", problem.next);
+    }
 }

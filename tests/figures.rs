@@ -1,0 +1,130 @@
+//! Figures say what their entries say: heights, touches and take-offs, measured on the solved body.
+//! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
+
+use rungbook::figure::camera::Camera;
+use rungbook::gym::Gym;
+use rungbook::library::reader;
+use rungbook::mechanics::between::motion;
+use rungbook::mechanics::joints::Side;
+use rungbook::mechanics::kinematics::Body;
+use rungbook::mechanics::marks::{LimbMark, Mark};
+use rungbook::mechanics::solve::SolvedFigure;
+use rungbook::mechanics::words::contact::Surface;
+use std::path::Path;
+use std::sync::LazyLock;
+
+static GYM: LazyLock<Gym> = LazyLock::new(|| {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    Gym::open(reader::read(&content).expect("the starter library is there"))
+});
+
+fn figure(id: &str) -> &'static SolvedFigure {
+    let posed = GYM.posed.iter().find(|(own, _)| own.as_str() == id);
+    posed.and_then(|(_, p)| p.figure.as_ref()).unwrap_or_else(|| panic!("{id} has no figure"))
+}
+
+/// How far a mark rises from the first key pose to the last, centimetres.
+fn rise(figure: &SolvedFigure, mark: Mark) -> f64 {
+    100.0 * (figure.end().body.mark(mark).y - figure.start().body.mark(mark).y)
+}
+
+/// The furthest that anything moves in the picture, as a part of the picture's longer side.
+fn seen_to_move(figure: &SolvedFigure, from: &Body, to: &Body) -> f64 {
+    let camera = Camera::of(figure.recipe.view);
+    let seen = |body: &Body| body.places().iter().map(|p| camera.see(*p)).collect::<Vec<_>>();
+    let (a, b) = (seen(from), seen(to));
+    let length = |of: fn(&rungbook::figure::camera::Spot) -> f64| {
+        let (low, high) =
+            a.iter().map(of).fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)));
+        high - low
+    };
+    let side = length(|s| s.x).max(length(|s| s.y));
+    a.iter().zip(&b).map(|(p, q)| p.to(*q).length()).fold(0.0, f64::max) / side
+}
+
+#[test]
+fn what_moves_little_is_shown_against_its_start() {
+    let mut alike = Vec::new();
+    let mut looked_at = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        for pair in figure.poses.windows(2) {
+            looked_at += 1;
+            let moved = seen_to_move(figure, &pair[0].body, &pair[1].body);
+            // Under a tenth of the figure the eye compares two pictures in vain.
+            if moved < 0.10 && !figure.recipe.ghost {
+                alike.push(format!("{id}: {:.0} %", 100.0 * moved));
+            }
+        }
+    }
+    assert!(alike.is_empty(), "start and end look alike: {alike:?}; write `ghost: start`");
+    assert!(looked_at > 70, "{looked_at}");
+}
+
+#[test]
+fn heights_are_those_of_the_standards() {
+    // "hands rise 10 cm"
+    let arms = figure("prone-arm-raise");
+    for side in Side::BOTH {
+        let hand = rise(arms, LimbMark::Grip.of(side));
+        assert!((hand - 10.0).abs() < 2.0, "{side:?} {hand}");
+    }
+    // "the body rises 3 to 8 cm with elbows straight"
+    let body = rise(figure("shoulder-blade-pull"), Mark::Hips);
+    assert!((3.0..=8.0).contains(&body), "{body}");
+    // "shift the whole trunk forward": little, and upright.
+    let stretch = figure("half-kneeling-hip-stretch");
+    let shift = stretch.end().body.mark(Mark::Hips).x - stretch.start().body.mark(Mark::Hips).x;
+    assert!((0.03..=0.10).contains(&shift), "{shift}");
+    // "a few centimetres off the floor"
+    let hop = rise(figure("pogo-hop"), LimbMark::Ball.of(Side::Near));
+    assert!((3.0..=10.0).contains(&hop), "{hop}");
+}
+
+#[test]
+fn the_knee_of_the_ankle_rock_reaches_the_wall_over_a_flat_heel() {
+    let rock = figure("ankle-rock");
+    let wall = rock.end().touches.iter().find(|(c, _)| c.surface == Surface::Wall);
+    let wall = wall.expect("hands on a wall").1.x;
+    let at = |mark: LimbMark| rock.end().body.limb(Side::Near, mark);
+    let knee = wall - at(LimbMark::Knee).x;
+    // A kneecap lies about 5 cm before the middle of the knee.
+    assert!((0.02..=0.08).contains(&knee), "{knee}");
+    assert!(at(LimbMark::Heel).y.abs() < 0.005, "{:?}", at(LimbMark::Heel));
+    // "Big toe about 8 cm from the skirting"
+    let toe = wall - at(LimbMark::Tip).x;
+    assert!((0.05..=0.11).contains(&toe), "{toe}");
+}
+
+#[test]
+fn both_hands_hold_the_band_together() {
+    for id in ["band-turn", "half-kneeling-chop"] {
+        for pose in &figure(id).poses {
+            let [near, far] = Side::BOTH.map(|side| pose.body.limb(side, LimbMark::Grip));
+            let apart = 100.0 * (near - far).length();
+            assert!(apart < 12.0, "{id}: hands {apart:.0} cm apart");
+        }
+    }
+}
+
+#[test]
+fn a_squat_jump_pushes_off_before_it_flies() {
+    let jump = motion(figure("squat-jump")).expect("it moves");
+    assert_eq!(jump.keys.len(), 3, "squat, take-off, flight");
+    let toes = |at: usize| jump.poses[at].body.limb(Side::Near, LimbMark::Ball).y;
+    for at in 0..=jump.keys[1] {
+        assert!(toes(at).abs() < 0.01, "toes {} m over the floor at {at}", toes(at));
+    }
+    assert!(toes(jump.keys[2]) > 0.2);
+}
+
+#[test]
+fn a_side_plank_leans_on_an_upright_arm() {
+    for id in ["knee-side-plank", "side-plank"] {
+        let body = &figure(id).start().body;
+        let arm =
+            body.limb(Side::Near, LimbMark::Shoulder) - body.limb(Side::Near, LimbMark::Elbow);
+        let lean = arm.x.hypot(arm.z).atan2(arm.y).to_degrees();
+        assert!(lean < 12.0, "{id}: upper arm {lean:.0} degrees from upright");
+    }
+}
