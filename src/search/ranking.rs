@@ -15,8 +15,8 @@ use tantivy::{Index, IndexWriter, ReloadPolicy, Searcher, TantivyDocument, Term}
 /// thousand entries take about a tenth of it.
 const WRITER_BYTES: usize = 100_000_000;
 
-/// What an entry gains that is about all of the question, as a share of its score. A rule of thumb,
-/// tuned on one half of the labelled questions.
+/// What an entry gains that is about all of a question of two words or more, as a share of its score.
+/// A rule of thumb, tuned on one half of the labelled questions.
 pub const ALL: f32 = 1.0;
 
 /// Scores nearer to each other than one part in this many count as equal, and the order of the
@@ -94,7 +94,8 @@ impl Ranking {
     fn query(&self, question: &Question) -> BooleanQuery {
         let any = question.units.iter().map(|unit| (Occur::Should, self.unit(unit, false)));
         let pairs = question.pairs.iter().map(|pairs| (Occur::Should, self.best_pair(pairs)));
-        let all = (question.units.len() > 1).then(|| {
+        let several = question.units.iter().map(|unit| unit.words.len().max(1)).sum::<usize>() > 1;
+        let all = several.then(|| {
             let all = question.units.iter().map(|unit| (Occur::Must, self.unit(unit, true)));
             let all: Box<dyn Query> = Box::new(BooleanQuery::new(all.collect()));
             let all: Box<dyn Query> = Box::new(BoostQuery::new(all, ALL));
@@ -118,10 +119,11 @@ impl Ranking {
         Box::new(DisjunctionMaxQuery::new(pairs.collect()))
     }
 
-    /// The best of: all words together as one, or each by itself.
+    /// The best of: all words together as one, or each by itself. What is about a unit is about each.
     fn unit(&self, unit: &Unit, heads: bool) -> Box<dyn Query> {
         let words = unit.words.iter();
-        let words = words.map(|choices| (Occur::Should, self.best_of(choices, heads)));
+        let occur = if heads { Occur::Must } else { Occur::Should };
+        let words = words.map(|choices| (occur, self.best_of(choices, heads)));
         let words: Box<dyn Query> = Box::new(BooleanQuery::new(words.collect()));
         let whole = unit.whole.iter().map(|choice| self.token(choice, heads));
         Box::new(DisjunctionMaxQuery::new(std::iter::once(words).chain(whole).collect()))

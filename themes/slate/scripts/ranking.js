@@ -10,9 +10,10 @@
  * units it is.
  * @typedef {{index: SearchIndex, known: Known, flat: Float32Array, heard: Map<string, Said[]>,
  *   summed: Said[][], before: Sums, now: Sums, best: Float32Array, bestHead: Float32Array,
- *   sum: Float32Array, sumHead: Float32Array, touched: Int32Array, added: Int32Array}} Ranking
- * An index; the sums of the units before the one that is being typed; and room to add up in: `best`
- * and `sum` hold nothing between two uses.
+ *   sum: Float32Array, sumHead: Float32Array, touched: Int32Array, added: Int32Array,
+ *   withHead: Uint8Array}} Ranking
+ * An index; the sums of the units before the one that is being typed; and room to add up in: `best`,
+ * `sum` and `withHead` hold nothing between two uses.
  * @typedef {{kind: string, id: string, name: string, part: string, number: number, matched: string,
  *   address: string, score: number}} Hit
  */
@@ -38,7 +39,7 @@ const rungbookRanking = (() => {
     return {
       index, known: rungbookPostings.open(index), flat, heard: new Map(), summed: [], before: sums(), now: sums(),
       best: room(), bestHead: room(), sum: room(), sumHead: room(),
-      touched: new Int32Array(count), added: new Int32Array(count),
+      touched: new Int32Array(count), added: new Int32Array(count), withHead: new Uint8Array(count),
     };
   }
 
@@ -137,25 +138,48 @@ const rungbookRanking = (() => {
     }
   }
 
-  /** Each word by itself added up, or all as one: whichever is more. @param {Ranking} ranking @param {Unit} unit @param {Sums} sums */
+  /**
+   * Each word by itself added up, or all as one: whichever is more. About the unit is what is about
+   * each word, or about all as one.
+   * @param {Ranking} ranking @param {Unit} unit @param {Sums} sums
+   */
   function addTogether(ranking, unit, sums) {
-    const { best, bestHead, sum, sumHead, touched, added } = ranking;
+    const { sum, sumHead, added, withHead } = ranking;
     let used = 0;
-    for (const word of [...unit.words, unit.whole]) {
-      const isWhole = word === unit.whole;
-      const count = bestOf(ranking, word);
-      for (let at = 0; at < count; at += 1) {
-        const entry = touched[at];
-        const score = best[entry];
-        const head = bestHead[entry];
-        if (sum[entry] === 0) added[used++] = entry;
-        sum[entry] = isWhole ? Math.max(sum[entry], score) : sum[entry] + score;
-        sumHead[entry] = isWhole ? Math.max(sumHead[entry], head) : sumHead[entry] + head;
-        best[entry] = 0;
-        bestHead[entry] = 0;
-      }
+    for (const word of unit.words) used = addWord(ranking, bestOf(ranking, word), used);
+    for (let at = 0; at < used; at += 1) {
+      if (withHead[added[at]] < unit.words.length) sumHead[added[at]] = 0;
+      withHead[added[at]] = 0;
     }
+    used = addWhole(ranking, bestOf(ranking, unit.whole), used);
     addTo(sums, used, added, sum, sumHead, ranking.index.head.all);
+  }
+
+  /** One word of several. @param {Ranking} ranking @param {number} count of entries with it @param {number} used */
+  function addWord({ best, bestHead, sum, sumHead, touched, added, withHead }, count, used) {
+    for (let at = 0; at < count; at += 1) {
+      const entry = touched[at];
+      if (sum[entry] === 0) added[used++] = entry;
+      sum[entry] += best[entry];
+      sumHead[entry] += bestHead[entry];
+      if (bestHead[entry] > 0) withHead[entry] += 1;
+      best[entry] = 0;
+      bestHead[entry] = 0;
+    }
+    return used;
+  }
+
+  /** All words as one. @param {Ranking} ranking @param {number} count of entries with it @param {number} used */
+  function addWhole({ best, bestHead, sum, sumHead, touched, added }, count, used) {
+    for (let at = 0; at < count; at += 1) {
+      const entry = touched[at];
+      if (sum[entry] === 0) added[used++] = entry;
+      sum[entry] = Math.max(sum[entry], best[entry]);
+      sumHead[entry] = Math.max(sumHead[entry], bestHead[entry]);
+      best[entry] = 0;
+      bestHead[entry] = 0;
+    }
+    return used;
   }
 
   /**
@@ -187,7 +211,8 @@ const rungbookRanking = (() => {
     for (const unit of units.slice(-1)) addUnit(ranking, unit, now);
     for (const either of pairs) addPairs(ranking, either, now.total);
     const all = units.length;
-    for (let entry = 0; all > 1 && entry < now.units.length; entry += 1) {
+    const several = units.reduce((sum, { words }) => sum + Math.max(1, words.length), 0) > 1;
+    for (let entry = 0; several && entry < now.units.length; entry += 1) {
       if (now.units[entry] === all) now.total[entry] += now.gains[entry];
     }
     for (const token of without) {
