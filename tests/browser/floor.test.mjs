@@ -75,6 +75,9 @@ test("two more touches lead to a swap without a bar and without a bent wrist", a
   await touch("[data-quick] button:text-is('No bar')");
   await touch("[data-quick] button:text-is('Sore wrist')");
   assert.equal(touches() - before, 2);
+  // In brief which limit rules a rung out; the whole reason stands at the movement itself.
+  assert.match(await page.textContent(".ways .way-to .misfit-why"), /^no bar$/);
+  assert.match(await page.textContent(".card .flag"), /needs pull up bar or doorframe bar/);
   const swaps = await page.$$eval(".card-swaps .swap-to", (links) => links.map((link) => link.getAttribute("href")));
   assert.ok(swaps.length > 0, "nothing left");
   for (const href of swaps) {

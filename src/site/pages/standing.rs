@@ -81,13 +81,11 @@ pub fn step_words(change: Change) -> &'static str {
     }
 }
 
-/// The settings of a rung in words: `lean 45 deg`.
+/// The settings of a rung in words: `lean 45 deg`. No height and no weight are not said.
 pub fn setting_words(rung: &Rung) -> String {
-    let words: Vec<String> = rung
-        .settings
-        .iter()
-        .map(|(name, value)| format!("{} {}", name.value, value.value))
-        .collect();
+    let said = rung.settings.iter().filter(|(_, value)| value.value.micro != 0);
+    let words: Vec<String> =
+        said.map(|(name, value)| format!("{} {}", name.value, value.value)).collect();
     words.join(", ")
 }
 

@@ -8,6 +8,8 @@
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor}} SwapLine
  * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {(needs: AskedFor, inBrief?: boolean) => string} WhyNot
+ * Why a movement does not fit now, empty when it does; in brief, which limit rules it out.
  */
 
 const rungbookFloorCard = (() => {
@@ -35,19 +37,19 @@ const rungbookFloorCard = (() => {
 
   /**
    * @param {Neighbour | null} to @param {string} way @param {string} none @param {string} ladder
-   * @param {(needs: AskedFor) => string} why
+   * @param {WhyNot} why
    */
   function neighbour(to, way, none, ladder, why) {
     if (!to) return make("p", "way-to none", make("span", "way", way), none);
     const link = target(`movements/${to.id}.html`, "way-to", "");
     link.dataset.rung = `${ladder}/${to.number}`;
     link.append(make("span", "way", way), make("span", "name", named(to.name, to.setting)));
-    const misfit = why(to.needs);
+    const misfit = why(to.needs, true);
     if (misfit) link.append(make("span", "misfit-why", misfit));
     return link;
   }
 
-  /** @param {Card} card @param {OwnRung | null} own @param {(needs: AskedFor) => string} why */
+  /** @param {Card} card @param {OwnRung | null} own @param {WhyNot} why */
   function ways(card, own, why) {
     if (!own) return make("p", "quiet", "On no ladder: take a swap.");
     return make("div", "ways",
@@ -68,7 +70,7 @@ const rungbookFloorCard = (() => {
     return make("p", "settings", ...links);
   }
 
-  /** @param {Card} card @param {(needs: AskedFor) => string} why */
+  /** @param {Card} card @param {WhyNot} why */
   function swaps(card, why) {
     const fitting = card.swaps.filter((swap) => why(swap.needs) === "");
     const section = make("div", "card-swaps", make("h2", "", "Swap"));
@@ -110,7 +112,7 @@ const rungbookFloorCard = (() => {
    * Fills `place` with the card.
    * @param {HTMLElement} place @param {Card} card @param {string} rung
    * @param {boolean} inSession whether the way back leads to a session's block
-   * @param {(needs: AskedFor) => string} why why a movement does not fit now; empty when it does
+   * @param {WhyNot} why why a movement does not fit now; empty when it does
    */
   function draw(place, card, rung, inSession, why) {
     const own = ownRung(card, rung);

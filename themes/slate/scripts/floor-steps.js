@@ -28,22 +28,22 @@ const rungbookFloorSteps = (() => {
   /** `ladders/row.html#rung-2` as `row/2`. @param {string} address */
   const rungOf = (address) => address.replace(/^.*ladders\/(.+)\.html#rung-(\d+)$/, "$1/$2");
 
-  /** @param {StepRung} rung @param {(needs: AskedFor) => string} why */
+  /** @param {StepRung} rung @param {WhyNot} why */
   function rungTarget(rung, why) {
     const words = [make("span", "object", rung.object), make("span", "name", rung.movement.text)];
-    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs)));
+    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs, true)));
   }
 
-  /** @param {StepItem} item @param {(needs: AskedFor) => string} why */
+  /** @param {StepItem} item @param {WhyNot} why */
   function movementTarget(item, why) {
     const to = item.movement;
     if (!to) return "";
     const words = [make("span", "name", item.setting ? `${to.text}, ${item.setting}` : to.text)];
     if (item.cue) words.push(make("span", "say", item.cue));
-    return target(to, "", words, why(item.needs));
+    return target(to, "", words, why(item.needs, true));
   }
 
-  /** @param {StepItem} item @param {(needs: AskedFor) => string} why @returns {HTMLElement} */
+  /** @param {StepItem} item @param {WhyNot} why @returns {HTMLElement} */
   function itemRow(item, why) {
     const row = make("li", "step-item");
     if (item.dose) row.append(make("p", "dose", item.dose));
@@ -71,7 +71,7 @@ const rungbookFloorSteps = (() => {
   /**
    * Fills `place` with one block.
    * @param {HTMLElement} place @param {Steps} session @param {number} at from 0
-   * @param {(needs: AskedFor) => string} why why a movement does not fit now; empty when it does
+   * @param {WhyNot} why why a movement does not fit now; empty when it does
    */
   function draw(place, session, at, why) {
     const block = session.blocks[Math.min(at, session.blocks.length - 1)];

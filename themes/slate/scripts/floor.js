@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { spoken, together } = rungbookFits;
+  const { fits, needs, spoken, together } = rungbookFits;
   const LAST = "rungbook-floor-last";
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
@@ -37,8 +37,20 @@
     return { ...picked, lacks, limits: together([...asks, levels.join(" ")]) };
   }
 
-  /** @param {{kit?: string, traits?: string, noise?: string}} asked */
-  const why = (asked) => rungbookFits.why(person(), asked, "coach");
+  /**
+   * Why a movement does not fit now; in brief, which pressed limit rules it out, if one does.
+   * @param {AskedFor} asked @param {boolean} [inBrief]
+   */
+  function why(asked, inBrief) {
+    const reason = rungbookFits.why(person(), asked, "coach");
+    if (!inBrief || reason === "") return reason;
+    const ruling = pressed().filter((one) => !fits(alone(one), needs(asked)));
+    return ruling.map((one) => (one.textContent || "").trim().toLowerCase()).join(", ") || reason;
+  }
+
+  /** Somebody with one quick limit and nothing else. @param {HTMLElement} limit @returns {Person} */
+  const alone = ({ dataset: { asks, lacks } }) =>
+    ({ kit: null, noise: "loud", lacks: (lacks || "").split(" ").filter(Boolean), limits: together([asks || ""]) });
 
   function draw() {
     if (!(place instanceof HTMLElement)) return;
