@@ -1,5 +1,6 @@
 //! As much of a swap: the session page's script and the command's rule agree on 2,000 random doses of
-//! the starter library's movements. The script's side runs in node.
+//! the starter library's movements, and both say them in the same words. The script's side runs in
+//! node.
 
 mod dice;
 
@@ -36,6 +37,12 @@ fn dose(dice: &mut Dice) -> Dose {
     Dose { sets, amount: Some(placed(amount)), rest: None, per_side }
 }
 
+/// A dose as the script takes it to say it.
+fn said(dose: &Dose) -> Value {
+    let amount = dose.amount.as_ref().expect("an amount").value;
+    asked(amount, dose.sets, dose.per_side.is_some())
+}
+
 fn asked(amount: Amount, sets: Option<Count>, each_side: bool) -> Value {
     let (Amount::Reps(n) | Amount::Seconds(n) | Amount::Metres(n) | Amount::Contacts(n)) = amount;
     let sets = sets.map(|sets| [sets.from, sets.to]);
@@ -62,7 +69,8 @@ fn the_page_and_the_command_say_as_much_of_a_swap() {
         let asked = asked(planned, dose.sets, each);
         let named = format!("{} to {}", from.id, to.id);
         cases.push(json!({"named": named, "from": work(from), "to": work(to), "asked": asked,
-                          "expected": expected}));
+                          "expected": expected, "words": dose.to_string(),
+                          "said": said(&dose)}));
     }
     let nothing = cases.iter().filter(|case| case["expected"].is_null()).count();
     assert!(nothing > 100 && nothing < DOSES / 2, "{nothing} without an answer");

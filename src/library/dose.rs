@@ -74,6 +74,7 @@ impl fmt::Display for Amount {
             Amount::Reps(count) => write!(f, "{count}"),
             Amount::Seconds(count) => write!(f, "{count} s"),
             Amount::Metres(count) => write!(f, "{count} m"),
+            Amount::Contacts(count) if count.to == 1 => write!(f, "{count} contact"),
             Amount::Contacts(count) => write!(f, "{count} contacts"),
         }
     }

@@ -12,7 +12,7 @@ const rungbookDose = (() => {
    */
   function words({ counts, from, to, sets, each_side }) {
     const alone = sets ? "" : to === 1 ? " repetition" : " repetitions";
-    const unit = { reps: alone, seconds: " s", metres: " m", contacts: " contacts" }[counts];
+    const unit = { reps: alone, seconds: " s", metres: " m", contacts: to === 1 ? " contact" : " contacts" }[counts];
     const times = sets ? `${span(sets[0], sets[1])} x ` : "";
     return `${times}${span(from, to)}${unit}${each_side ? ", each side" : ""}`;
   }
