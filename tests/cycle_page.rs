@@ -152,8 +152,11 @@ fn differences(page: &Page, ladder: &Value, start: u32) -> Vec<String> {
     for (row, week) in rows.iter().zip(weeks) {
         let shown = |class: &str| row.text.get(class).map_or("", |text| text.trim()).to_string();
         let settings = week["settings"].as_object().unwrap().iter();
+        let settings = settings.map(|(name, value)| (name, value.as_str().unwrap()));
+        // No height and no weight are not said on a page.
+        let settings = settings.filter(|(_, value)| !value.starts_with("0 "));
         let settings: BTreeSet<String> =
-            settings.map(|(name, value)| format!("{name} {}", value.as_str().unwrap())).collect();
+            settings.map(|(name, value)| format!("{name} {value}")).collect();
         let setting = shown("setting");
         let setting = setting.trim_start_matches(", ").split(", ").filter(|word| !word.is_empty());
         let pairs = [

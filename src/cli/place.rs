@@ -180,7 +180,6 @@ fn rung_words(gym: &Gym, ladder: &Ladder, at: usize) -> String {
     let Some(rung) = ladder.rungs.get(at) else { return String::new() };
     let movement = gym.library.movements.get(&rung.movement.value);
     let name = movement.map_or(rung.movement.value.as_str(), |movement| &movement.name.value);
-    let settings =
-        rung.settings.iter().map(|(setting, value)| format!(", {} {}", setting.value, value.value));
-    name.to_string() + &settings.collect::<String>()
+    let settings = rung.settings_said();
+    std::iter::once(name.to_string()).chain(settings).collect::<Vec<_>>().join(", ")
 }

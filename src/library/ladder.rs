@@ -48,6 +48,14 @@ pub struct Rung {
     pub span: Span,
 }
 
+impl Rung {
+    /// Its settings in words: `lean 45 deg`. No height and no weight are not said.
+    pub fn settings_said(&self) -> Vec<String> {
+        let said = self.settings.iter().filter(|(_, value)| !value.value.is_nothing());
+        said.map(|(name, value)| format!("{} {}", name.value, value.value)).collect()
+    }
+}
+
 /// The test that places a person on a ladder.
 #[derive(Debug, Clone)]
 pub struct LadderTest {

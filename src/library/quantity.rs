@@ -104,6 +104,11 @@ impl Quantity {
         Quantity { unit, micro: (number * 1_000_000.0).round() as i64 }
     }
 
+    /// Whether it is nothing of its unit: a height of 0 cm, a weight of 0 kg. Nobody says it.
+    pub fn is_nothing(self) -> bool {
+        self.micro == 0
+    }
+
     /// Reads `text` as a quantity of `unit`; a unit must be written.
     pub fn read(text: &str, unit: Unit) -> Result<Self, Unreadable> {
         let text = text.trim();

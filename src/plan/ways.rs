@@ -32,7 +32,8 @@ pub struct Way<'g> {
 impl Way<'_> {
     /// `Strap row, lean 45 deg`.
     pub fn said(&self) -> String {
-        let settings = self.settings.iter().map(|(name, value)| format!(", {name} {value}"));
+        let settings = self.settings.iter().filter(|(_, value)| !value.is_nothing());
+        let settings = settings.map(|(name, value)| format!(", {name} {value}"));
         format!("{}{}", self.movement.name.value, settings.collect::<String>())
     }
 }

@@ -81,12 +81,9 @@ pub fn step_words(change: Change) -> &'static str {
     }
 }
 
-/// The settings of a rung in words: `lean 45 deg`. No height and no weight are not said.
+/// The settings of a rung in words: `lean 45 deg`.
 pub fn setting_words(rung: &Rung) -> String {
-    let said = rung.settings.iter().filter(|(_, value)| value.value.micro != 0);
-    let words: Vec<String> =
-        said.map(|(name, value)| format!("{} {}", name.value, value.value)).collect();
-    words.join(", ")
+    rung.settings_said().join(", ")
 }
 
 /// Getting down to the floor; a movement that has it and needs no kit is done on the floor.
@@ -104,7 +101,7 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
         None => "standing".to_string(),
     };
     // No height and no weight are not said.
-    let mut said = rung.settings.iter().filter(|(_, value)| value.value.micro != 0);
+    let mut said = rung.settings.iter().filter(|(_, value)| !value.value.is_nothing());
     match (said.next(), said.next()) {
         (None, _) => object,
         (Some((_, only)), None) => format!("{object} {}", only.value),

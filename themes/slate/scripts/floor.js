@@ -39,7 +39,7 @@
 
   /**
    * Why a movement does not fit now; in brief, which pressed limit rules it out, if one does.
-   * @param {AskedFor} asked @param {boolean} [inBrief]
+   * @param {{kit?: string, traits?: string, noise?: string}} asked @param {boolean} [inBrief]
    */
   function why(asked, inBrief) {
     const reason = rungbookFits.why(person(), asked, "coach");
