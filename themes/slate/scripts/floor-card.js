@@ -17,8 +17,8 @@ const rungbookFloorCard = (() => {
 
   const { make } = rungbookMake;
 
-  /** @param {string} name @param {string} setting */
-  const named = (name, setting) => (setting ? `${name}, ${setting}` : name);
+  /** A number stays with its unit. @param {string} name @param {string} setting */
+  const named = (name, setting) => (setting ? `${name}, ${setting.replace(/(\d) /g, "$1\u00a0")}` : name);
 
   /** @param {string} to @param {string} className @param {string} text */
   function target(to, className, text) {
