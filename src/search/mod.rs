@@ -173,7 +173,7 @@ impl Index {
     /// folder. The same library and addresses give the same text.
     ///
     /// # Errors
-    /// When its head cannot be written as JSON; nothing in it is known to do that.
+    /// When the library holds more words, or an entry more names or parts, than the format can count.
     pub fn export(&self, address: impl Fn(&Hit) -> String) -> Result<String, SearchError> {
         let contents = pack::Contents {
             entries: &self.entries,
@@ -181,6 +181,6 @@ impl Index {
             vocabulary: &self.vocabulary,
             averages: &self.averages,
         };
-        Ok(pack::pack(&contents, &address)?)
+        pack::pack(&contents, &address)
     }
 }

@@ -2,6 +2,8 @@
 //! script holds as it is and a page reads without unpacking it first.
 //! Never knows what they mean.
 
+use crate::search::SearchError;
+
 /// The letter of nothing: the first that is neither a space nor a quotation mark.
 const FIRST: u32 = 0x23;
 /// The one letter from there on that a script would have to write in another way.
@@ -20,10 +22,19 @@ fn letter(value: u32) -> char {
     char::from_u32(at).unwrap_or(char::REPLACEMENT_CHARACTER)
 }
 
-/// Appends a number as one letter, so that it can be read where it stands. More than there are
-/// letters is written as the most: nothing that a coach writes comes near it.
-pub fn one_letter(out: &mut String, number: usize) {
-    out.push(letter(number.min(MOST) as u32));
+/// Appends a number as one letter, so that it can be read where it stands.
+///
+/// # Errors
+/// When it is more than one letter can stand for: a page would read something else.
+pub fn one_letter(out: &mut String, number: usize) -> Result<(), SearchError> {
+    if number > MOST {
+        return Err(SearchError::new(
+            "it holds more than 27,000 different words, or one entry has more than 55,000 names, \
+             faults, cues or rungs; split the library in two",
+        ));
+    }
+    out.push(letter(number as u32));
+    Ok(())
 }
 
 /// Appends a whole number, fourteen bits a letter, the lowest first.
@@ -115,6 +126,15 @@ mod tests {
         bits.list(&[9], 16);
         // Length 1: gamma(2) = 010. Two low bits: 2 << 2 <= 11. Step 9 = 2 * 4 + 1: 001, 01.
         assert_eq!(bits.values, [0b010001, 0b010000]);
+    }
+
+    #[test]
+    fn more_than_one_letter_can_say_is_an_error_and_writes_nothing() {
+        let mut out = String::new();
+        assert!(one_letter(&mut out, MOST).is_ok());
+        assert_eq!(out, "\u{d7ff}");
+        assert!(one_letter(&mut out, MOST + 1).is_err());
+        assert_eq!(out, "\u{d7ff}");
     }
 
     #[test]

@@ -32,7 +32,7 @@ mod phrases;
 use super::entry::Entry;
 use super::leaf::Leaf;
 use super::vocabulary::{Known, Token, Vocabulary};
-use super::{Hit, HitPart};
+use super::{Hit, HitPart, SearchError};
 use head::Head;
 use letters::{Bits, number, one_letter, text};
 use phrases::Phrases;
@@ -56,15 +56,14 @@ pub type Address<'a> = &'a dyn Fn(&Hit) -> String;
 /// Packs an index.
 ///
 /// # Errors
-///
-/// None is known: the head holds nothing that JSON cannot say.
-pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> serde_json::Result<String> {
+/// When the library holds more than its letters can count.
+pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> Result<String, SearchError> {
     let phrases = Phrases::of(contents.vocabulary, contents.entries.iter().flat_map(phrases_of));
     let mut out = "RUNG4".to_string();
     text(&mut out, &serde_json::to_string(&Head::of(contents, &phrases, address))?);
-    words(&mut out, contents.vocabulary);
-    phrases.pieces().iter().for_each(|piece| one_letter(&mut out, *piece));
-    contents.entries.iter().for_each(|entry| shape(&mut out, entry));
+    words(&mut out, contents.vocabulary)?;
+    phrases.pieces().iter().try_for_each(|piece| one_letter(&mut out, *piece))?;
+    contents.entries.iter().try_for_each(|entry| shape(&mut out, entry))?;
     how_often(contents).into_iter().for_each(|times| number(&mut out, times));
     let mut written = String::new();
     for (phrase, capital) in contents.entries.iter().flat_map(phrases_of) {
@@ -75,28 +74,29 @@ pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> serde_json::Result
     Ok(out)
 }
 
-fn words(out: &mut String, vocabulary: &Vocabulary) {
+fn words(out: &mut String, vocabulary: &Vocabulary) -> Result<(), SearchError> {
     let mut made: Token = 0;
     for surface in &vocabulary.surfaces {
         match surface.stem {
-            None => one_letter(out, 0),
+            None => one_letter(out, 0)?,
             Some(stem) if stem == made => {
                 made += 1;
-                one_letter(out, 1);
+                one_letter(out, 1)?;
             }
-            Some(stem) => one_letter(out, (made - stem) as usize + 1),
+            Some(stem) => one_letter(out, (made - stem) as usize + 1)?,
         }
     }
-    vocabulary.surfaces.iter().for_each(|surface| one_letter(out, usize::from(surface.endings)));
+    let mut endings = vocabulary.surfaces.iter().map(|surface| usize::from(surface.endings));
+    endings.try_for_each(|endings| one_letter(out, endings))
 }
 
 /// How many other names, faults, cues and rungs an entry has.
-fn shape(out: &mut String, entry: &Entry) {
-    one_letter(out, entry.also.len());
-    for sort in 0..3 {
+fn shape(out: &mut String, entry: &Entry) -> Result<(), SearchError> {
+    one_letter(out, entry.also.len())?;
+    (0..3).try_for_each(|sort| {
         let parts = entry.parts.iter().filter(|(part, _)| sort_of(*part) == Some(sort));
-        one_letter(out, parts.count());
-    }
+        one_letter(out, parts.count())
+    })
 }
 
 /// Every phrase of an entry, and whether it is expected to begin with a capital.
