@@ -12,14 +12,15 @@ pub mod reader;
 mod roster;
 pub mod roster_lines;
 mod session;
+mod traits;
 mod words;
 
 pub use caution::{Caution, Precaution};
 pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
 pub use id::{
-    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId, SessionId,
-    SettingName, SourceId, TraitId,
+    CautionId, ChangeId, CycleId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId,
+    SessionId, SettingName, SourceId, TraitId,
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
@@ -29,6 +30,7 @@ pub use movement::{
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, Roster};
 pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
+pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 
 use crate::finding::{Finding, Sources};

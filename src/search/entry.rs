@@ -175,7 +175,8 @@ fn movement_needs(gym: &Gym, movement: &Movement) -> Vec<Without> {
             without.extend(sorts.into_iter().flatten().map(Without::Sort));
         }
     }
-    without.extend(movement.traits.iter().map(|(id, _)| Without::Trait(id.to_string())));
+    let traits = movement.traits.iter().flatten();
+    without.extend(traits.map(|of| Without::Trait(of.id.to_string())));
     without
 }
 

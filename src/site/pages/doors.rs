@@ -9,6 +9,7 @@ use crate::gym::Gym;
 use crate::library::{Caution, Fault, KitKind, Movement, Trait};
 use crate::site::routes::To;
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// The context of `front.html`.
 #[derive(Debug, Serialize)]
@@ -41,12 +42,13 @@ struct SessionLink {
     link: Link,
 }
 
-/// A limit that the coach sets with one touch: words, the traits it leaves out, the kit it lacks.
-#[derive(Debug, Serialize)]
+/// A limit that the coach sets with one touch: a trait or a situation by its id, or kit that lacks.
+#[derive(Debug, Default, Serialize)]
 struct QuickLimit {
     first: bool,
     words: String,
-    traits: String,
+    limit: String,
+    situation: String,
     kit: String,
 }
 
@@ -99,7 +101,6 @@ pub struct PickerPage {
 struct CautionChoice {
     id: String,
     name: String,
-    asks: String,
     link: Link,
 }
 
@@ -170,7 +171,7 @@ pub fn floor_page(gym: &Gym) -> FloorPage {
 }
 
 /// Quick limits from the words files: kit first (`quick` of kit, one button for all that share its
-/// words), then traits (`avoid`).
+/// words), then situations, then traits (`avoid`) that no situation is named after.
 fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
     let words = &gym.library.words;
     let mut quicks: Vec<QuickLimit> = Vec::new();
@@ -179,18 +180,25 @@ fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
         match quicks.iter_mut().find(|known| known.words == *quick) {
             Some(known) => known.kit.push_str(&format!(" {}", item.id.value)),
             None => quicks.push(QuickLimit {
-                first: false,
                 words: quick.clone(),
-                traits: String::new(),
                 kit: item.id.value.to_string(),
+                ..QuickLimit::default()
             }),
         }
     }
-    let traits = words.traits.values().filter_map(|item| {
-        let traits = format!("{}:1", item.id.value);
-        Some(QuickLimit { first: false, words: item.avoid.clone()?, traits, kit: String::new() })
+    let situations = words.cautions.values().map(|caution| QuickLimit {
+        words: caution.name.clone(),
+        situation: caution.id.value.to_string(),
+        ..QuickLimit::default()
     });
-    quicks.extend(traits);
+    quicks.extend(situations);
+    let traits = words.traits.values().filter_map(|item| {
+        let limit = item.id.value.to_string();
+        Some(QuickLimit { words: item.avoid.clone()?, limit, ..QuickLimit::default() })
+    });
+    // Where both have one name the situation says more.
+    let said: BTreeSet<String> = quicks.iter().map(|quick| quick.words.to_lowercase()).collect();
+    quicks.extend(traits.filter(|quick| !said.contains(&quick.words.to_lowercase())));
     let first = &gym.library.club.quick_limits;
     let place = |quick: &QuickLimit| first.iter().position(|words| words.value == quick.words);
     quicks.iter_mut().for_each(|quick| quick.first = place(quick).is_some());
@@ -265,12 +273,9 @@ pub fn picker_page(gym: &Gym) -> PickerPage {
 }
 
 fn caution_choice(maker: &Maker<'_>, caution: &Caution) -> CautionChoice {
-    let asks: Vec<String> =
-        caution.precautions().map(|p| format!("{}:{}", p.about.value, p.from)).collect();
     CautionChoice {
         id: caution.id.value.to_string(),
         name: caution.name.clone(),
-        asks: asks.join(" "),
         link: maker.link("what this says", &To::Caution(&caution.id.value)),
     }
 }

@@ -22,6 +22,7 @@ mod session;
 mod sessions;
 mod standing;
 mod weeks;
+mod words;
 
 pub use book::book_page;
 pub use card::{card, card_file, figure, figure_file};
@@ -38,3 +39,4 @@ pub use movement::movement_page;
 pub use needs::Needs;
 pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
+pub use words::{WORDS_FILE, words_data};

@@ -151,11 +151,11 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         kit_checks: kit_checks(&maker, movement),
         settings: movement.settings.iter().map(|(name, s)| setting_row(&name.value.0, s)).collect(),
         traits: movement
-            .traits
-            .iter()
+            .traits_at(&[])
+            .into_iter()
             .map(|(id, level)| TraitRow {
                 link: maker.a_trait(&id.value),
-                level: level_words(*level),
+                level: level_words(level),
             })
             .collect(),
         situations: situations(&maker, movement),
