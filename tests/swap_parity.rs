@@ -33,8 +33,7 @@ fn person(gym: &Gym, dice: &mut Dice) -> Person {
             rungs.insert(ladder.id.clone(), dice.roll(ladder.rungs.len()));
         }
     }
-    let kit = (dice.roll(6) > 0).then_some(kit);
-    Person { kit, limits, noise, rungs, ..Person::default() }
+    Person { kit: Some(kit), limits, noise, rungs, ..Person::default() }
 }
 
 /// One rung of a movement.
