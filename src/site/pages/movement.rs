@@ -12,7 +12,7 @@ use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
-use crate::swap::Candidate;
+use crate::swap::{self, Candidate, Person};
 use serde::Serialize;
 use serde_json::json;
 
@@ -121,6 +121,10 @@ struct BesideRow {
 #[derive(Debug, Serialize)]
 struct SwapRow {
     link: Link,
+    /// Its rung, in words.
+    setting: String,
+    /// True when nobody knows the reader's rung on its ladder: this is its lowest.
+    start_here: bool,
     reason: String,
     brings_in: Option<String>,
     needs: Needs,
@@ -161,7 +165,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         situations: situations(&maker, movement),
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
-        swaps: swaps(&maker, candidates),
+        swaps: swaps(&maker, movement, candidates),
         needs: Needs::of(gym, movement),
         figure: figure_row(&maker, movement),
         demand: demand_row(&maker, movement),
@@ -347,16 +351,22 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
     movement.beside.iter().filter_map(row).collect()
 }
 
-/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
-fn swaps(maker: &Maker<'_>, candidates: &[Candidate]) -> Vec<SwapRow> {
-    let movements = &maker.gym.library.movements;
+/// Every movement that does like work and asks no more, best first, for nobody in particular; the
+/// page's script answers for a person.
+fn swaps(maker: &Maker<'_>, from: &Movement, candidates: &[Candidate]) -> Vec<SwapRow> {
+    let gym = maker.gym;
+    let asked = swap::asked_rung(gym, &from.id);
     let row = |candidate: &Candidate| {
-        let to = movements.get(&candidate.to)?;
+        let to = gym.library.movements.get(&candidate.to)?;
+        let reach = swap::within_reach(gym, &asked, to, &Person::default());
+        let (rung, start_here) = reach.into_iter().next()?;
         Some(SwapRow {
             link: maker.movement(&candidate.to),
+            setting: rung.said(),
+            start_here,
             reason: candidate.reason.clone(),
             brings_in: candidate.brings_in.clone(),
-            needs: Needs::of(maker.gym, to),
+            needs: Needs::at(gym, to, &rung.settings()),
         })
     };
     candidates.iter().filter_map(row).collect()
