@@ -7,12 +7,13 @@ use super::height::{HeightRow, height_row};
 use super::motion::{MotionRow, motion_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
+use super::swaps::{SwapRow, swaps};
 use crate::figure;
 use crate::gym::Gym;
 use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
 use crate::site::body;
 use crate::site::routes::To;
-use crate::swap::{self, Candidate, Person};
+use crate::swap::Candidate;
 use serde::Serialize;
 use serde_json::json;
 
@@ -115,18 +116,6 @@ struct SituationRow {
 struct BesideRow {
     link: Link,
     because: Option<String>,
-    needs: Needs,
-}
-
-#[derive(Debug, Serialize)]
-struct SwapRow {
-    link: Link,
-    /// Its rung, in words.
-    setting: String,
-    /// True when nobody knows the reader's rung on its ladder: this is its lowest.
-    start_here: bool,
-    reason: String,
-    brings_in: Option<String>,
     needs: Needs,
 }
 
@@ -349,27 +338,6 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
         })
     };
     movement.beside.iter().filter_map(row).collect()
-}
-
-/// Every movement that does like work and asks no more, best first, for nobody in particular; the
-/// page's script answers for a person.
-fn swaps(maker: &Maker<'_>, from: &Movement, candidates: &[Candidate]) -> Vec<SwapRow> {
-    let gym = maker.gym;
-    let asked = swap::asked_rung(gym, &from.id);
-    let row = |candidate: &Candidate| {
-        let to = gym.library.movements.get(&candidate.to)?;
-        let reach = swap::within_reach(gym, &asked, to, &Person::default());
-        let (rung, start_here) = reach.into_iter().next()?;
-        Some(SwapRow {
-            link: maker.movement(&candidate.to),
-            setting: rung.said(),
-            start_here,
-            reason: candidate.reason.clone(),
-            brings_in: candidate.brings_in.clone(),
-            needs: Needs::at(gym, to, &rung.settings()),
-        })
-    };
-    candidates.iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.
