@@ -135,7 +135,14 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
     let id = |text: Placed<String>| Placed::new(ChangeId(text.value), text.span);
     if !matches!(item.kind, Kind::Map(_)) {
         let id = id(reading.text(item, "an item of `changes`")?);
-        return Some(ChangeOf { id, how: None, leaves: None, eases: None, brings: None, kit: None });
+        return Some(ChangeOf {
+            id,
+            how: None,
+            leaves: None,
+            eases: None,
+            brings: None,
+            kit: None,
+        });
     }
     let mut fields = reading.fields(item, "a change")?;
     let used = reading.required(&mut fields, "use", "this change");
