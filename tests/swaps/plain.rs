@@ -131,7 +131,11 @@ fn change(own: &Value) -> (String, BTreeMap<&'static str, Value>) {
         let here = own.get(key).filter(|value| !value.is_null());
         (key, here.unwrap_or(&general[key]).clone())
     };
-    let mut all: BTreeMap<&str, Value> = ["leaves", "brings", "kit"].map(said).into();
+    let mut all: BTreeMap<&str, Value> = ["leaves", "eases", "brings", "kit"].map(said).into();
+    let here = |key: &str| own.get(key).is_some_and(|value| !value.is_null());
+    if here("leaves") && !here("eases") {
+        all.insert("eases", Value::Null);
+    }
     all.insert("part", general["part"].clone());
     all.insert("with", general["with"].clone());
     (id, all)
@@ -148,6 +152,10 @@ fn after(
     };
     for (id, level) in levels("leaves") {
         left.entry(id).and_modify(|now| *now = level.min(*now));
+    }
+    let eased = made.iter().flat_map(|(_, said)| said["eases"].as_array().into_iter().flatten());
+    for id in eased.filter_map(Value::as_str) {
+        left.entry(id.to_string()).and_modify(|now| *now = now.saturating_sub(1));
     }
     for (id, level) in levels("brings") {
         let now = left.entry(id).or_default();

@@ -11,8 +11,8 @@
  * noise allowed; the situations that the limits come from, and own rungs (from 1) where they are known.
  * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string}} Asks
  * What a rung asks for, as `data-` attributes have it.
- * @typedef {{id: string, name: string, how: string, part: string, leaves: string, brings: string,
- *   kit: string, with: string}} ChangeWords
+ * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
+ *   brings: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
  * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, harder?: number[]}} SwapRung
  * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
@@ -67,13 +67,17 @@ const rungbookFits = (() => {
   }
 
   /**
-   * What remains when all of `made` are made; what one brings in is counted whole.
+   * What remains when all of `made` are made: at the most what they leave, one less where they ease,
+   * and what they bring in counted whole.
    * @param {Record<string, number>} traits @param {ChangeWords[]} made
    */
   function remaining(traits, made) {
     const left = { ...traits };
     for (const [name, level] of made.flatMap(({ leaves }) => Object.entries(levels(leaves)))) {
       if (left[name] !== undefined) left[name] = Math.min(left[name], level);
+    }
+    for (const name of made.flatMap(({ eases }) => words(eases))) {
+      if (left[name] !== undefined) left[name] = Math.max(left[name] - 1, 0);
     }
     for (const [name, level] of made.flatMap(({ brings }) => Object.entries(levels(brings)))) {
       left[name] = Math.max(left[name] ?? 0, level);
