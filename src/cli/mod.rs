@@ -4,6 +4,7 @@
 mod build;
 mod check;
 mod completions;
+mod cover;
 mod demand;
 mod explain;
 mod find;
@@ -41,6 +42,7 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Cover(cover::Cover),
     Place(place::Place),
     Demand(demand::Demand),
     Plan(plan::Plan),
@@ -67,6 +69,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Cover(task) => task.run(),
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
         Task::Plan(task) => task.run(),
