@@ -17,6 +17,7 @@ mod roster;
 mod roster_file;
 mod say;
 mod swap;
+mod whom;
 
 use clap::{Parser, Subcommand};
 use say::Outcome;
