@@ -67,6 +67,8 @@ fn a_roster_that_gives_no_place_or_cannot_be_read_is_left_as_it_is() {
         "wren:\n  kitt: [chair]\n",
         "wren:\n  results:\n    - {ladder: row, rung: one, reps: 5, day: 2026-01-01}\n",
         "wren:\nWREN:\n",
+        // What looks like a comment is the end of a note here: a new line before it would cut it off.
+        "wren:\n  results:\n    - ladder: row\n      rung: 1\n      reps: 5\n      day: 2026-01-01\n      note: |\n        a\n        # b\n",
         "- wren\n",
         "not a nickname:\n",
     ] {

@@ -103,7 +103,7 @@ impl Place {
     /// process, and this one waits. What a killed build left is tidied first.
     ///
     /// # Errors
-    /// When the disk refuses.
+    /// When the place is not ours to write, or the disk refuses.
     pub fn take(out: &Path, waiting: impl FnOnce(Option<u32>)) -> Result<Place, OutputError> {
         // A link to the site's folder stays a link: what it points to is exchanged.
         let out = fs::canonicalize(out).unwrap_or_else(|_| out.to_path_buf());
@@ -118,6 +118,8 @@ impl Place {
         let turn = Turn::take(&place.out, waiting);
         place.turn = Some(turn.map_err(|e| OutputError::Disk(beside(&place.out, "lock"), e))?);
         tidy(&place.out)?;
+        // Said before anything is read and rendered in vain.
+        earlier_files(&place.out)?;
         Ok(place)
     }
 
