@@ -2,9 +2,10 @@
 //! Never filters or ranks: the room `swap` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom::Whom;
 use crate::gym::Gym;
-use crate::library::{MovementId, Noise};
-use crate::swap::{self, Answer, Person, Space, Swap as Found};
+use crate::library::MovementId;
+use crate::swap::{self, Answer, Person, Swap as Found};
 use serde::Serialize;
 
 /// Find another movement that does the same work, with the reason
@@ -17,18 +18,8 @@ use serde::Serialize;
 pub struct Swap {
     /// The movement to replace: an id, a name or another name people use
     movement: String,
-    /// Kit at hand, separated by commas; `none` for none, `hall` for what the hall has
-    #[arg(long, value_delimiter = ',', value_name = "KIT")]
-    kit: Option<Vec<String>>,
-    /// What to leave out, separated by commas: a trait, `trait=2`, a caution, or what people say
-    #[arg(long, value_delimiter = ',', value_name = "LIMIT")]
-    avoid: Vec<String>,
-    /// The loudest that is allowed
-    #[arg(long, value_name = "quiet|some|loud", default_value = "loud", value_parser = noise)]
-    noise: Noise,
-    /// Clear floor, such as `2 m x 3 m`
-    #[arg(long, value_name = "SPACE", value_parser = Space::read)]
-    room: Option<Space>,
+    #[command(flatten)]
+    whom: Whom,
     /// Swaps that ask more too; without it none does
     #[arg(long)]
     harder: bool,
@@ -42,26 +33,12 @@ pub struct Swap {
     format: Format,
 }
 
-fn noise(word: &str) -> Result<Noise, String> {
-    Noise::from_word(word).ok_or_else(|| format!("write one of {}", Noise::WORDS.join(", ")))
-}
-
 impl Swap {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
         let from = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
-        let kit = self.kit.as_deref().map(|words| swap::kit_from(&gym, words));
-        let limits = swap::limits_from(&gym, &self.avoid).map_err(unknown)?;
-        let person = Person {
-            kit: kit.transpose().map_err(unknown)?,
-            limits: limits.levels,
-            situations: limits.situations,
-            harder: self.harder,
-            noise: self.noise,
-            room: self.room,
-            ..Person::default()
-        };
+        let person = Person { harder: self.harder, ..self.whom.person(&gym)? };
         let asked = swap::asked_rung(&gym, from);
         let answer = swap::swaps(&gym, &asked, &person, None);
         match self.format {

@@ -10,6 +10,7 @@ mod ask;
 mod asked;
 mod changes;
 mod choose;
+pub mod cover;
 mod dose;
 mod facts;
 mod fits;
