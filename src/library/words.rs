@@ -1,8 +1,8 @@
-//! Words: the shared vocabulary of kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Words: the shared vocabulary of kit, traits, cautions, faults, patterns, muscles, synonyms and sources.
 //! Never a member's own data.
 
 use super::movement::written_words;
-use super::{Caution, CautionId, KitId, MuscleId, PatternId, SourceId, TraitId};
+use super::{Caution, CautionId, FaultId, KitId, KnownFault, MuscleId, PatternId, SourceId, TraitId};
 use crate::finding::Placed;
 use std::collections::BTreeMap;
 
@@ -137,6 +137,8 @@ pub struct Words {
     pub traits: BTreeMap<TraitId, Trait>,
     /// Cautions by id.
     pub cautions: BTreeMap<CautionId, Caution>,
+    /// Faults that several movements share, by id.
+    pub faults: BTreeMap<FaultId, KnownFault>,
     /// Patterns by id.
     pub patterns: BTreeMap<PatternId, Pattern>,
     /// Muscles by id.

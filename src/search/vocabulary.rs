@@ -235,6 +235,10 @@ fn groups(gym: &Gym, entries: &[Entry]) -> Vec<Group> {
     let same = gym.library.words.same.iter();
     let mut groups: Vec<Group> =
         same.map(|group| (group.iter().map(|word| word.value.clone()).collect(), None)).collect();
+    // Whatever a fault is called, it is the same fault wherever one of its names is written.
+    let faults = gym.library.words.faults.values();
+    let names = faults.map(|fault| std::iter::once(&fault.name).chain(&fault.also_said));
+    groups.extend(names.map(|names| (names.cloned().collect(), None)));
     let any = NO_KIT.iter().map(|phrase| phrase.to_string()).collect();
     groups.push((any, Some(Without::AnyKit)));
     let mut ways: BTreeMap<Without, Vec<String>> = BTreeMap::new();

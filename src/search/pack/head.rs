@@ -7,7 +7,7 @@ use super::{Address, Contents, sort_of};
 use crate::search::entry::Entry;
 use crate::search::leaf::{FIELDS, PAIR_BOOST};
 use crate::search::question::{PREFIX, SAME, SLIPS};
-use crate::search::ranking::{ALL, STEPS};
+use crate::search::ranking::{ALL, EQUALS, STEPS};
 use crate::search::vocabulary::{DOUBLING, ENDINGS, Token};
 use crate::search::{Hit, HitKind, HitPart, fold, spot};
 use serde::Serialize;
@@ -29,6 +29,8 @@ pub struct Head<'i> {
     same: f64,
     /// The steps in which scores differ.
     steps: f64,
+    /// How many equals are told apart by their phrases.
+    equals: usize,
     /// Letters and what stands for them.
     folds: Vec<(&'static str, &'static str)>,
     silent: &'static str,
@@ -83,6 +85,7 @@ impl<'i> Head<'i> {
             slips: SLIPS.map(f64::from),
             same: SAME.into(),
             steps: STEPS.into(),
+            equals: EQUALS,
             folds: fold::FOLDS.to_vec(),
             silent: fold::SILENT,
             endings: ENDINGS.to_vec(),
