@@ -3,8 +3,8 @@
 
 use crate::finding::Placed;
 use crate::library::{
-    Fault, FaultId, Item, ItemWork, KitId, LadderId, Library, MovementId, MuscleId, PatternId, SessionId, SourceId,
-    TraitId,
+    ChangeId, Fault, FaultId, Item, ItemWork, KitId, LadderId, Library, MovementId, MuscleId,
+    PatternId, SessionId, SourceId, TraitId,
 };
 
 /// Every item of every session, options too, in the order written.
@@ -50,10 +50,13 @@ pub fn sessions(library: &Library) -> Vec<&Placed<SessionId>> {
     weeks.flat_map(|week| &week.sessions).collect()
 }
 
-/// Kit that movements need.
+/// Kit that movements need, as they stand or changed.
 pub fn kit_needed(library: &Library) -> Vec<&Placed<KitId>> {
     let needs = library.movements.values().flat_map(|movement| &movement.kit);
-    needs.flat_map(|need| &need.0).collect()
+    let own = library.movements.values().flat_map(|movement| &movement.changes);
+    let own = own.filter_map(|change| change.kit.as_ref()).flatten();
+    let general = library.words.changes.values().flat_map(|change| &change.kit);
+    needs.chain(own).chain(general).flat_map(|need| &need.0).collect()
 }
 
 /// Kit that movements need and kit that is counted in the hall.
@@ -64,13 +67,30 @@ pub fn kit(library: &Library) -> Vec<&Placed<KitId>> {
 
 /// Traits that movements have.
 pub fn traits_had(library: &Library) -> Vec<&Placed<TraitId>> {
-    library.movements.values().flat_map(|m| &m.traits).map(|(id, _)| id).collect()
+    let traits = library.movements.values().flat_map(|movement| &movement.traits).flatten();
+    traits.map(|of| &of.id).collect()
 }
 
-/// Traits that movements have and traits that cautions leave out or change.
+/// Traits that changes lessen or bring in.
+fn traits_changed(library: &Library) -> impl Iterator<Item = &Placed<TraitId>> {
+    let general = library.words.changes.values();
+    let general = general.flat_map(|change| change.leaves.iter().chain(&change.brings));
+    let own = library.movements.values().flat_map(|movement| &movement.changes);
+    let own = own.flat_map(|change| change.leaves.iter().chain(&change.brings).flatten());
+    general.chain(own).map(|(id, _)| id)
+}
+
+/// Traits that movements have, that cautions leave out or change, and that changes are about.
 pub fn traits(library: &Library) -> Vec<&Placed<TraitId>> {
     let cautions = library.words.cautions.values().flat_map(|caution| caution.precautions());
-    traits_had(library).into_iter().chain(cautions.map(|precaution| &precaution.about)).collect()
+    let cautions = cautions.map(|precaution| &precaution.about);
+    traits_had(library).into_iter().chain(cautions).chain(traits_changed(library)).collect()
+}
+
+/// Changes that movements allow, and those that a change says may be made with it.
+pub fn changes(library: &Library) -> Vec<&Placed<ChangeId>> {
+    let own = library.movements.values().flat_map(|m| &m.changes).map(|change| &change.id);
+    own.chain(library.words.changes.values().flat_map(|change| &change.with)).collect()
 }
 
 /// Faults of the catalogue that movements name.
@@ -116,6 +136,7 @@ pub fn sources(library: &Library) -> Vec<&Placed<SourceId>> {
         .chain(library.cycles.values().map(|entry| &entry.sources))
         .chain(words.kit.values().map(|entry| &entry.sources))
         .chain(words.traits.values().map(|entry| &entry.sources))
+        .chain(words.changes.values().map(|entry| &entry.sources))
         .chain(words.cautions.values().map(|entry| &entry.sources))
         .chain(words.faults.values().map(|entry| &entry.sources));
     lists.flatten().collect()

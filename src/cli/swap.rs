@@ -29,6 +29,9 @@ pub struct Swap {
     /// Clear floor, such as `2 m x 3 m`
     #[arg(long, value_name = "SPACE", value_parser = Space::read)]
     room: Option<Space>,
+    /// Swaps that ask more too; without it none does
+    #[arg(long)]
+    harder: bool,
     /// Show every part of each score
     #[arg(long)]
     parts: bool,
@@ -49,14 +52,18 @@ impl Swap {
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
         let from = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
         let kit = self.kit.as_deref().map(|words| swap::kit_from(&gym, words));
+        let limits = swap::limits_from(&gym, &self.avoid).map_err(unknown)?;
         let person = Person {
             kit: kit.transpose().map_err(unknown)?,
-            limits: swap::limits_from(&gym, &self.avoid).map_err(unknown)?,
+            limits: limits.levels,
+            situations: limits.situations,
+            harder: self.harder,
             noise: self.noise,
             room: self.room,
             ..Person::default()
         };
-        let answer = swap::swaps(&gym, from, &person, None);
+        let asked = swap::asked_rung(&gym, from);
+        let answer = swap::swaps(&gym, &asked, &person, None);
         match self.format {
             Format::Human => say::print(swap::as_text(&gym, from, &answer, self.parts)),
             Format::Json => say::print(as_json(&gym, from, &answer)),
@@ -82,11 +89,14 @@ struct Row<'a> {
     name: &'a str,
     score: u32,
     reason: &'a str,
+    rung: String,
+    start_here: bool,
+    change: Vec<&'a str>,
     brings_in: Option<&'a str>,
     with: Vec<&'a str>,
 }
 
-fn as_json(gym: &Gym, from: &MovementId, answer: &Answer) -> String {
+fn as_json(gym: &Gym, from: &MovementId, answer: &Answer<'_>) -> String {
     let (swaps, ask_your_coach) = match answer {
         Answer::Swaps(swaps) => (swaps.iter().map(|swap| row(gym, swap)).collect(), None),
         Answer::AskYourCoach { why } => (Vec::new(), Some(why.as_str())),
@@ -95,7 +105,7 @@ fn as_json(gym: &Gym, from: &MovementId, answer: &Answer) -> String {
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 
-fn row<'a>(gym: &'a Gym, swap: &'a Found) -> Row<'a> {
+fn row<'a>(gym: &'a Gym, swap: &'a Found<'_>) -> Row<'a> {
     let candidate = &swap.candidate;
     let movement = gym.library.movements.get(&candidate.to);
     Row {
@@ -103,6 +113,9 @@ fn row<'a>(gym: &'a Gym, swap: &'a Found) -> Row<'a> {
         name: movement.map_or(candidate.to.as_str(), |movement| &movement.name.value),
         score: candidate.score.total,
         reason: &candidate.reason,
+        rung: swap.rung.said(),
+        start_here: swap.start_here,
+        change: swap.changes.iter().map(|change| change.how()).collect(),
         brings_in: candidate.brings_in.as_deref(),
         with: swap.with.iter().map(|id| id.as_str()).collect(),
     }

@@ -25,6 +25,9 @@ pub struct Gym {
     pub posed: BTreeMap<MovementId, Posed>,
     /// Each rung's pose at the rung's own settings.
     pub rungs: BTreeMap<RungKey, Posed>,
+    /// What every rung, and every movement at its usual settings, asks on its pattern's axis, in
+    /// thousandths; only where a number is known and no unwritten weight or help decides.
+    pub asks: BTreeMap<RungKey, (Axis, u32)>,
     /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
     pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
 }
@@ -37,7 +40,31 @@ impl Gym {
         let rungs = posed::rungs(&library, &ladders);
         let unsolved = library.movements.keys().map(|id| (id.clone(), OnceLock::new()));
         let tables = unsolved.collect();
-        Gym { library, ladders, posed, rungs, tables }
+        let asks = BTreeMap::new();
+        let mut gym = Gym { library, ladders, posed, rungs, asks, tables };
+        gym.asks = gym.asked();
+        gym
+    }
+
+    /// What a rung asks on its pattern's axis, in thousandths.
+    pub fn asks(&self, rung: &RungKey) -> Option<(Axis, u32)> {
+        self.asks.get(rung).copied()
+    }
+
+    fn asked(&self) -> BTreeMap<RungKey, (Axis, u32)> {
+        let usual = self
+            .posed
+            .iter()
+            .map(|(id, posed)| (RungKey { movement: id.clone(), settings: Vec::new() }, posed));
+        let rungs = self.rungs.iter().map(|(key, posed)| (key.clone(), posed));
+        let known = rungs.chain(usual).filter_map(|(key, posed)| {
+            let movement = self.library.movements.get(&key.movement)?;
+            let axis = Axis::of(movement.pattern.value.as_str())?;
+            let given: Vec<_> = key.settings.iter().map(|(name, _)| name).collect();
+            let read = scale::reading(axis, movement, Some(posed), &given).ok()?;
+            (!read.usual_weight).then_some((key, (axis, (read.value * 1000.0).round() as u32)))
+        });
+        known.collect()
     }
 
     /// What a movement asks at each value of its one height or lean, where the model can say.

@@ -49,6 +49,8 @@ id_types! {
     KitId,
     /// A trait in `words/traits.yaml`.
     TraitId,
+    /// A change in `words/changes.yaml`.
+    ChangeId,
     /// A caution in `words/cautions.yaml`.
     CautionId,
     /// A fault in `words/faults.yaml`.

@@ -13,6 +13,7 @@ pub mod reader;
 mod roster;
 pub mod roster_lines;
 mod session;
+mod traits;
 mod words;
 
 pub use caution::{Caution, Precaution};
@@ -20,8 +21,8 @@ pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
 pub use fault::{Fault, FaultIn, KnownFault, Then};
 pub use id::{
-    CautionId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId, SessionId,
-    SettingName, SourceId, TraitId,
+    CautionId, ChangeId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, Nickname,
+    PatternId, SessionId, SettingName, SourceId, TraitId,
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
@@ -31,6 +32,7 @@ pub use movement::{
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, Roster};
 pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
+pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 
 use crate::finding::{Finding, Sources};

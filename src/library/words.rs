@@ -2,7 +2,10 @@
 //! Never a member's own data.
 
 use super::movement::written_words;
-use super::{Caution, CautionId, FaultId, KitId, KnownFault, MuscleId, PatternId, SourceId, TraitId};
+use super::{
+    Caution, CautionId, ChangeId, FaultId, KitId, KnownFault, MuscleId, PatternId, SourceId,
+    TraitChange, TraitId,
+};
 use crate::finding::Placed;
 use std::collections::BTreeMap;
 
@@ -135,6 +138,8 @@ pub struct Words {
     pub kit: BTreeMap<KitId, KitItem>,
     /// Traits by id.
     pub traits: BTreeMap<TraitId, Trait>,
+    /// Changes by id: how a trait is taken out or lessened.
+    pub changes: BTreeMap<ChangeId, TraitChange>,
     /// Cautions by id.
     pub cautions: BTreeMap<CautionId, Caution>,
     /// Faults that several movements share, by id.

@@ -137,19 +137,18 @@ fn movement_text(movement: &Movement) -> String {
     lines(text)
 }
 
-/// What is found of a fault: what is seen, under the name that it has in the catalogue, so that
-/// whoever types the name lands on it.
+/// What is found of a fault: its name in the catalogue, so that whoever types the name lands on it,
+/// and what is seen where that is particular to the movement or to its pattern.
 fn fault_words(gym: &Gym, fault: &Fault) -> String {
-    let see = &fault.see;
+    let see = &fault.see.value;
     let known = fault.of.as_ref().and_then(|id| gym.library.words.faults.get(&id.value));
-    let Some(known) = known else { return see.value.clone() };
-    let says_name = fold::words(see).windows(1.max(fold::words(&known.name).len()));
-    let says_name = says_name.into_iter().any(|words| words == fold::words(&known.name));
-    match fault.is_own(see.span) {
-        false => known.name.clone(),
-        true if says_name => see.value.clone(),
-        true => format!("{}: {}", known.name, see.value),
+    let Some(known) = known else { return see.clone() };
+    let (said, name) = (fold::words(see), fold::words(&known.name));
+    if see == known.see() {
+        return known.name.clone();
     }
+    let says_name = said.windows(name.len().max(1)).any(|words| words == name);
+    if says_name { see.clone() } else { format!("{}: {see}", known.name) }
 }
 
 fn fault_text(fault: &Fault) -> impl Iterator<Item = &str> {
@@ -193,7 +192,8 @@ fn movement_needs(gym: &Gym, movement: &Movement) -> Vec<Without> {
             without.extend(sorts.into_iter().flatten().map(Without::Sort));
         }
     }
-    without.extend(movement.traits.iter().map(|(id, _)| Without::Trait(id.to_string())));
+    let traits = movement.traits.iter().flatten();
+    without.extend(traits.map(|of| Without::Trait(of.id.to_string())));
     without
 }
 

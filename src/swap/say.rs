@@ -9,7 +9,7 @@ use std::fmt::Write;
 
 /// The answer as lines of text, ending in a line break. With `parts` every part of each score is
 /// shown.
-pub fn as_text(gym: &Gym, from: &MovementId, answer: &Answer, parts: bool) -> String {
+pub fn as_text(gym: &Gym, from: &MovementId, answer: &Answer<'_>, parts: bool) -> String {
     let name = name(gym, from);
     match answer {
         Answer::AskYourCoach { why } => format!("In place of {name}: ask your coach.\n{why}\n"),
@@ -37,15 +37,25 @@ fn name(gym: &Gym, id: &MovementId) -> String {
     gym.library.movements.get(id).map_or_else(|| id.to_string(), |m| m.name.value.to_lowercase())
 }
 
-fn one(gym: &Gym, number: usize, swap: &Swap, text: &mut String) {
+fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
     let candidate = &swap.candidate;
     let title = gym.library.movements.get(&candidate.to).map(|movement| &movement.name.value);
     let title = title.map_or(candidate.to.as_str(), String::as_str);
+    let title = match swap.rung.said() {
+        said if said.is_empty() => title.to_string(),
+        said => format!("{title}, {said}"),
+    };
     // Writing to a String cannot fail.
     let _ = write!(text, "\n{number}. {title} ({})\n   {}\n", candidate.to, candidate.reason);
     let mut line = |words: &str| {
         let _ = writeln!(text, "   {words}");
     };
+    for change in &swap.changes {
+        line(&format!("Change it: {}.", change.how().trim_end_matches('.')));
+    }
+    if swap.start_here {
+        line("Start here: the lowest rung of it, as your own is not known.");
+    }
     if let Some(brings_in) = &candidate.brings_in {
         line(&format!("{brings_in}."));
     }
@@ -57,7 +67,7 @@ fn one(gym: &Gym, number: usize, swap: &Swap, text: &mut String) {
     }
 }
 
-fn parts_of(swap: &Swap) -> String {
+fn parts_of(swap: &Swap<'_>) -> String {
     let score = &swap.candidate.score;
     let parts = score.parts().map(|(name, weight, part)| match part {
         Some(part) => format!("{name} {part} x {weight}"),

@@ -15,6 +15,8 @@ mod broken_link;
 mod caution_unsourced;
 mod caution_without_clinician;
 mod caution_without_traits;
+mod change_idle;
+mod change_unused;
 mod change_without_how;
 mod cue_too_long;
 mod cycle_without_retest;
@@ -108,6 +110,8 @@ mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
+mod traits_unsaid;
+mod unknown_change;
 pub(super) mod unknown_day;
 mod unknown_fault;
 mod unknown_key;
@@ -157,12 +161,14 @@ pub static RULES: &[Rule] = &[
     unknown_session::RULE,
     unknown_kit::RULE,
     unknown_trait::RULE,
+    unknown_change::RULE,
     unknown_fault::RULE,
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
     source_unused::RULE,
     trait_unused::RULE,
+    change_unused::RULE,
     fault_unused::RULE,
     kit_unused::RULE,
     synonym_twice::RULE,
@@ -179,6 +185,8 @@ pub static RULES: &[Rule] = &[
     no_standard::RULE,
     no_fault::RULE,
     no_caution_line::RULE,
+    traits_unsaid::RULE,
+    change_idle::RULE,
     no_sources::RULE,
     no_prime_mover::RULE,
     muscle_twice::RULE,

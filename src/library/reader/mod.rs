@@ -13,6 +13,7 @@ pub mod handed;
 pub mod node;
 pub mod roster;
 mod session;
+mod traits;
 mod words;
 
 use crate::finding::{FileId, Finding, Severity, Sources, Span, did_you_mean};

@@ -3,7 +3,7 @@
 
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, fault, yaml_file};
+use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
     Caution, CautionId, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
@@ -12,7 +12,9 @@ use crate::library::{
 
 /// Reads one file of `words/` into the library.
 pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
-    let known = ["kit", "traits", "cautions", "faults", "patterns", "muscles", "synonyms", "sources"];
+    let known = [
+        "kit", "traits", "changes", "cautions", "faults", "patterns", "muscles", "synonyms", "sources",
+    ];
     let stem = name.trim_end_matches(".yaml");
     if !known.contains(&stem) {
         let headline = format!("nothing reads `words/{name}`");
@@ -57,6 +59,10 @@ fn word(
         "traits" => {
             let item = trait_(placed(&id.value), fields, reading);
             add(&mut words.traits, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
+        "changes" => {
+            let item = traits::change(placed(&id.value), fields, reading);
+            add(&mut words.changes, item.id.value.clone(), item, span, |e| e.id.span, reading);
         }
         "cautions" => {
             let item = caution(placed(&id.value), fields, reading);
