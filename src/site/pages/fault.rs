@@ -85,8 +85,10 @@ pub struct Told {
     /// What is seen.
     pub see: String,
     /// The cue.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub say: Option<String>,
     /// What to do if it does not mend it.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub then: Option<String>,
 }
 

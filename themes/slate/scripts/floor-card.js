@@ -7,7 +7,7 @@
  * @typedef {{ladder: string, name: string, number: number, setting: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  * @typedef {(needs: AskedFor, inBrief?: boolean) => string} WhyNot
  * Why a movement does not fit now, empty when it does; in brief, which limit rules it out.
  */
@@ -103,20 +103,21 @@ const rungbookFloorCard = (() => {
   function faults(card) {
     const list = make("dl", "see-say");
     for (const fault of card.faults) {
-      list.append(make("dt", "", fault.see), make("dd", "", fault.say));
+      list.append(make("dt", "", fault.see), make("dd", "", fault.say || ""));
     }
     return make("div", "card-faults", make("h2", "", "See, say"), list);
   }
 
   /**
    * Fills `place` with the card.
-   * @param {HTMLElement} place @param {Card} card @param {string} rung
+   * @param {HTMLElement} place @param {Card} card @param {string} rung or a fault of it, as `fault/2`
    * @param {boolean} inSession whether the way back leads to a session's block
    * @param {WhyNot} why why a movement does not fit now; empty when it does
    */
   function draw(place, card, rung, inSession, why) {
     const own = ownRung(card, rung);
     const misfit = why(card.needs);
+    const fault = rungbookFloorFault.asked(card, rung);
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
@@ -128,7 +129,7 @@ const rungbookFloorCard = (() => {
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
       misfit ? make("p", "flag", `Take a swap: ${misfit}.`) : "",
-      make("p", "big-cue", make("q", "", card.cues[0] || "")),
+      fault ? rungbookFloorFault.onTop(fault, why) : make("p", "big-cue", make("q", "", card.cues[0] || "")),
       make("p", "card-standard", card.standard),
       ways(card, own, why),
       swaps(card, why),

@@ -1,0 +1,82 @@
+// Draws a fault for the coach in class: on top of a movement's card, or by itself with every movement
+// that shows it. Text only, no markup from data; keeps nothing.
+"use strict";
+
+/**
+ * @typedef {{words: string, to: string | null, plain: string | null, needs: AskedFor | null}} FaultThen
+ * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null}} CardFault
+ * @typedef {{name: string, to: string, see: string, needs: AskedFor}} FaultMovement
+ * @typedef {{id: string, name: string, page: string, see: string, causes: string[], say: string | null, then: FaultThen | null, movements: FaultMovement[]}} FaultCard
+ */
+
+const rungbookFloorFault = (() => {
+  const { make } = rungbookMake;
+
+  /** The fault of a card that is asked for as `fault/2`. @param {Card} card @param {string} asked @returns {CardFault | null} */
+  function asked(card, asked) {
+    const number = /^fault\/(\d+)$/.exec(asked)?.[1];
+    return (number && card.faults[Number(number) - 1]) || null;
+  }
+
+  /** @param {string} to @param {string} className @param {(Node | string)[]} words */
+  function link(to, className, ...words) {
+    const made = make("a", className, ...words);
+    made.href = to;
+    return made;
+  }
+
+  /** What does not fit now is named with the reason and leads nowhere. @param {FaultThen} then @param {WhyNot} why */
+  function thenWords({ words, to, plain, needs }, why) {
+    const misfit = needs ? why(needs, true) : "";
+    const named = to && !misfit ? link(to, "", words) : words;
+    const not = misfit ? make("span", "misfit-why", `Not now: ${misfit}`) : "";
+    return make("dd", "", named, plain ? `, ${plain}` : "", not);
+  }
+
+  /** @param {string} see @param {string[]} causes @param {FaultThen | null} then @param {WhyNot} why */
+  function facts(see, causes, then, why) {
+    const list = make("dl", "fault-facts", make("dt", "", "See"), make("dd", "", see));
+    if (causes.length > 0) list.append(make("dt", "", "Cause"), make("dd", "", causes.join("; ")));
+    if (then) list.append(make("dt", "", "Then"), thenWords(then, why));
+    return list;
+  }
+
+  /** @param {string | null} say */
+  const cue = (say) => (say ? make("p", "big-cue", make("q", "", say)) : "");
+
+  /** The fault on top of its movement's card, its cue first. @param {CardFault} fault @param {WhyNot} why */
+  function onTop({ see, cause, say, then, known }, why) {
+    const more = known ? make("p", "quiet", "Elsewhere: ", link(known.to, "", known.text)) : "";
+    return make("section", "card-fault", cue(say), facts(see, cause ? [cause] : [], then, why), more);
+  }
+
+  /** @param {FaultMovement} movement @param {WhyNot} why */
+  function movementRow({ name, to, see, needs }, why) {
+    const target = link(to, "swap-to", make("span", "name", name), make("span", "reason", see));
+    const misfit = why(needs, true);
+    if (misfit) target.append(make("span", "misfit-why", `Not now: ${misfit}`));
+    return make("li", "", target);
+  }
+
+  /**
+   * Fills `place` with a fault and its movements.
+   * @param {HTMLElement} place @param {FaultCard} fault
+   * @param {boolean} inSession whether the way back leads to a session's block
+   * @param {WhyNot} why why a movement does not fit now; empty when it does
+   */
+  function draw(place, fault, inSession, why) {
+    const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
+    close.setAttribute("type", "button");
+    close.dataset.close = "";
+    const title = make("h1", "", fault.name);
+    title.id = "card-name";
+    const rows = fault.movements.map((movement) => movementRow(movement, why));
+    place.replaceChildren(
+      close, title, cue(fault.say), facts(fault.see, fault.causes, fault.then, why),
+      make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
+      make("p", "", link(fault.page, "whole-page", "Its whole page")),
+    );
+  }
+
+  return { asked, onTop, draw };
+})();
