@@ -2,6 +2,7 @@
 
 mod swaps {
     pub mod filters;
+    pub mod plain;
     pub mod starter;
     pub mod words;
 }
@@ -9,8 +10,8 @@ mod swaps {
 use rungbook::finding::{Placed, Span};
 use rungbook::library::{Amount, Count, Dose, KitId, MovementId, Quantity, Sides, TraitId, Unit};
 use rungbook::swap::{
-    Answer, Candidate, Person, Swap, as_text, converted_dose, limits_from, ranked, sets_that_fit,
-    swaps as swaps_for,
+    Answer, Candidate, Person, RungOf, Swap, as_text, asked_rung, converted_dose, limits_from,
+    ranked, sets_that_fit, swaps as swaps_for,
 };
 use swaps::starter::{gym, movement};
 
@@ -28,8 +29,12 @@ fn with_kit(kit: &[&str]) -> Person {
     Person { kit: Some(kit.iter().map(|id| KitId::from(*id)).collect()), ..Person::default() }
 }
 
-fn fitting(from: &str, person: &Person, dose: Option<&Dose>) -> Vec<Swap> {
-    match swaps_for(gym(), &from.into(), person, dose) {
+fn rung(of: &str) -> RungOf {
+    asked_rung(gym(), &of.into())
+}
+
+fn fitting(from: &str, person: &Person, dose: Option<&Dose>) -> Vec<Swap<'static>> {
+    match swaps_for(gym(), &rung(from), person, dose) {
         Answer::Swaps(swaps) => swaps,
         Answer::AskYourCoach { why } => panic!("nothing in place of {from}: {why}"),
     }
@@ -56,7 +61,7 @@ fn a_floor_press_and_a_push_up_stand_for_each_other_at_matched_demand() {
         assert_eq!(found.score.demand, None);
         let other = ranked(gym(), &from.into()).iter().position(|c| c.score.pattern < 1000);
         assert!(other.is_none_or(|other| rank(from, to) < other));
-        let answer = swaps_for(gym(), &from.into(), &Person::default(), None);
+        let answer = swaps_for(gym(), &rung(from), &Person::default(), None);
         assert!(as_text(gym(), &from.into(), &answer, false).contains("match the effort"));
     }
 }
@@ -75,7 +80,7 @@ fn one_arm_and_two_arms_say_that_the_trunk_works_differently() {
 #[test]
 fn a_sore_low_back_rows_under_a_bar() -> Result<(), String> {
     let limits = limits_from(gym(), &["low-back".to_string()])?;
-    let person = Person { limits, ..Person::default() };
+    let person = Person { limits: limits.levels, ..Person::default() };
     let spine = TraitId::from("axial-load");
     assert!(
         movement("bar-row").trait_level(&spine) < movement("bent-over-row").trait_level(&spine)
@@ -238,7 +243,8 @@ fn every_reason_is_one_sentence() {
 
 #[test]
 fn an_unknown_movement_gets_its_near_spelling() {
-    let answer = swaps_for(gym(), &MovementId::from("pull-upp"), &Person::default(), None);
+    let answer =
+        swaps_for(gym(), &RungOf::usual(&MovementId::from("pull-upp")), &Person::default(), None);
     let Answer::AskYourCoach { why } = answer else { panic!("there is no such movement") };
     assert_eq!(why, "There is no movement `pull-upp`; did you mean `pull-up`?");
 }

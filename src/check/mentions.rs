@@ -74,10 +74,12 @@ pub fn traits_had(library: &Library) -> Vec<&Placed<TraitId>> {
 /// Traits that changes lessen or bring in.
 fn traits_changed(library: &Library) -> impl Iterator<Item = &Placed<TraitId>> {
     let general = library.words.changes.values();
+    let general_eases = general.clone().flat_map(|change| &change.eases);
     let general = general.flat_map(|change| change.leaves.iter().chain(&change.brings));
     let own = library.movements.values().flat_map(|movement| &movement.changes);
+    let own_eases = own.clone().flat_map(|change| change.eases.iter().flatten());
     let own = own.flat_map(|change| change.leaves.iter().chain(&change.brings).flatten());
-    general.chain(own).map(|(id, _)| id)
+    general.chain(own).map(|(id, _)| id).chain(general_eases).chain(own_eases)
 }
 
 /// Traits that movements have, that cautions leave out or change, and that changes are about.

@@ -67,8 +67,10 @@ pub struct TraitChange {
     pub how: Option<String>,
     /// The part of the body, or of the doing, that it changes: `hands`, `breath`.
     pub part: Option<String>,
-    /// What remains of each trait that it lessens.
+    /// What remains of each trait that it lessens, however much there was.
     pub leaves: Vec<(Placed<TraitId>, u8)>,
+    /// Traits that it takes one level off: of a lot, some remains.
+    pub eases: Vec<Placed<TraitId>>,
     /// Traits that it brings in, and how much of each.
     pub brings: Vec<(Placed<TraitId>, u8)>,
     /// What it needs besides the movement's own kit.
@@ -86,8 +88,10 @@ pub struct ChangeOf {
     pub id: Placed<ChangeId>,
     /// What to do here, in place of the general words.
     pub how: Option<String>,
-    /// What remains here, in place of what generally does.
+    /// What remains here, in place of what generally does, of what it eases too.
     pub leaves: Option<Vec<(Placed<TraitId>, u8)>>,
+    /// What it takes one level off here, in place of what it generally eases.
+    pub eases: Option<Vec<Placed<TraitId>>>,
     /// What it brings in here, in place of what it generally does.
     pub brings: Option<Vec<(Placed<TraitId>, u8)>>,
     /// What it needs here, in place of what it generally needs.

@@ -35,8 +35,8 @@ impl<'g> Change<'g> {
     /// something of its own.
     pub fn key(&self) -> String {
         let own = self.own;
-        let plain =
-            own.how.is_none() && own.leaves.is_none() && own.brings.is_none() && own.kit.is_none();
+        let lessens = own.leaves.is_some() || own.eases.is_some();
+        let plain = !lessens && own.how.is_none() && own.brings.is_none() && own.kit.is_none();
         match plain {
             true => self.id().to_string(),
             false => format!("{}.{}", self.movement.id, self.id()),
@@ -63,6 +63,15 @@ impl<'g> Change<'g> {
     /// What remains of each trait that it lessens.
     pub fn leaves(&self) -> &'g [(Placed<TraitId>, u8)] {
         self.own.leaves.as_deref().unwrap_or(&self.general.leaves)
+    }
+
+    /// Traits that it takes one level off. An entry that says what remains says all of it.
+    pub fn eases(&self) -> &'g [Placed<TraitId>] {
+        match (&self.own.eases, &self.own.leaves) {
+            (Some(eases), _) => eases,
+            (None, Some(_)) => &[],
+            (None, None) => &self.general.eases,
+        }
     }
 
     /// What it brings in.
@@ -112,6 +121,13 @@ pub fn remaining<'g>(traits: &Levels<'g>, made: &[Change<'g>]) -> Levels<'g> {
     for (id, level) in made.iter().flat_map(|change| change.leaves()) {
         if let Some(now) = left.get_mut(&id.value) {
             *now = (*now).min(*level);
+        }
+    }
+    // After what remains at the most: breathing out eases a lighter weight further, and a heavy one
+    // only to some.
+    for id in made.iter().flat_map(|change| change.eases()) {
+        if let Some(now) = left.get_mut(&id.value) {
+            *now = now.saturating_sub(1);
         }
     }
     for (id, level) in made.iter().flat_map(|change| change.brings()) {

@@ -8,4 +8,12 @@ interface Window {
   rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;
 }
+/** What the scripts know by id (`data/words.js`). */
+interface Words {
+  traits: Record<string, { name: string; avoid: string }>;
+  situations: Record<string, { name: string; asks: string; how: Record<string, string> }>;
+  changes: Record<string, { id: string; name: string; how: string; part: string; leaves: string; eases: string; brings: string; kit: string; with: string }>;
+  kit: Record<string, string>;
+}
+declare var rungbookWords: Words | undefined;
 declare const module: { exports: unknown } | undefined;

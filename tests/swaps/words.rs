@@ -3,14 +3,14 @@
 use super::starter::gym;
 use rungbook::library::{MovementId, TraitId};
 use rungbook::swap::{
-    Answer, Person, Space, kit_free_dead_ends, kit_from, limits_from, movement_called, swaps,
-    unsaid_traits,
+    Answer, Person, RungOf, Space, asked_rung, fit, kit_free_dead_ends, kit_from, limits_from,
+    movement_called, swaps, unsaid_traits,
 };
 use std::collections::BTreeMap;
 
 fn limits(words: &[&str]) -> Result<BTreeMap<String, u8>, String> {
     let words: Vec<String> = words.iter().map(ToString::to_string).collect();
-    Ok(limits_from(gym(), &words)?.into_iter().map(|(id, from)| (id.0, from)).collect())
+    Ok(limits_from(gym(), &words)?.levels.into_iter().map(|(id, from)| (id.0, from)).collect())
 }
 
 fn pairs(found: &[(&str, u8)]) -> BTreeMap<String, u8> {
@@ -61,7 +61,7 @@ fn kit_and_movements_go_by_any_of_their_names() {
 }
 
 fn told(from: &str, person: &Person) -> String {
-    match swaps(gym(), &MovementId::from(from), person, None) {
+    match swaps(gym(), &asked_rung(gym(), &MovementId::from(from)), person, None) {
         Answer::AskYourCoach { why } => why,
         Answer::Swaps(found) => panic!("{} swaps are left", found.len()),
     }
@@ -94,10 +94,14 @@ fn a_door_frame_bar_is_off_until_it_is_named() {
         movement.kit.iter().any(|need| need.0.iter().any(|id| id.value.as_str() == "doorframe-bar"))
     };
     for hang in gym().library.movements.values().filter(bar) {
-        let in_the_hall = rungbook::swap::allows(gym(), &Person::default(), hang);
-        assert!(in_the_hall.is_ok() || hang.kit.len() > 1, "{}", hang.id);
+        let usual = RungOf::usual(&hang.id);
+        assert!(
+            fit(gym(), &Person::default(), &usual).is_in() || hang.kit.len() > 1,
+            "{}",
+            hang.id
+        );
         let at_home = Person { kit: Some(Default::default()), ..Person::default() };
-        assert!(rungbook::swap::allows(gym(), &at_home, hang).is_err(), "{}", hang.id);
+        assert!(!fit(gym(), &at_home, &usual).is_in(), "{}", hang.id);
     }
 }
 

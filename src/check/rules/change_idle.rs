@@ -30,6 +30,7 @@ fn run(gym: &Gym) -> Vec<Finding> {
 fn idle(gym: &Gym, movement: &Movement) -> Vec<Finding> {
     let lessens = |change: &Change<'_>| {
         change.leaves().iter().any(|(id, left)| most(movement, &id.value) > *left)
+            || change.eases().iter().any(|id| most(movement, &id.value) > 0)
     };
     let changes = changes_of(gym, movement);
     let idle = changes.iter().filter(|change| !lessens(change));

@@ -135,7 +135,14 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
     let id = |text: Placed<String>| Placed::new(ChangeId(text.value), text.span);
     if !matches!(item.kind, Kind::Map(_)) {
         let id = id(reading.text(item, "an item of `changes`")?);
-        return Some(ChangeOf { id, how: None, leaves: None, brings: None, kit: None });
+        return Some(ChangeOf {
+            id,
+            how: None,
+            leaves: None,
+            eases: None,
+            brings: None,
+            kit: None,
+        });
     }
     let mut fields = reading.fields(item, "a change")?;
     let used = reading.required(&mut fields, "use", "this change");
@@ -144,6 +151,7 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
         id: id(used?),
         how: reading.words_of(&mut fields, "how"),
         leaves: plain_levels(&mut fields, "leaves", reading),
+        eases: fields.has("eases").then(|| reading.ids_of(&mut fields, "eases")),
         brings: plain_levels(&mut fields, "brings", reading),
         kit: fields.take("kit").map(|node| kit_in(node, reading)),
     };
@@ -158,6 +166,7 @@ pub fn change(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading
         how: reading.words_of(fields, "how"),
         part: reading.words_of(fields, "part"),
         leaves: plain_levels(fields, "leaves", reading).unwrap_or_default(),
+        eases: reading.ids_of(fields, "eases"),
         brings: plain_levels(fields, "brings", reading).unwrap_or_default(),
         kit: kit(fields, reading),
         with: reading.ids_of(fields, "with"),

@@ -60,6 +60,8 @@ struct OwnRung {
     name: String,
     number: usize,
     setting: String,
+    /// Its own traits; all else that it needs is the movement's.
+    traits: String,
     below: Option<Neighbour>,
     above: Option<Neighbour>,
 }
@@ -168,6 +170,7 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         name: ladder.name.value.clone(),
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
+        traits: maker.rung_row(ladder, at)?.needs.traits,
         below: at.checked_sub(1).and_then(neighbour),
         above: neighbour(at + 1),
     })

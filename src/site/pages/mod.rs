@@ -23,6 +23,7 @@ mod needs;
 mod session;
 mod sessions;
 mod standing;
+mod swaps;
 mod weeks;
 mod words;
 

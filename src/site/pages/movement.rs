@@ -8,6 +8,7 @@ use super::height::{HeightRow, height_row};
 use super::motion::{MotionRow, motion_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
+use super::swaps::{SwapRow, swaps};
 use crate::figure;
 use crate::gym::Gym;
 use crate::library::{Counts, Harder, Movement, Noise, Setting, Sides};
@@ -104,14 +105,6 @@ struct BesideRow {
     needs: Needs,
 }
 
-#[derive(Debug, Serialize)]
-struct SwapRow {
-    link: Link,
-    reason: String,
-    brings_in: Option<String>,
-    needs: Needs,
-}
-
 /// The page of `movement`.
 pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> MovementPage {
     let maker = Maker::new(gym, &To::Movement(&movement.id));
@@ -147,7 +140,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         situations: situations(&maker, movement),
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
-        swaps: swaps(&maker, candidates),
+        swaps: swaps(&maker, movement, candidates),
         needs: Needs::of(gym, movement),
         figure: figure_row(&maker, movement),
         demand: demand_row(&maker, movement),
@@ -279,21 +272,6 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
         })
     };
     movement.beside.iter().filter_map(row).collect()
-}
-
-/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
-fn swaps(maker: &Maker<'_>, candidates: &[Candidate]) -> Vec<SwapRow> {
-    let movements = &maker.gym.library.movements;
-    let row = |candidate: &Candidate| {
-        let to = movements.get(&candidate.to)?;
-        Some(SwapRow {
-            link: maker.movement(&candidate.to),
-            reason: candidate.reason.clone(),
-            brings_in: candidate.brings_in.clone(),
-            needs: Needs::of(maker.gym, to),
-        })
-    };
-    candidates.iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.

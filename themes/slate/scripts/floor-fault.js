@@ -25,36 +25,42 @@ const rungbookFloorFault = (() => {
     return made;
   }
 
-  /** What does not fit now is named with the reason and leads nowhere. @param {FaultThen} then @param {WhyNot} why */
-  function thenWords({ words, to, plain, needs }, why) {
-    const misfit = needs ? why(needs, true) : "";
-    const named = to && !misfit ? link(to, "", words) : words;
-    const not = misfit ? make("span", "misfit-why", `Not now: ${misfit}`) : "";
-    return make("dd", "", named, plain ? `, ${plain}` : "", not);
+  /** Why something does not fit now, or how it is changed. @param {AskedFor | null} needs @param {Telling} telling */
+  function answer(needs, telling) {
+    const misfit = needs ? telling.whyInBrief(needs) : "";
+    const change = needs ? telling.change(needs) : "";
+    if (misfit) return make("span", "misfit-why", `Not now: ${misfit}`);
+    return change ? make("span", "change-how", change) : "";
   }
 
-  /** @param {string} see @param {string[]} causes @param {FaultThen | null} then @param {WhyNot} why */
-  function facts(see, causes, then, why) {
+  /** What does not fit now is named with the reason and leads nowhere. @param {FaultThen} then @param {Telling} telling */
+  function thenWords({ words, to, plain, needs }, telling) {
+    const leads = to && !(needs && telling.whyInBrief(needs));
+    const named = leads ? link(to, "", words) : words;
+    return make("dd", "", named, plain ? `, ${plain}` : "", answer(needs, telling));
+  }
+
+  /** @param {string} see @param {string[]} causes @param {FaultThen | null} then @param {Telling} telling */
+  function facts(see, causes, then, telling) {
     const list = make("dl", "fault-facts", make("dt", "", "See"), make("dd", "", see));
     if (causes.length > 0) list.append(make("dt", "", "Cause"), make("dd", "", causes.join("; ")));
-    if (then) list.append(make("dt", "", "Then"), thenWords(then, why));
+    if (then) list.append(make("dt", "", "Then"), thenWords(then, telling));
     return list;
   }
 
   /** @param {string | null} say */
   const cue = (say) => (say ? make("p", "big-cue", make("q", "", say)) : "");
 
-  /** The fault on top of its movement's card, its cue first. @param {CardFault} fault @param {WhyNot} why */
-  function onTop({ see, cause, say, then, known }, why) {
+  /** The fault on top of its movement's card, its cue first. @param {CardFault} fault @param {Telling} telling */
+  function onTop({ see, cause, say, then, known }, telling) {
     const more = known ? make("p", "quiet", "Elsewhere: ", link(known.to, "", known.text)) : "";
-    return make("section", "card-fault", cue(say), facts(see, cause ? [cause] : [], then, why), more);
+    return make("section", "card-fault", cue(say), facts(see, cause ? [cause] : [], then, telling), more);
   }
 
-  /** @param {FaultMovement} movement @param {WhyNot} why */
-  function movementRow({ name, to, see, needs }, why) {
+  /** @param {FaultMovement} movement @param {Telling} telling */
+  function movementRow({ name, to, see, needs }, telling) {
     const target = link(to, "swap-to", make("span", "name", name), make("span", "reason", see));
-    const misfit = why(needs, true);
-    if (misfit) target.append(make("span", "misfit-why", `Not now: ${misfit}`));
+    target.append(answer(needs, telling));
     return make("li", "", target);
   }
 
@@ -62,17 +68,17 @@ const rungbookFloorFault = (() => {
    * Fills `place` with a fault and its movements.
    * @param {HTMLElement} place @param {FaultCard} fault
    * @param {boolean} inSession whether the way back leads to a session's block
-   * @param {WhyNot} why why a movement does not fit now; empty when it does
+   * @param {Telling} telling what is fine, changed or left out for whom the page is for
    */
-  function draw(place, fault, inSession, why) {
+  function draw(place, fault, inSession, telling) {
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
     const title = make("h1", "", fault.name);
     title.id = "card-name";
-    const rows = fault.movements.map((movement) => movementRow(movement, why));
+    const rows = fault.movements.map((movement) => movementRow(movement, telling));
     place.replaceChildren(
-      close, title, cue(fault.say), facts(fault.see, fault.causes, fault.then, why),
+      close, title, cue(fault.say), facts(fault.see, fault.causes, fault.then, telling),
       make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
       make("p", "", link(fault.page, "whole-page", "Its whole page")),
     );

@@ -1,9 +1,9 @@
-// The coach in class: opens cards in place, quick limits for now only, keeps the screen awake.
-// Quick limits live in this page's memory: not stored, not in the address, gone on leaving.
+// The coach in class: opens cards in place, says who is in front with one touch a limit, keeps the
+// screen awake. Who is in front is person.js's business: named on every page, gone with the tab.
 "use strict";
 
 (() => {
-  const { fits, needs, spoken, together } = rungbookFits;
+  const { fit, why, inBrief } = rungbookFits;
   const LAST = "rungbook-floor-last";
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
@@ -24,48 +24,72 @@
   let seen = null;
   /** The session and its block, from 0, that the coach is in. @type {{id: string, block: number} | null} */
   let inSession = null;
-  /** Kit and limits picked for this device. @type {Person} */
-  let picked = { kit: null, limits: {}, noise: "loud" };
+  /** Whom the page is for. @type {Who} */
+  let who = rungbookPerson.who();
   /** @type {WakeLockSentinel | null} */
   let awake = null;
 
   const buttons = () =>
     Array.from(quick.querySelectorAll("button")).filter((one) => !("clear" in one.dataset));
   const pressed = () => buttons().filter((one) => one.getAttribute("aria-pressed") === "true");
+  /** @param {string | undefined} text */
+  const listed = (text) => (text || "").split(" ").filter(Boolean);
 
-  /** Picked kit and limits, and the quick limits on top. @returns {Person} */
-  function person() {
-    const asks = pressed().map((one) => one.dataset.asks || "");
-    const levels = Object.entries(picked.limits).map(([name, level]) => `${name}:${level}`);
-    const lacks = pressed().flatMap((one) => (one.dataset.lacks || "").split(" ").filter(Boolean));
-    return { ...picked, lacks, limits: together([...asks, levels.join(" ")]) };
+  /** The pressed limits are the person in front; none pressed, nobody is. */
+  function keepFront() {
+    const on = pressed();
+    const ids = (/** @type {"situation" | "limit" | "lacks"} */ key) => on.flatMap((one) => listed(one.dataset[key]));
+    rungbookPerson.setFront(on.length ? { situations: ids("situation"), traits: ids("limit"), lacks: ids("lacks") } : null);
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
   }
 
-  /**
-   * Why a movement does not fit now; in brief, which pressed limit rules it out, if one does.
-   * @param {{kit?: string, traits?: string, noise?: string}} asked @param {boolean} [inBrief]
-   */
-  function why(asked, inBrief) {
-    const reason = rungbookFits.why(person(), asked, "coach");
-    if (!inBrief || reason === "") return reason;
-    const ruling = pressed().filter((one) => !fits(alone(one), needs(asked)));
+  /** Presses what the person in front has, wherever it was said. */
+  function showFront() {
+    const front = rungbookPerson.front();
+    const has = (/** @type {HTMLElement} */ { dataset: { situation, limit, lacks } }) => front !== null && (
+      (situation !== undefined && front.situations.includes(situation))
+      || (limit !== undefined && front.traits.includes(limit))
+      || (lacks !== undefined && listed(lacks).every((id) => front.lacks.includes(id))));
+    for (const one of buttons()) one.setAttribute("aria-pressed", String(has(one)));
+    const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
+    if (clear instanceof HTMLElement) clear.hidden = front === null;
+  }
+
+  /** Somebody with one quick limit and nothing else. @param {HTMLElement} one @returns {Person} */
+  function alone({ dataset: { situation, limit, lacks } }) {
+    const words = globalThis.rungbookWords;
+    const asks = situation ? words?.situations[situation]?.asks || "" : limit ? `${limit}:1` : "";
+    return { kit: null, noise: "loud", lacks: listed(lacks), limits: rungbookFits.together([asks]) };
+  }
+
+  /** In brief, which pressed limit rules a rung out; else the whole reason. @param {Asks} asks */
+  function whyInBrief(asks) {
+    const reason = why(who, asks, "coach");
+    if (reason === "") return "";
+    const ruling = pressed().filter((one) => fit(alone(one), asks).kind === "out");
     return ruling.map((one) => (one.textContent || "").trim().toLowerCase()).join(", ") || reason;
   }
 
-  /** Somebody with one quick limit and nothing else. @param {HTMLElement} limit @returns {Person} */
-  const alone = ({ dataset: { asks, lacks } }) =>
-    ({ kit: null, noise: "loud", lacks: (lacks || "").split(" ").filter(Boolean), limits: together([asks || ""]) });
+  /** What the cards ask of the person. @type {Telling} */
+  const telling = {
+    person: () => who,
+    why: (asks) => why(who, asks, "coach"),
+    whyInBrief,
+    change: (asks) => inBrief(fit(who, asks)),
+    how: (asks) => rungbookFits.howWords(fit(who, asks)),
+    general: (asks) => rungbookFits.general(who, asks),
+  };
 
   function draw() {
     if (!(place instanceof HTMLElement)) return;
     const card = shown && cards.get(shown.id);
     const session = inSession && sessions.get(inSession.id);
-    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, why);
+    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, telling);
     else if (seen && faults.has(seen.id)) {
       const fault = /** @type {FaultCard} */ (faults.get(seen.id));
-      rungbookFloorFault.draw(place, fault, inSession !== null, why);
+      rungbookFloorFault.draw(place, fault, inSession !== null, telling);
     } else if (!shown && !seen && inSession && session) {
-      rungbookFloorSteps.draw(place, session, inSession.block, why);
+      rungbookFloorSteps.draw(place, session, inSession.block, telling);
     } else return;
     place.hidden = false;
   }
@@ -167,7 +191,7 @@
       const link = document.createElement("a");
       link.className = "button";
       link.href = `#${last.id}${last.rung ? `/${last.rung}` : ""}`;
-      link.textContent = `Back to ${spoken(last.id)}`;
+      link.textContent = `Back to ${last.id.replaceAll("-", " ")}`;
       line.replaceChildren(link);
       line.hidden = false;
     } catch {
@@ -175,21 +199,25 @@
     }
   }
 
-  function applyQuick() {
-    const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
-    if (clear instanceof HTMLElement) clear.hidden = pressed().length === 0;
+  /** @param {HTMLElement} place @param {string} name @param {string} words */
+  function note(place, name, words) {
+    let said = place.querySelector(`:scope > .${name}`);
+    if (words === "") return said?.remove();
+    if (!said) {
+      said = document.createElement("span");
+      said.className = name;
+      place.append(said);
+    }
+    said.textContent = words;
+  }
+
+  function showWho() {
+    showFront();
     for (const rung of lists instanceof HTMLElement ? lists.querySelectorAll(".rail > li") : []) {
       if (!(rung instanceof HTMLElement)) continue;
-      const words = why(rung.dataset);
-      let note = rung.querySelector(".misfit-why");
-      if (!words) note?.remove();
-      else if (note) note.textContent = words;
-      else {
-        note = document.createElement("span");
-        note.className = "misfit-why";
-        note.textContent = words;
-        rung.append(note);
-      }
+      const words = whyInBrief(rung.dataset);
+      note(rung, "misfit-why", words);
+      note(rung, "change-how", telling.change(rung.dataset));
       rung.classList.toggle("misfit", words !== "");
     }
     draw();
@@ -228,12 +256,12 @@
       const on = button.getAttribute("aria-pressed") === "true";
       button.setAttribute("aria-pressed", String(!on));
     }
-    applyQuick();
+    keepFront();
   });
 
   document.addEventListener("rungbook-person", (event) => {
-    picked = /** @type {CustomEvent<Person>} */ (event).detail;
-    applyQuick();
+    who = /** @type {CustomEvent<Who>} */ (event).detail;
+    showWho();
   });
   document.addEventListener("visibilitychange", () => {
     if (shown) keepAwake();
@@ -242,6 +270,7 @@
 
   document.dispatchEvent(new CustomEvent("rungbook-who"));
   quick.hidden = false;
+  showFront();
   showLast();
   if (location.hash.length > 1) fromAddress();
 })();
