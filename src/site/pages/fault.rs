@@ -275,7 +275,7 @@ struct FaultCard {
     name: String,
     page: String,
     see: String,
-    causes: Vec<String>,
+    cause: Option<String>,
     say: Option<String>,
     then: Option<ThenRow>,
     movements: Vec<CardMovement>,
@@ -286,7 +286,8 @@ struct CardMovement {
     name: String,
     /// Its fault on its page.
     to: String,
-    see: String,
+    /// What is seen, where that is not just the fault.
+    see: Option<String>,
     needs: Needs,
 }
 
@@ -300,14 +301,14 @@ pub fn fault_card(gym: &Gym, fault: &KnownFault) -> String {
         name: fault.name.clone(),
         page: To::KnownFault(&fault.id.value).file(),
         see: fault.see().to_string(),
-        causes: fault.general.causes.clone(),
+        cause: fault.general.cause(),
         say: say_of(&fault.general),
         then: then.map(|then| known_then(&maker, &then.value)),
         movements: with
             .map(|(movement, number, own)| CardMovement {
                 name: movement.name.value.clone(),
                 to: maker.links.to(&To::Fault(&movement.id, number)),
-                see: own.see.value.clone(),
+                see: (own.see.value != fault.see()).then(|| own.see.value.clone()),
                 needs: Needs::of(gym, movement),
             })
             .collect(),

@@ -133,10 +133,11 @@ const rungbookFloorCard = (() => {
     return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}. A rung below or a swap that fits:`) : "";
   }
 
-  /** @param {Card} card */
-  function faults(card) {
+  /** All but the one that stands on top. @param {Card} card @param {CardFault | null} onTop */
+  function faults(card, onTop) {
     const list = make("dl", "see-say");
     for (const fault of card.faults) {
+      if (fault === onTop) continue;
       list.append(make("dt", "", fault.see), make("dd", "", fault.say || ""));
     }
     return make("div", "card-faults", make("h2", "", "See, say"), list);
@@ -167,7 +168,7 @@ const rungbookFloorCard = (() => {
       make("p", "card-standard", card.standard),
       ways(card, own, telling),
       swaps(card, own, needs, telling),
-      faults(card),
+      faults(card, fault),
       make("p", "caution-line", card.caution),
       make("p", "", target(card.page, "whole-page", "Its whole page")),
     );

@@ -5,8 +5,8 @@
 /**
  * @typedef {{words: string, to: string | null, plain: string | null, needs: AskedFor | null}} FaultThen
  * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null}} CardFault
- * @typedef {{name: string, to: string, see: string, needs: AskedFor}} FaultMovement
- * @typedef {{id: string, name: string, page: string, see: string, causes: string[], say: string | null, then: FaultThen | null, movements: FaultMovement[]}} FaultCard
+ * @typedef {{name: string, to: string, see: string | null, needs: AskedFor}} FaultMovement
+ * @typedef {{id: string, name: string, page: string, see: string, cause: string | null, say: string | null, then: FaultThen | null, movements: FaultMovement[]}} FaultCard
  */
 
 const rungbookFloorFault = (() => {
@@ -40,10 +40,10 @@ const rungbookFloorFault = (() => {
     return make("dd", "", named, plain ? `, ${plain}` : "", answer(needs, telling));
   }
 
-  /** @param {string} see @param {string[]} causes @param {FaultThen | null} then @param {Telling} telling */
-  function facts(see, causes, then, telling) {
+  /** @param {string} see @param {string | null} cause @param {FaultThen | null} then @param {Telling} telling */
+  function facts(see, cause, then, telling) {
     const list = make("dl", "fault-facts", make("dt", "", "See"), make("dd", "", see));
-    if (causes.length > 0) list.append(make("dt", "", "Cause"), make("dd", "", causes.join("; ")));
+    if (cause) list.append(make("dt", "", "Cause"), make("dd", "", cause));
     if (then) list.append(make("dt", "", "Then"), thenWords(then, telling));
     return list;
   }
@@ -54,12 +54,12 @@ const rungbookFloorFault = (() => {
   /** The fault on top of its movement's card, its cue first. @param {CardFault} fault @param {Telling} telling */
   function onTop({ see, cause, say, then, known }, telling) {
     const more = known ? make("p", "quiet", "Elsewhere: ", link(known.to, "", known.text)) : "";
-    return make("section", "card-fault", cue(say), facts(see, cause ? [cause] : [], then, telling), more);
+    return make("section", "card-fault", cue(say), facts(see, cause, then, telling), more);
   }
 
   /** @param {FaultMovement} movement @param {Telling} telling */
   function movementRow({ name, to, see, needs }, telling) {
-    const target = link(to, "swap-to", make("span", "name", name), make("span", "reason", see));
+    const target = link(to, "swap-to", make("span", "name", name), see ? make("span", "reason", see) : "");
     target.append(answer(needs, telling));
     return make("li", "", target);
   }
@@ -78,7 +78,7 @@ const rungbookFloorFault = (() => {
     title.id = "card-name";
     const rows = fault.movements.map((movement) => movementRow(movement, telling));
     place.replaceChildren(
-      close, title, cue(fault.say), facts(fault.see, fault.causes, fault.then, telling),
+      close, title, cue(fault.say), facts(fault.see, fault.cause, fault.then, telling),
       make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
       make("p", "", link(fault.page, "whole-page", "Its whole page")),
     );
