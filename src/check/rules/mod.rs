@@ -26,9 +26,11 @@ mod duplicate_id;
 mod duplicate_key;
 mod empty_block;
 mod empty_file;
+mod fault_unused;
 mod fault_without_cause;
 mod fault_without_cue;
 mod fault_without_then;
+mod fault_written_again;
 mod file_too_big;
 mod format_incomplete;
 mod hall_lacks_kit;
@@ -112,6 +114,7 @@ mod trait_unused;
 mod traits_unsaid;
 mod unknown_change;
 pub(super) mod unknown_day;
+mod unknown_fault;
 mod unknown_key;
 pub(super) mod unknown_kit;
 pub(super) mod unknown_ladder;
@@ -160,6 +163,7 @@ pub static RULES: &[Rule] = &[
     unknown_kit::RULE,
     unknown_trait::RULE,
     unknown_change::RULE,
+    unknown_fault::RULE,
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
@@ -167,6 +171,7 @@ pub static RULES: &[Rule] = &[
     source_unused::RULE,
     trait_unused::RULE,
     change_unused::RULE,
+    fault_unused::RULE,
     kit_unused::RULE,
     synonym_twice::RULE,
     caution_unsourced::RULE,
@@ -209,6 +214,7 @@ pub static RULES: &[Rule] = &[
     fault_without_cue::RULE,
     fault_without_cause::RULE,
     fault_without_then::RULE,
+    fault_written_again::RULE,
     then_names_nothing::RULE,
     then_asks_more::RULE,
     beside_itself::RULE,
