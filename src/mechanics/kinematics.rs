@@ -146,8 +146,7 @@ impl Body {
             .rolled(-sign * angle(LimbJoint::ArmOut))
             .turned(-sign * angle(LimbJoint::ArmTurn));
         let fore = upper.pitched(angle(LimbJoint::Elbow));
-        let hand =
-            fore.turned(-sign * angle(LimbJoint::HandTurn)).pitched(angle(LimbJoint::Wrist));
+        let hand = fore.turned(-sign * angle(LimbJoint::HandTurn)).pitched(angle(LimbJoint::Wrist));
         let rise = angle(LimbJoint::Shrug).to_degrees() * SHRUG_RISE;
         let shoulder =
             self.mark(Mark::Shoulders) + chest.carry(0.0, rise, sign * bone::SHOULDER_HALF) * h;

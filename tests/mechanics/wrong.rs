@@ -127,7 +127,7 @@ const WRONG: &[(&str, &str, &str)] = &[
     (
         "pose-joint-at-limit",
         "straight over it",
-        "{shape: all fours, start: {hands: \"floor, under shoulders -14\", knees: floor, toes: floor, thigh: 0}}",
+        "{shape: all fours, start: {hands: \"floor, under shoulders -14\", knees: floor, toes: floor, thigh: 0, elbow: 0}}",
     ),
     (
         "pose-joint-at-limit",

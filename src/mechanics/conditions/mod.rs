@@ -19,7 +19,7 @@ use super::terms::{Measure, Role, Term, Wants};
 use super::words::contact::{Contact, Part};
 use super::words::keypose::KeyPose;
 use super::words::recipe::Shape;
-pub use push::{has_width, presses};
+pub use push::{has_width, presses, tilt};
 pub use touch::{ARM_LEAST, ARM_RULE, Rope, contact_mark, ropes_anchor};
 
 /// A contact as it stands in a key pose.
@@ -115,7 +115,7 @@ impl<'a> Writer<'a> {
             terms: Vec::with_capacity(96),
             claims: Vec::new(),
             starts: Vec::new(),
-            free: free_joints(setting.plane, Side::BOTH.map(|s| push::swings(pose, &touches, s))),
+            free: free_joints(setting.plane, push::swinging(pose, setting.before, &touches)),
             touches,
             balance: None,
         };

@@ -5,15 +5,15 @@
 //! it where the forearm stands square on what they push: then the elbow has least to hold and the
 //! wrist bends no further than a flat hand asks. The term is weak: whatever the author says wins.
 
-use super::{Touch, Writer};
+use super::{Before, Touch, Writer};
 use crate::mechanics::joints::{Joint, LimbJoint, Posture, Side};
 use crate::mechanics::marks::LimbMark;
 use crate::mechanics::skeleton as bone;
 use crate::mechanics::space::{Axis, Plane};
 use crate::mechanics::terms::{Measure, Role};
-use crate::mechanics::words::contact::{Contact, Part, Place, Surface};
+use crate::mechanics::words::contact::{Contact, Family, Part, Place, Surface};
 use crate::mechanics::words::keypose::KeyPose;
-use crate::mechanics::words::said::{Slope, Word};
+use crate::mechanics::words::said::{Over, Said, Slope, Word};
 
 /// Over the comfort of every joint together, under a said angle and a height (see `conditions`).
 const SQUARE: f64 = 20.0;
@@ -26,21 +26,30 @@ const ELBOW_OUT: f64 = 40.0;
 /// And how far they are bent there, degrees.
 const BENT: f64 = 90.0;
 
-/// Whether a hand presses on what it touches, rather than hanging from it or only being there.
+/// Whether a hand presses down on what it touches, rather than hanging from it or only being
+/// there. Not at a wall: hands at shoulder height would lift the elbows level with the shoulders.
 pub fn presses(contact: &Contact) -> bool {
     use Surface::*;
     let solid = matches!(contact.surface, Floor | Mat | Slider | ParallelBars);
     contact.part == Part::Hand && (solid || contact.surface.is_block())
 }
 
-/// Whether the solver chooses how far the elbow of this side swings out.
-pub(super) fn swings(pose: &KeyPose, touches: &[Touch], side: Side) -> bool {
+/// The sides on which the solver chooses how far the elbow swings out: near, far. Who is balanced
+/// over the feet only steadies a hand, and lets that elbow hang.
+pub(super) fn swinging(pose: &KeyPose, before: Option<&Before>, touches: &[Touch]) -> [bool; 2] {
     use LimbJoint::{ArmOut, ArmTurn, HandTurn};
-    let said = |word: Word| {
-        matches!(word, Word::Bend(ArmOut | ArmTurn | HandTurn, _) | Word::Arms(_))
-    };
-    touches.iter().any(|t| t.contact.side == Some(side) && presses(&t.contact))
-        && !pose.said.iter().any(|s| s.side.is_none_or(|own| own == side) && said(s.word))
+    let arm = |word| matches!(word, Word::Bend(ArmOut | ArmTurn | HandTurn, _) | Word::Arms(_));
+    let stands = |over| matches!(over, Over::Feet | Over::Foot(_) | Over::Share(..));
+    let balance = pose.said.iter().find_map(|s| match s.word {
+        Word::Balance(over) => Some(over),
+        _ => None,
+    });
+    let steady = balance.or(before.and_then(|b| b.balance)).is_some_and(stands);
+    Side::BOTH.map(|side| {
+        let said = |s: &Said| s.side.is_none_or(|own| own == side) && arm(s.word);
+        let pushes = |t: &Touch| t.contact.side == Some(side) && presses(&t.contact);
+        !steady && touches.iter().any(pushes) && !pose.said.iter().any(said)
+    })
 }
 
 impl Writer<'_> {
@@ -48,10 +57,10 @@ impl Writer<'_> {
     pub(super) fn forearms(&mut self) {
         for touch in self.out.touches.clone() {
             let (contact, Some(side)) = (&touch.contact, touch.contact.side) else { continue };
-            if !presses(contact) || !swings(self.pose, &self.out.touches, side) {
+            if !presses(contact) || !self.swings(side) {
                 continue;
             }
-            if !contact.surface.is_gripped() && contact.surface != Surface::Wall {
+            if !contact.surface.is_gripped() {
                 self.level_with(side, (LimbMark::Fingers, LimbMark::Wrist), Axis::Sideways, AHEAD);
             }
             if !self.straight_arm(side) {
@@ -61,7 +70,8 @@ impl Writer<'_> {
     }
 
     fn square(&mut self, contact: &Contact, side: Side) {
-        let (sin, cos) = self.tilt(contact).sin_cos();
+        let touches: Vec<&Contact> = self.out.touches.iter().map(|t| &t.contact).collect();
+        let (sin, cos) = tilt(self.pose, &touches, contact, self.setting.stature).sin_cos();
         let (elbow, wrist) = (LimbMark::Elbow.of(side), LimbMark::Wrist.of(side));
         let along_the_body = [(Axis::Forward, cos), (Axis::Up, sin)];
         let apart =
@@ -70,30 +80,11 @@ impl Writer<'_> {
         self.level_with(side, (LimbMark::Elbow, LimbMark::Wrist), Axis::Sideways, SQUARE);
     }
 
-    /// How far a straight body that comes down onto hands above its feet stays from level,
-    /// radians. On an edge people push square to the body rather than straight down.
-    fn tilt(&self, contact: &Contact) -> f64 {
-        let leans = |word| matches!(word, Word::Straight | Word::Lean(_));
-        if !self.pose.said.iter().any(|s| leans(s.word)) {
-            return 0.0;
-        }
-        let rise = contact.height.unwrap_or(0.0) - self.lowest_leg();
-        let knees = self.out.touches.iter().any(|t| t.contact.part == Part::Knee);
-        let legs = if knees { bone::THIGH } else { bone::THIGH + bone::SHANK };
-        let length = (legs + bone::TRUNK) * self.setting.stature;
-        (rise / length).clamp(0.0, 1.0).asin()
-    }
-
     /// The pose before with elbows bent and pointing out, forearms as they were: a straight arm has
     /// no swing to improve, so the search would not find one by itself.
     pub(super) fn elbows_bent(&self) -> Option<Posture> {
-        let bends = |t: &&Touch| presses(&t.contact) && t.contact.side.is_some();
-        let sides: Vec<Side> =
-            self.out.touches.iter().filter(bends).filter_map(|t| t.contact.side).collect();
-        let sides: Vec<Side> = sides
-            .into_iter()
-            .filter(|s| !self.straight_arm(*s) && swings(self.pose, &self.out.touches, *s))
-            .collect();
+        let bends = |side: &Side| self.swings(*side) && !self.straight_arm(*side);
+        let sides: Vec<Side> = Side::BOTH.into_iter().filter(bends).collect();
         self.setting.before.filter(|_| !sides.is_empty())?;
         let mut bent = self.first;
         for side in sides {
@@ -106,6 +97,10 @@ impl Writer<'_> {
             turn(LimbJoint::ArmOut, ELBOW_OUT);
         }
         Some(bent)
+    }
+
+    fn swings(&self, side: Side) -> bool {
+        self.out.free.contains(&Joint::Limb(side, LimbJoint::HandTurn))
     }
 
     fn level_with(&mut self, side: Side, (a, b): (LimbMark, LimbMark), axis: Axis, weight: f64) {
@@ -126,10 +121,23 @@ impl Writer<'_> {
     /// Hands that stay where they are stay as wide as they are, where a width was said or the kit
     /// has one; else the width is still to be found (`solve::found_width`).
     pub(super) fn keeps_its_width(&self, contact: &Contact) -> bool {
-        let Some(side) = contact.side else { return false };
-        let swings = presses(contact) && swings(self.pose, &self.out.touches, side);
-        swings && self.setting.plane == Plane::Side && has_width(contact)
+        let swings = contact.side.is_some_and(|side| self.swings(side));
+        presses(contact) && swings && self.setting.plane == Plane::Side && has_width(contact)
     }
+}
+
+/// How far a straight body that comes down onto hands above its feet stays from level, radians.
+/// On an edge people push square to the body rather than straight down.
+pub fn tilt(pose: &KeyPose, touches: &[&Contact], hand: &Contact, stature: f64) -> f64 {
+    if !pose.said.iter().any(|s| s.word == Word::Straight) {
+        return 0.0;
+    }
+    let legs = touches.iter().filter(|c| c.part.family() == Family::Leg);
+    let lowest = legs.filter_map(|c| c.height).fold(f64::INFINITY, f64::min);
+    let knees = touches.iter().any(|c| c.part == Part::Knee);
+    let legs = if knees { bone::THIGH } else { bone::THIGH + bone::SHANK };
+    let rise = hand.height.unwrap_or(0.0) - lowest;
+    (rise / ((legs + bone::TRUNK) * stature)).clamp(0.0, 1.0).asin()
 }
 
 /// Whether it is known how far apart the hands stand.

@@ -227,9 +227,6 @@ impl Writer<'_> {
         }
         if let Some(place) = touch.pinned {
             self.contact(vec![(mark, Axis::Forward, 1.0)], place.x, CONTACT, claim);
-            if self.keeps_its_width(contact) {
-                self.contact(vec![(mark, Axis::Sideways, 1.0)], place.z, CONTACT, claim);
-            }
             // A back or a forearm slides up and down a wall; a hand, a heel or a foot stays.
             let slides = contact.side.is_none() || contact.part == Part::Forearm;
             if !slides && contact.height.is_none() {
@@ -302,7 +299,7 @@ impl Writer<'_> {
         }
     }
 
-    pub(super) fn lowest_leg(&self) -> f64 {
+    fn lowest_leg(&self) -> f64 {
         self.out
             .touches
             .iter()
