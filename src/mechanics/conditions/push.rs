@@ -16,7 +16,7 @@ use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::said::{Over, Said, Slope, Word};
 
 /// Over the comfort of every joint together, under a said angle and a height (see `conditions`).
-const SQUARE: f64 = 20.0;
+const SQUARE: f64 = 40.0;
 /// Fingers point ahead: a hand that twists on the floor as the elbows bend would slide.
 const AHEAD: f64 = 40.0;
 /// Elbows bent less than this are straight arms: where they lean, the body leans.
@@ -35,7 +35,8 @@ pub fn presses(contact: &Contact) -> bool {
 }
 
 /// The sides on which the solver chooses how far the elbow swings out: near, far. Who is balanced
-/// over the feet only steadies a hand, and lets that elbow hang.
+/// over the feet, or stands on a whole foot with one hand down, only steadies that hand and lets
+/// the elbow hang.
 pub(super) fn swinging(pose: &KeyPose, before: Option<&Before>, touches: &[Touch]) -> [bool; 2] {
     use LimbJoint::{ArmOut, ArmTurn, HandTurn};
     let arm = |word| matches!(word, Word::Bend(ArmOut | ArmTurn | HandTurn, _) | Word::Arms(_));
@@ -44,11 +45,15 @@ pub(super) fn swinging(pose: &KeyPose, before: Option<&Before>, touches: &[Touch
         Word::Balance(over) => Some(over),
         _ => None,
     });
-    let steady = balance.or(before.and_then(|b| b.balance)).is_some_and(stands);
+    let pushes =
+        |side: Side| touches.iter().any(|t| t.contact.side == Some(side) && presses(&t.contact));
+    let on_foot = touches.iter().any(|t| t.contact.part == Part::Foot);
+    let one_hand = !Side::BOTH.into_iter().all(pushes);
+    let over_feet = balance.or(before.and_then(|b| b.balance)).is_some_and(stands);
     Side::BOTH.map(|side| {
         let said = |s: &Said| s.side.is_none_or(|own| own == side) && arm(s.word);
-        let pushes = |t: &Touch| t.contact.side == Some(side) && presses(&t.contact);
-        !steady && touches.iter().any(pushes) && !pose.said.iter().any(said)
+        let steadies = over_feet || (on_foot && one_hand);
+        pushes(side) && !steadies && !pose.said.iter().any(said)
     })
 }
 
