@@ -1,6 +1,6 @@
 //! Forearms that lie off upright while the elbows are bent and weight is on the hands.
-//! Looks at hands that push down and at weights that hang from a bent-over body; a straight arm
-//! leans with the body, and hanging, pulling and steadying hands are left alone.
+//! Looks at hands that push down and at weights that hang from a bent-over body, never at straight
+//! arms, which lean with the body, nor at hanging, pulling and steadying hands.
 
 use crate::mechanics::conditions::{presses, tilt};
 use crate::mechanics::joints::{LimbJoint, Side};
@@ -24,42 +24,56 @@ const BENT: f64 = 30.0;
 /// five points or more).
 const WEIGHT: f64 = 0.10;
 
-/// Forearms far off upright, one problem a key pose.
+/// What a forearm does with its weight.
+#[derive(Clone, Copy, PartialEq)]
+enum Bears {
+    /// The hand pushes down on something.
+    Push,
+    /// The hand rows a weight up.
+    Row,
+}
+
+/// Forearms far off upright, one problem a key pose: the worse side's.
 pub fn forearms(figure: &SolvedFigure, index: usize, found: &mut Vec<PoseProblem>) {
-    let pose = &figure.poses[index];
-    let said = &figure.recipe.poses[index];
-    let mut worst: Option<(f64, Side)> = None;
-    for side in Side::BOTH.into_iter().filter(|side| !asked(*side, said)) {
-        let bent = pose.body.posture.degrees(side, LimbJoint::Elbow) > BENT;
-        let off = if bent { under_weight(side, figure, index) } else { None };
-        if let Some(off) = off.filter(|off| *off > FAR_OFF)
-            && worst.is_none_or(|(most, _)| off > most)
-        {
-            worst = Some((off, side));
-        }
-    }
-    let Some((off, side)) = worst else { return };
+    let (pose, said) = (&figure.poses[index], &figure.recipe.poses[index]);
+    let bent = |side: &Side| pose.body.posture.degrees(*side, LimbJoint::Elbow) > BENT;
+    let lying = Side::BOTH
+        .into_iter()
+        .filter(|side| bent(side) && !asked(*side, said))
+        .filter_map(|side| under_weight(side, figure, index).map(|(bears, off)| (side, bears, off)))
+        .filter(|(.., off)| *off > FAR_OFF)
+        .max_by(|a, b| a.2.total_cmp(&b.2));
+    let Some((side, bears, off)) = lying else { return };
+    let (what, next) = match bears {
+        Bears::Push => (
+            "on the hands, the forearms stand",
+            "set the hands further apart, or nearer the hips, such as `under shoulders -5`",
+        ),
+        Bears::Row => (
+            "in the hand, the forearm stands",
+            "say `forearm: vertical` and the elbow's angle instead of where the hand goes",
+        ),
+    };
     found.push(PoseProblem::new(
         PoseCode::ForearmOffUpright,
         word_at(side, pose, said),
-        format!("The forearms stand {} degrees off upright under weight.", off.round()),
-        "set the hands further apart or nearer the hips, or say `forearm: vertical` and the \
-         elbow's angle instead of where the hand goes",
+        format!("With weight {what} {} degrees off upright.", off.round()),
+        next,
     ));
 }
 
 /// How far the forearm of a side is from the direction it should bear its weight in, degrees.
-fn under_weight(side: Side, figure: &SolvedFigure, index: usize) -> Option<f64> {
+fn under_weight(side: Side, figure: &SolvedFigure, index: usize) -> Option<(Bears, f64)> {
     let pose = &figure.poses[index];
     let pushing = pose.touches.iter().find(|(c, _)| c.side == Some(side) && presses(c));
     if let Some((contact, _)) = pushing {
         let touches: Vec<&Contact> = pose.touches.iter().map(|(c, _)| c).collect();
         let edge = tilt(&figure.recipe.poses[index], &touches, contact, pose.body.stature) > 0.0;
         let most = if edge { short_of_level(pose) } else { 0.0 };
-        return bears(figure, pose).then(|| off(side, pose, most));
+        return bears(figure, pose).then(|| (Bears::Push, off(side, pose, most)));
     }
     let empty = !pose.touches.iter().any(|(c, _)| c.side == Some(side) && is_arm(c));
-    (empty && hangs(side, figure, pose)).then(|| off(side, pose, 0.0))
+    (empty && hangs(side, figure, pose)).then(|| (Bears::Row, off(side, pose, 0.0)))
 }
 
 /// How far the trunk is from level, radians: on an edge, square to the body is as good as upright.
