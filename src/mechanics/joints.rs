@@ -96,6 +96,12 @@ impl LimbJoint {
         LimbJoint::HandTurn,
     ];
 
+    /// Shoulder, elbow and the turns between: what bends an arm from the trunk to the wrist.
+    pub fn is_of_the_arm(self) -> bool {
+        use LimbJoint::*;
+        matches!(self, Shoulder | ArmOut | ArmTurn | Elbow | HandTurn)
+    }
+
     /// The word an author writes.
     pub fn word(self) -> &'static str {
         match self {

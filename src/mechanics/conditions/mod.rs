@@ -169,7 +169,8 @@ impl<'a> Writer<'a> {
                 Joint::Height => continue,
                 Joint::Limb(side, LimbJoint::Ankle) if self.touches_with(side, Part::Toes) => 3.0,
                 Joint::Limb(side, LimbJoint::Ankle) if !self.leg_touches(side) => 0.5,
-                Joint::Limb(side, LimbJoint::Wrist) if !self.touches_with(side, Part::Hand) => 2.0,
+                Joint::Limb(side, LimbJoint::Wrist) if !self.flat_hand(side) => 2.0,
+                Joint::Limb(side, limb) if limb.is_of_the_arm() && self.bends(side) => 0.002,
                 Joint::Roll | Joint::Limb(_, LimbJoint::LegOut | LimbJoint::ArmOut) => 0.05,
                 _ => near_rest,
             };
@@ -181,10 +182,11 @@ impl<'a> Writer<'a> {
         }
     }
 
-    /// Free ankles and wrists hang as in standing, whatever the guess or the pose before did.
+    /// Free ankles and wrists hang as in standing, whatever the guess or the pose before did; a
+    /// fist round a bar is straight too.
     fn rest_of(&self, joint: Joint) -> f64 {
         match joint {
-            Joint::Limb(side, LimbJoint::Wrist) if !self.touches_with(side, Part::Hand) => 0.0,
+            Joint::Limb(side, LimbJoint::Wrist) if !self.flat_hand(side) => 0.0,
             _ => self.first.get(joint),
         }
     }
@@ -207,6 +209,11 @@ impl<'a> Writer<'a> {
 
     fn touches_with(&self, side: Side, part: Part) -> bool {
         self.out.touches.iter().any(|t| t.contact.side == Some(side) && t.contact.part == part)
+    }
+
+    fn flat_hand(&self, side: Side) -> bool {
+        let flat = |c: &Contact| c.part == Part::Hand && !c.surface.is_gripped();
+        self.out.touches.iter().any(|t| t.contact.side == Some(side) && flat(&t.contact))
     }
 
     fn leg_touches(&self, side: Side) -> bool {

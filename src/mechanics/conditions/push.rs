@@ -16,9 +16,9 @@ use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::said::{Over, Said, Slope, Word};
 
 /// Over the comfort of every joint together, under a said angle and a height (see `conditions`).
-const SQUARE: f64 = 40.0;
+const SQUARE: f64 = 20.0;
 /// Fingers point ahead: a hand that twists on the floor as the elbows bend would slide.
-const AHEAD: f64 = 40.0;
+const AHEAD: f64 = 1000.0;
 /// Elbows bent less than this are straight arms: where they lean, the body leans.
 const STRAIGHT: f64 = 10.0;
 /// Where elbows set out from: "about 45 degrees from the ribs" (common practice, no source).
@@ -88,8 +88,7 @@ impl Writer<'_> {
     /// The pose before with elbows bent and pointing out, forearms as they were: a straight arm has
     /// no swing to improve, so the search would not find one by itself.
     pub(super) fn elbows_bent(&self) -> Option<Posture> {
-        let bends = |side: &Side| self.swings(*side) && !self.straight_arm(*side);
-        let sides: Vec<Side> = Side::BOTH.into_iter().filter(bends).collect();
+        let sides: Vec<Side> = Side::BOTH.into_iter().filter(|side| self.bends(*side)).collect();
         self.setting.before.filter(|_| !sides.is_empty())?;
         let mut bent = self.first;
         for side in sides {
@@ -102,6 +101,11 @@ impl Writer<'_> {
             turn(LimbJoint::ArmOut, ELBOW_OUT);
         }
         Some(bent)
+    }
+
+    /// Whether the forearm's place decides how this arm bends, so that its joints want no rest.
+    pub(super) fn bends(&self, side: Side) -> bool {
+        self.swings(side) && !self.straight_arm(side)
     }
 
     fn swings(&self, side: Side) -> bool {
