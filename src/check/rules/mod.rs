@@ -65,6 +65,7 @@ mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
 mod pose_angle_not_met;
+mod pose_forearm_off_upright;
 mod pose_joint_at_limit;
 mod pose_joint_limit;
 mod pose_mirrored;
@@ -202,6 +203,7 @@ pub static RULES: &[Rule] = &[
     pose_angle_not_met::RULE,
     pose_joint_limit::RULE,
     pose_joint_at_limit::RULE,
+    pose_forearm_off_upright::RULE,
     pose_through_floor::RULE,
     pose_through_kit::RULE,
     pose_off_balance::RULE,
