@@ -24,6 +24,7 @@ mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
+mod effort_unsaid;
 mod empty_block;
 mod empty_file;
 mod fault_unused;
@@ -75,6 +76,7 @@ mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
 mod pose_shows_other_kit;
+mod pose_shows_trait;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -212,6 +214,8 @@ pub static RULES: &[Rule] = &[
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
     pose_shows_other_kit::RULE,
+    pose_shows_trait::RULE,
+    effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
