@@ -38,6 +38,17 @@ fn a_caution_brings_all_that_it_names() {
     }
 }
 
+/// Some cautions leave out only a lot of a trait: their name must not bring in the trait's own words,
+/// which stand for any of it.
+#[test]
+fn the_name_of_a_caution_asks_for_no_more_than_the_caution() {
+    for caution in gym().library.words.cautions.values() {
+        let own = rungbook::swap::limits_of_situation(caution).levels;
+        let own: BTreeMap<String, u8> = own.into_iter().map(|(id, from)| (id.0, from)).collect();
+        assert_eq!(limits(&[&caution.name]), Ok(own), "{}", caution.id.value);
+    }
+}
+
 #[test]
 fn unknown_words_get_their_near_spelling_all_at_once() {
     let said = limits(&["kneelling", "impact=3", "sore-wrist"]).expect_err("two are wrong");
