@@ -124,6 +124,6 @@ pub fn sources(library: &Library) -> Vec<&Placed<SourceId>> {
         .chain(words.kit.values().map(|entry| &entry.sources))
         .chain(words.traits.values().map(|entry| &entry.sources))
         .chain(words.changes.values().map(|entry| &entry.sources))
-        .chain(words.cautions.values().map(|entry| &entry.sources));
-    lists.flatten().collect()
+        .flatten();
+    lists.chain(words.cautions.values().flat_map(|entry| entry.all_sources())).collect()
 }

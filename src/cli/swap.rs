@@ -5,7 +5,7 @@ use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::Whom;
 use crate::gym::Gym;
 use crate::library::MovementId;
-use crate::swap::{self, Answer, Person, Swap as Found};
+use crate::swap::{self, Answer, Fit, Person, Swap as Found};
 use serde::Serialize;
 
 /// Find another movement that does the same work, with the reason
@@ -40,10 +40,14 @@ impl Swap {
         let from = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
         let person = Person { harder: self.harder, ..self.whom.person(&gym)? };
         let asked = swap::asked_rung(&gym, from);
+        let itself = Itself::of(&swap::fit(&gym, &person, &asked));
         let answer = swap::swaps(&gym, &asked, &person, None);
         match self.format {
-            Format::Human => say::print(swap::as_text(&gym, from, &answer, self.parts)),
-            Format::Json => say::print(as_json(&gym, from, &answer)),
+            Format::Human => {
+                say::print(swap::itself_as_text(&gym, &asked, &person));
+                say::print(swap::as_text(&gym, from, &answer, self.parts));
+            }
+            Format::Json => say::print(as_json(&gym, (from, itself), &answer)),
         }
         Ok(match answer {
             Answer::Swaps(_) => Outcome::Fine,
@@ -55,9 +59,28 @@ impl Swap {
 #[derive(Serialize)]
 struct Report<'a> {
     from: &'a str,
+    itself: Itself<'a>,
     swaps: Vec<Row<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     ask_your_coach: Option<&'a str>,
+}
+
+/// What is said of the movement itself, before any swap.
+#[derive(Serialize)]
+struct Itself<'a> {
+    answer: &'static str,
+    change: Vec<&'a str>,
+}
+
+impl<'a> Itself<'a> {
+    fn of(fit: &Fit<'a>) -> Itself<'a> {
+        let (answer, change) = match fit {
+            Fit::Fine => ("fine", Vec::new()),
+            Fit::Changed(changes) => ("change", changes.iter().map(|one| one.how()).collect()),
+            Fit::Out(_) => ("leave out", Vec::new()),
+        };
+        Itself { answer, change }
+    }
 }
 
 #[derive(Serialize)]
@@ -73,12 +96,16 @@ struct Row<'a> {
     with: Vec<&'a str>,
 }
 
-fn as_json(gym: &Gym, from: &MovementId, answer: &Answer<'_>) -> String {
+fn as_json<'a>(
+    gym: &'a Gym,
+    (from, itself): (&'a MovementId, Itself<'a>),
+    answer: &'a Answer<'_>,
+) -> String {
     let (swaps, ask_your_coach) = match answer {
         Answer::Swaps(swaps) => (swaps.iter().map(|swap| row(gym, swap)).collect(), None),
         Answer::AskYourCoach { why } => (Vec::new(), Some(why.as_str())),
     };
-    let report = Report { from: from.as_str(), swaps, ask_your_coach };
+    let report = Report { from: from.as_str(), itself, swaps, ask_your_coach };
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 

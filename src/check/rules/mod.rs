@@ -94,6 +94,7 @@ mod setting_wrong_unit;
 mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
+mod source_incomplete;
 mod source_unused;
 mod step_backwards;
 mod step_too_big;
@@ -162,6 +163,7 @@ pub static RULES: &[Rule] = &[
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
+    source_incomplete::RULE,
     source_unused::RULE,
     trait_unused::RULE,
     change_unused::RULE,
