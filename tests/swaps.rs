@@ -8,10 +8,12 @@ mod swaps {
 }
 
 use rungbook::finding::{Placed, Span};
-use rungbook::library::{Amount, Count, Dose, KitId, MovementId, Quantity, Sides, TraitId, Unit};
+use rungbook::library::{
+    Amount, Count, Dose, KitId, LadderId, MovementId, Quantity, Sides, TraitId, Unit,
+};
 use rungbook::swap::{
-    Answer, Candidate, Person, RungOf, Swap, as_text, asked_rung, converted_dose, limits_from,
-    ranked, sets_that_fit, swaps as swaps_for,
+    Answer, Candidate, Fit, Person, RungOf, Swap, as_text, asked_rung, converted_dose, fit,
+    limits_from, ranked, rungs_of, sets_that_fit, swaps as swaps_for,
 };
 use swaps::starter::{gym, movement};
 
@@ -101,6 +103,34 @@ fn a_sore_low_back_rows_under_a_bar() -> Result<(), String> {
     assert!(bent(&no_bench).is_empty());
     let brings = candidate("bar-row", "bent-over-row").brings_in.unwrap_or_default();
     assert!(brings.starts_with("Brings in: ") && brings.contains("axial load"));
+    Ok(())
+}
+
+/// A sore wrist takes no push-up away: on every rung the first answer is the fists, kit or none.
+#[test]
+fn a_sore_wrist_does_its_push_ups_on_fists() -> Result<(), String> {
+    let limits = limits_from(gym(), &["sore-wrist".to_string()])?.levels;
+    let ladder = LadderId::from("push-up");
+    for at in 0..gym().library.ladders[&ladder].rungs.len() {
+        let rung = RungOf::on(gym(), &ladder, at).expect("a rung");
+        let person = Person { limits: limits.clone(), ..Person::default() };
+        let Fit::Changed(made) = fit(gym(), &person, &rung) else { panic!("rung {at}") };
+        let made: Vec<&str> = made.iter().map(|change| change.id().as_str()).collect();
+        assert_eq!(made, ["fists"], "rung {at}");
+    }
+    Ok(())
+}
+
+/// Corrao 2010 leaves arms out and turned back away from a shoulder that slips; dips, which take
+/// the elbow behind the body under weight, go with them, changed or not (common practice).
+#[test]
+fn a_shoulder_that_slips_does_no_dips() -> Result<(), String> {
+    let limits = limits_from(gym(), &["unstable-shoulder".to_string()])?.levels;
+    let person = Person { limits, ..Person::default() };
+    for dip in ["dip", "foot-assisted-dip"] {
+        assert!(rungs_of(gym(), movement(dip)).iter().all(|r| !fit(gym(), &person, r).is_in()));
+        assert!(fitting(dip, &person, None).len() >= 3);
+    }
     Ok(())
 }
 
