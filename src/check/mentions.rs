@@ -59,10 +59,11 @@ pub fn kit_needed(library: &Library) -> Vec<&Placed<KitId>> {
     needs.chain(own).chain(general).flat_map(|need| &need.0).collect()
 }
 
-/// Kit that movements need and kit that is counted in the hall.
+/// Kit that movements need, kit that is counted in the hall, and kit that people usually have.
 pub fn kit(library: &Library) -> Vec<&Placed<KitId>> {
     let hall = library.club.hall_kit.iter().map(|(kit, _)| kit);
-    kit_needed(library).into_iter().chain(hall).collect()
+    let usual = library.club.usual_kits.iter().flat_map(|(_, kit)| kit);
+    kit_needed(library).into_iter().chain(hall).chain(usual).collect()
 }
 
 /// Traits that movements have.
@@ -139,7 +140,7 @@ pub fn sources(library: &Library) -> Vec<&Placed<SourceId>> {
         .chain(words.kit.values().map(|entry| &entry.sources))
         .chain(words.traits.values().map(|entry| &entry.sources))
         .chain(words.changes.values().map(|entry| &entry.sources))
-        .chain(words.cautions.values().map(|entry| &entry.sources))
-        .chain(words.faults.values().map(|entry| &entry.sources));
-    lists.flatten().collect()
+        .chain(words.faults.values().map(|entry| &entry.sources))
+        .flatten();
+    lists.chain(words.cautions.values().flat_map(|entry| entry.all_sources())).collect()
 }

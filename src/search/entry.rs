@@ -263,7 +263,9 @@ fn caution(gym: &Gym, caution: &Caution) -> Entry {
     let mut text: Vec<&str> = caution.precautions().filter_map(|p| p.how.as_deref()).collect();
     text.extend(caution.says.as_deref());
     text.extend(caution.clinician.as_deref());
+    text.extend(caution.keeps.as_deref());
     text.extend(caution.stop.iter().map(String::as_str));
+    text.extend(caution.emergency.iter().flat_map(|e| [e.sign.as_str(), e.act.as_str()]));
     entry.text = lines(text);
     entry
 }

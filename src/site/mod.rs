@@ -49,7 +49,7 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
 /// The search index as a script, so that it opens from disk too.
 fn search_index(gym: &Gym) -> Result<String, ThemeError> {
     let index = Index::build(gym).and_then(|index| index.export(search_address));
-    Ok(search_script(index.map_err(|error| ThemeError { sentence: error.to_string() })?))
+    Ok(search_script(index.map_err(|error| ThemeError::of(error.to_string()))?))
 }
 
 /// The script that hands an exported index to a page.

@@ -10,6 +10,7 @@ mod ask;
 mod asked;
 mod changes;
 mod choose;
+pub mod cover;
 mod dose;
 mod facts;
 mod fits;
@@ -30,7 +31,7 @@ pub use fits::{Fit, OFF_UNTIL_SAID, Why, fit, kit_name, trait_name, traits_of};
 pub use links::OnLadder;
 pub use person::{Person, Space};
 pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
-pub use say::as_text;
+pub use say::{as_text, itself_as_text};
 pub use score::Score;
 
 use crate::finding::Placed;

@@ -24,6 +24,7 @@ mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
+mod effort_unsaid;
 mod empty_block;
 mod empty_file;
 mod fault_unused;
@@ -65,6 +66,7 @@ mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
 mod pose_angle_not_met;
+mod pose_forearm_off_upright;
 mod pose_joint_at_limit;
 mod pose_joint_limit;
 mod pose_mirrored;
@@ -74,6 +76,7 @@ mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
 mod pose_shows_other_kit;
+mod pose_shows_trait;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -96,6 +99,7 @@ mod setting_wrong_unit;
 mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
+mod source_incomplete;
 mod source_unused;
 mod step_backwards;
 mod step_too_big;
@@ -166,6 +170,7 @@ pub static RULES: &[Rule] = &[
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
+    source_incomplete::RULE,
     source_unused::RULE,
     trait_unused::RULE,
     change_unused::RULE,
@@ -200,6 +205,7 @@ pub static RULES: &[Rule] = &[
     pose_angle_not_met::RULE,
     pose_joint_limit::RULE,
     pose_joint_at_limit::RULE,
+    pose_forearm_off_upright::RULE,
     pose_through_floor::RULE,
     pose_through_kit::RULE,
     pose_off_balance::RULE,
@@ -208,6 +214,8 @@ pub static RULES: &[Rule] = &[
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
     pose_shows_other_kit::RULE,
+    pose_shows_trait::RULE,
+    effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,

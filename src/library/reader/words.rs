@@ -6,7 +6,7 @@ use super::node::{Kind, Node};
 use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
-    Caution, CautionId, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
+    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
     PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
 };
 
@@ -144,10 +144,12 @@ fn caution(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -
     Caution {
         name: name_of(&id, fields, reading),
         also_said: reading.strings_of(fields, "also-said"),
+        keeps: reading.words_of(fields, "keeps"),
         leave_out: precautions("leave-out", fields, reading),
         change: precautions("change", fields, reading),
         says: reading.words_of(fields, "says"),
         clinician: reading.words_of(fields, "clinician"),
+        emergency: emergency(fields, reading),
         stop: reading.strings_of(fields, "stop"),
         sources: reading.ids_of(fields, "sources"),
         id: Placed::new(CautionId(id.value), id.span),
@@ -174,13 +176,33 @@ fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
     };
     let from = reading.word_of(&mut fields, "from", level, &["1", "2"]);
     let how = reading.words_of(&mut fields, "how");
+    let because = reading.words_of(&mut fields, "because");
+    let source = reading.id_of(&mut fields, "source");
     reading.no_more(&fields);
     let about = about?;
     Some(Precaution {
         about: Placed::new(TraitId(about.value), about.span),
         from: from.map_or(1, |from| from.value),
         how,
+        because,
+        source,
     })
+}
+
+/// `emergency: [{sign: ..., do: ...}]`: a sign without what to do now helps nobody.
+fn emergency(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Emergency> {
+    let items = reading.list_of(fields, "emergency");
+    let one = |item: &Node| {
+        let mut fields = reading.fields(item, "an emergency sign")?;
+        let sign = reading.required(&mut fields, "sign", "this emergency");
+        let sign = sign.and_then(|node| reading.text(node, "`sign`"));
+        let act = reading.required(&mut fields, "do", "this emergency sign");
+        let act = act.and_then(|node| reading.text(node, "`do`"));
+        let source = reading.id_of(&mut fields, "source");
+        reading.no_more(&fields);
+        Some(Emergency { sign: sign?.value, act: act?.value, source })
+    };
+    items.iter().filter_map(one).collect()
 }
 
 fn pattern(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Pattern {
@@ -227,13 +249,21 @@ fn muscle(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) ->
 }
 
 fn source(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Source {
+    let title = reading.words_of(fields, "title");
     Source {
-        cite: reading.words_of(fields, "cite").unwrap_or_else(|| id.value.clone()),
+        authors: reading.words_of(fields, "authors"),
+        titled: title.is_some(),
+        title: title.unwrap_or_else(|| id.value.clone()),
+        body: reading.words_of(fields, "body"),
+        year: reading.words_of(fields, "year"),
+        at: reading.words_of(fields, "at"),
         doi: reading.words_of(fields, "doi"),
+        number: reading.words_of(fields, "number"),
         read: reading
             .word_of(fields, "read", ReadMark::from_word, ReadMark::WORDS)
             .map_or(ReadMark::Memory, |mark| mark.value),
         supports: reading.words_of(fields, "supports"),
+        doubts: reading.words_of(fields, "doubts"),
         id: Placed::new(SourceId(id.value), id.span),
     }
 }

@@ -198,7 +198,7 @@ impl<'g> Maker<'g> {
             .filter_map(|id| {
                 let source = known.get(id)?;
                 let to = self.links.to(&To::Source(id));
-                Some(SourceLink { cite: source.cite.clone(), to, mark: mark(source.read) })
+                Some(SourceLink { cite: source.cite(), to, mark: mark(source.read) })
             })
             .collect()
     }
@@ -208,7 +208,9 @@ impl<'g> Maker<'g> {
 pub fn mark(read: crate::library::ReadMark) -> &'static str {
     use crate::library::ReadMark;
     match read {
-        ReadMark::Stored => "read in the source",
+        ReadMark::Full => "read in full",
+        ReadMark::Part => "read in part",
+        ReadMark::Abstract => "abstract read",
         ReadMark::Quoted => "read where it is quoted",
         ReadMark::Memory => "from memory",
         ReadMark::Practice => "common practice, no source",

@@ -111,9 +111,10 @@
     strip.classList.toggle("front", who.front);
     const front = person.front();
     if (front) {
-      const clear = button("Clear", () => clearFront());
-      strip.replaceChildren(`For this person: ${person.frontWords(front)}. `, link("floor.html", "Change"), " ", clear,
-        person.hasMine() ? " Mine waits." : "");
+      strip.replaceChildren(`For this person: ${person.frontWords(front)}. `);
+      // On the floor the limits themselves are there to press.
+      if (!document.querySelector("[data-floor]")) strip.append(link("floor.html", "Change"), " ");
+      strip.append(button("Clear", clearFront), person.hasMine() ? " Mine waits." : "");
       return showFor([`For this person: ${person.frontWords(front)}`]);
     }
     const said = mineWords(who);
