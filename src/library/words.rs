@@ -1,9 +1,10 @@
-//! Words: the shared vocabulary of kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Words: the shared vocabulary of kit, traits, cautions, faults, patterns, muscles, synonyms and sources.
 //! Never a member's own data.
 
 use super::movement::written_words;
 use super::{
-    Caution, CautionId, ChangeId, KitId, MuscleId, PatternId, SourceId, TraitChange, TraitId,
+    Caution, CautionId, ChangeId, FaultId, KitId, KnownFault, MuscleId, PatternId, SourceId,
+    TraitChange, TraitId,
 };
 use crate::finding::Placed;
 use std::collections::BTreeMap;
@@ -173,6 +174,8 @@ pub struct Words {
     pub changes: BTreeMap<ChangeId, TraitChange>,
     /// Cautions by id.
     pub cautions: BTreeMap<CautionId, Caution>,
+    /// Faults that several movements share, by id.
+    pub faults: BTreeMap<FaultId, KnownFault>,
     /// Patterns by id.
     pub patterns: BTreeMap<PatternId, Pattern>,
     /// Muscles by id.

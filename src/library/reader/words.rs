@@ -1,19 +1,21 @@
-//! Reading `words/`: kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Reading `words/`: kit, traits, cautions, faults, patterns, muscles, synonyms and sources.
 //! Never asks whether the ids they name exist.
 
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, traits, yaml_file};
+use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
-    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
-    PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
+    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
+    Pattern, PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
 };
 
 /// Reads one file of `words/` into the library.
 pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
-    let known =
-        ["kit", "traits", "changes", "cautions", "patterns", "muscles", "synonyms", "sources"];
+    let known = [
+        "kit", "traits", "changes", "cautions", "faults", "patterns", "muscles", "synonyms",
+        "sources",
+    ];
     let stem = name.trim_end_matches(".yaml");
     if !known.contains(&stem) {
         let headline = format!("nothing reads `words/{name}`");
@@ -67,6 +69,10 @@ fn word(
             let item = caution(placed(&id.value), fields, reading);
             add(&mut words.cautions, item.id.value.clone(), item, span, |e| e.id.span, reading);
         }
+        "faults" => {
+            let item = fault::known(placed(&id.value), fields, reading);
+            add(&mut words.faults, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
         "patterns" => {
             let item = pattern(placed(&id.value), fields, reading);
             add(&mut words.patterns, item.id.value.clone(), item, span, |e| e.id.span, reading);
@@ -83,7 +89,11 @@ fn word(
 }
 
 /// The name shown, or the id where none is written.
-fn name_of(id: &Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+pub(super) fn name_of(
+    id: &Placed<String>,
+    fields: &mut Fields<'_>,
+    reading: &mut Reading,
+) -> String {
     reading.words_of(fields, "name").unwrap_or_else(|| id.value.clone())
 }
 

@@ -128,6 +128,7 @@ impl<'g> Maker<'g> {
             ("Sessions", To::Sessions),
             ("My book", To::Book),
             ("Kit", To::KitList),
+            ("Faults", To::Faults),
             ("Cautions", To::Cautions),
             ("Sources", To::Sources),
         ];
@@ -176,6 +177,12 @@ impl<'g> Maker<'g> {
     pub fn muscle(&self, id: &crate::library::MuscleId) -> Link {
         let name = self.gym.library.words.muscles.get(id).map_or(id.as_str(), |m| &m.name);
         self.link(name, &To::Muscle(id))
+    }
+
+    /// A link to a fault that movements share, by its name.
+    pub fn known_fault(&self, id: &crate::library::FaultId) -> Link {
+        let name = self.gym.library.words.faults.get(id).map_or(id.as_str(), |f| &f.name);
+        self.link(name, &To::KnownFault(id))
     }
 
     /// A link to a pattern, by its name.

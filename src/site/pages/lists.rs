@@ -232,13 +232,19 @@ fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
         library.movements.values().filter(|m| cites(&m.sources)).map(|m| maker.movement(&m.id));
     let ladders =
         library.ladders.values().filter(|l| cites(&l.sources)).map(|l| maker.ladder(&l.id));
-    let cautions = library.words.cautions.values().filter(|c| c.all_sources().any(|source| source.value == *id));
+    let cautions = library
+        .words
+        .cautions
+        .values()
+        .filter(|c| c.all_sources().any(|source| source.value == *id));
     let cautions = cautions.map(|c| maker.link(c.name.clone(), &To::Caution(&c.id.value)));
     let kit = library.words.kit.values().filter(|k| cites(&k.sources));
     let kit = kit.map(|k| maker.kit(&k.id.value));
     let sessions = library.sessions.values().filter(|s| cites(&s.sources));
     let sessions = sessions.map(|s| maker.link(s.name.value.clone(), &To::Session(&s.id)));
-    cautions.chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
+    let faults = library.words.faults.values().filter(|f| cites(&f.sources));
+    let faults = faults.map(|f| maker.known_fault(&f.id.value));
+    cautions.chain(faults).chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
 }
 
 /// Every entry by its first letter: the way in without scripts.
@@ -259,6 +265,7 @@ pub fn a_to_z_page(gym: &Gym) -> AToZPage {
     rows.extend(library.words.cautions.values().map(|caution| {
         (maker.link(caution.name.clone(), &To::Caution(&caution.id.value)), "caution")
     }));
+    rows.extend(library.words.faults.keys().map(|id| (maker.known_fault(id), "fault")));
     rows.extend(library.words.patterns.keys().map(|id| (maker.pattern(id), "pattern")));
     rows.extend(library.words.muscles.keys().map(|id| (maker.muscle(id), "muscle")));
     rows.extend(library.sessions.values().map(|session| {

@@ -7,7 +7,7 @@
  * @typedef {{ladder: string, name: string, number: number, setting: string, traits: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  * @typedef {{person: () => Person, why: (asks: Asks) => string, whyInBrief: (asks: Asks) => string,
  *   change: (asks: Asks) => string, how: (asks: Asks) => string, general: (asks: Asks) => string[]}} Telling
  * The three answers in words: why a rung is left out, whole or in brief (which limit rules it out), how
@@ -133,23 +133,25 @@ const rungbookFloorCard = (() => {
     return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}. A rung below or a swap that fits:`) : "";
   }
 
-  /** @param {Card} card */
-  function faults(card) {
+  /** All but the one that stands on top. @param {Card} card @param {CardFault | null} onTop */
+  function faults(card, onTop) {
     const list = make("dl", "see-say");
     for (const fault of card.faults) {
-      list.append(make("dt", "", fault.see), make("dd", "", fault.say));
+      if (fault === onTop) continue;
+      list.append(make("dt", "", fault.see), make("dd", "", fault.say || ""));
     }
     return make("div", "card-faults", make("h2", "", "See, say"), list);
   }
 
   /**
    * Fills `place` with the card.
-   * @param {HTMLElement} place @param {Card} card @param {string} rung
+   * @param {HTMLElement} place @param {Card} card @param {string} rung or a fault of it, as `fault/2`
    * @param {boolean} inSession whether the way back leads to a session's block
    * @param {Telling} telling what is fine, changed or left out for whom the page is for
    */
   function draw(place, card, rung, inSession, telling) {
     const own = ownRung(card, rung);
+    const fault = rungbookFloorFault.asked(card, rung);
     const needs = own ? { ...card.needs, traits: own.traits } : card.needs;
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
@@ -162,11 +164,11 @@ const rungbookFloorCard = (() => {
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
       answer(needs, telling),
-      make("p", "big-cue", make("q", "", card.cues[0] || "")),
+      fault ? rungbookFloorFault.onTop(fault, telling) : make("p", "big-cue", make("q", "", card.cues[0] || "")),
       make("p", "card-standard", card.standard),
       ways(card, own, telling),
       swaps(card, own, needs, telling),
-      faults(card),
+      faults(card, fault),
       make("p", "caution-line", card.caution),
       make("p", "", target(card.page, "whole-page", "Its whole page")),
     );

@@ -14,10 +14,14 @@
 
   /** @type {Map<string, Card>} */
   const cards = new Map();
+  /** @type {Map<string, FaultCard>} */
+  const faults = new Map();
   /** @type {Map<string, Steps>} */
   const sessions = new Map();
   /** @type {{id: string, rung: string} | null} */
   let shown = null;
+  /** The fault that was asked for by itself. @type {{id: string} | null} */
+  let seen = null;
   /** The session and its block, from 0, that the coach is in. @type {{id: string, block: number} | null} */
   let inSession = null;
   /** Whom the page is for. @type {Who} */
@@ -81,7 +85,10 @@
     const card = shown && cards.get(shown.id);
     const session = inSession && sessions.get(inSession.id);
     if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, telling);
-    else if (!shown && inSession && session) {
+    else if (seen && faults.has(seen.id)) {
+      const fault = /** @type {FaultCard} */ (faults.get(seen.id));
+      rungbookFloorFault.draw(place, fault, inSession !== null, telling);
+    } else if (!shown && !seen && inSession && session) {
       rungbookFloorSteps.draw(place, session, inSession.block, telling);
     } else return;
     place.hidden = false;
@@ -89,14 +96,14 @@
 
   /**
    * Shows what comes if it is still asked for.
-   * @template {Card | Steps} T
+   * @template {Card | FaultCard | Steps} T
    * @param {Promise<T>} coming @param {Map<string, T>} here @param {string} page where to go if it does
    *   not come
    */
   function awaited(coming, here, page) {
     coming.then((one) => {
       here.set(one.id, one);
-      if ((shown || inSession)?.id === one.id) draw();
+      if ((shown || seen || inSession)?.id === one.id) draw();
     }, () => location.assign(`${document.body.dataset.root || ""}${page}`));
   }
 
@@ -116,13 +123,23 @@
   /** @param {string} id @param {string} block from 1 */
   function openSession(id, block) {
     shown = null;
+    seen = null;
     inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
     if (!sessions.has(id)) awaited(rungbookBring.session(id), sessions, `sessions/${id}.html`);
     showPlace();
   }
 
-  /** @param {string} id @param {string} rung */
+  /** @param {string} id */
+  function openFault(id) {
+    shown = null;
+    seen = { id };
+    if (!faults.has(id)) awaited(rungbookBring.fault(id), faults, `faults/${id}.html`);
+    showPlace();
+  }
+
+  /** @param {string} id @param {string} rung a rung of it as `row/2`, or a fault as `fault/2` */
   function open(id, rung) {
+    seen = null;
     shown = { id, rung };
     if (!cards.has(id)) awaited(rungbookBring.card(id), cards, `movements/${id}.html`);
     showPlace();
@@ -135,6 +152,7 @@
 
   function close() {
     shown = null;
+    seen = null;
     inSession = null;
     if (place instanceof HTMLElement) place.hidden = true;
     if (lists instanceof HTMLElement) lists.hidden = false;
@@ -153,12 +171,13 @@
     }
   }
 
-  /** `#strap-row`, `#strap-row/row/2`, or `#session/push-and-pull/3`. */
+  /** `#strap-row`, `#strap-row/row/2`, `#strap-row/fault/1`, `#fault/hips-sag`, `#session/push-and-pull/3`. */
   function fromAddress() {
     const [id, ladder, number] = location.hash.slice(1).split("/");
     const plain = /^[a-z0-9-]+$/;
     if (!plain.test(id || "")) return close();
     if (id === "session" && plain.test(ladder || "")) return openSession(ladder, number);
+    if (id === "fault" && plain.test(ladder || "")) return openFault(ladder);
     open(id, ladder && number ? `${ladder}/${number}` : "");
   }
 
@@ -214,15 +233,17 @@
       location.hash = `session/${link.dataset.session}/1`;
       return;
     }
-    const match = /^(?:\.\/)?movements\/([a-z0-9-]+)\.html(?:#.*)?$/.exec(link.getAttribute("href") || "");
-    if (!match || match[1] === "index") return;
+    const match = /^(?:\.\/)?(movements|faults)\/([a-z0-9-]+)\.html(?:#(?:fault-(\d+))?.*)?$/.exec(link.getAttribute("href") || "");
+    if (!match || match[2] === "index") return;
     event.preventDefault();
-    location.hash = `${match[1]}${link.dataset.rung ? `/${link.dataset.rung}` : ""}`;
+    const [, folder, id, fault] = match;
+    const at = link.dataset.rung || (fault ? `fault/${fault}` : "");
+    location.hash = folder === "faults" ? `fault/${id}` : `${id}${at ? `/${at}` : ""}`;
   });
 
   place.addEventListener("click", (event) => {
     if (!(event.target instanceof HTMLElement && "close" in event.target.dataset)) return;
-    const back = shown && inSession;
+    const back = (shown || seen) && inSession;
     location.hash = back ? `session/${inSession?.id}/${(inSession?.block || 0) + 1}` : "";
   });
 
