@@ -4,8 +4,9 @@
 mod posed;
 pub mod heights;
 pub mod scale;
+pub mod witness;
 
-pub use posed::{Posed, pose_person, pose_tree, posed};
+pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::{Counts, Ladder, Library, Movement, MovementId, Rung};
@@ -25,8 +26,13 @@ pub struct Gym {
     pub posed: BTreeMap<MovementId, Posed>,
     /// Each rung's pose at the rung's own settings.
     pub rungs: BTreeMap<RungKey, Posed>,
+    /// What every rung, and every movement at its usual settings, asks on its pattern's axis, in
+    /// thousandths; only where a number is known and no unwritten weight or help decides.
+    pub asks: BTreeMap<RungKey, (Axis, u32)>,
     /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
     pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
+    /// Each movement's poses at the ends of its settings, solved when [`Gym::at_ends`] first asks.
+    pub ends: BTreeMap<MovementId, OnceLock<Vec<AtEnd>>>,
 }
 
 impl Gym {
@@ -35,9 +41,39 @@ impl Gym {
         let ladders = LadderGraph::of(&library);
         let posed = posed::movements(&library);
         let rungs = posed::rungs(&library, &ladders);
-        let unsolved = library.movements.keys().map(|id| (id.clone(), OnceLock::new()));
-        let tables = unsolved.collect();
-        Gym { library, ladders, posed, rungs, tables }
+        let tables = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
+        let ends = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
+        let asks = BTreeMap::new();
+        let mut gym = Gym { library, ladders, posed, rungs, asks, tables, ends };
+        gym.asks = gym.asked();
+        gym
+    }
+
+    /// What a rung asks on its pattern's axis, in thousandths.
+    pub fn asks(&self, rung: &RungKey) -> Option<(Axis, u32)> {
+        self.asks.get(rung).copied()
+    }
+
+    fn asked(&self) -> BTreeMap<RungKey, (Axis, u32)> {
+        let usual = self
+            .posed
+            .iter()
+            .map(|(id, posed)| (RungKey { movement: id.clone(), settings: Vec::new() }, posed));
+        let rungs = self.rungs.iter().map(|(key, posed)| (key.clone(), posed));
+        let known = rungs.chain(usual).filter_map(|(key, posed)| {
+            let movement = self.library.movements.get(&key.movement)?;
+            let axis = Axis::of(movement.pattern.value.as_str())?;
+            let given: Vec<_> = key.settings.iter().map(|(name, _)| name).collect();
+            let read = scale::reading(axis, movement, Some(posed), &given).ok()?;
+            (!read.usual_weight).then_some((key, (axis, (read.value * 1000.0).round() as u32)))
+        });
+        known.collect()
+    }
+
+    /// A movement's poses at both ends of every height, lean and weight, the others as usual.
+    pub fn at_ends(&self, movement: &Movement) -> &[AtEnd] {
+        let Some(ends) = self.ends.get(&movement.id) else { return &[] };
+        ends.get_or_init(|| posed::at_ends(movement))
     }
 
     /// What a movement asks at each value of its one height or lean, where the model can say.

@@ -49,8 +49,12 @@ id_types! {
     KitId,
     /// A trait in `words/traits.yaml`.
     TraitId,
+    /// A change in `words/changes.yaml`.
+    ChangeId,
     /// A caution in `words/cautions.yaml`.
     CautionId,
+    /// A fault in `words/faults.yaml`.
+    FaultId,
     /// A pattern in `words/patterns.yaml`.
     PatternId,
     /// A muscle in `words/muscles.yaml`.

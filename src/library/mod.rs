@@ -4,6 +4,7 @@
 mod caution;
 mod club;
 mod dose;
+mod fault;
 pub(crate) mod id;
 mod ladder;
 mod movement;
@@ -12,23 +13,26 @@ pub mod reader;
 mod roster;
 pub mod roster_lines;
 mod session;
+mod traits;
 mod words;
 
-pub use caution::{Caution, Precaution};
+pub use caution::{Caution, Emergency, Precaution};
 pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
+pub use fault::{Fault, FaultIn, KnownFault, Then};
 pub use id::{
-    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId, SessionId,
-    SettingName, SourceId, TraitId,
+    CautionId, ChangeId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, Nickname,
+    PatternId, SessionId, SettingName, SourceId, TraitId,
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
-    Beside, Body, Counts, Cue, Fault, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose,
-    Room, Setting, Sides, Then,
+    Beside, Body, Counts, Cue, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose, Room,
+    Setting, Sides,
 };
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, Roster};
 pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
+pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 
 use crate::finding::{Finding, Sources};

@@ -3,7 +3,8 @@
 
 use super::reader::node::Node;
 use super::{
-    KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId, TraitId, Unit,
+    ChangeOf, Fault, KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId,
+    TraitId, TraitOf, Unit,
 };
 use crate::finding::{Placed, Span};
 
@@ -147,28 +148,6 @@ pub struct Cue {
     pub when: Option<String>,
 }
 
-/// Something seen to go wrong, its likely cause, one cue, and what to do then.
-#[derive(Debug, Clone)]
-pub struct Fault {
-    /// What the coach sees.
-    pub see: Placed<String>,
-    /// The likely cause.
-    pub cause: Option<String>,
-    /// The cue.
-    pub say: Option<Placed<String>>,
-    /// What to change if the cue does not mend it.
-    pub then: Option<Placed<Then>>,
-}
-
-/// What to do when a cue does not mend a fault.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Then {
-    /// The part before the first comma: `rung below`, `stop`, a movement id, or a setting and how.
-    pub names: String,
-    /// Plain words after it.
-    pub plain: Option<String>,
-}
-
 /// A link to a movement that no ladder makes.
 #[derive(Debug, Clone)]
 pub struct Beside {
@@ -218,8 +197,11 @@ pub struct Movement {
     pub kit: Vec<KitNeed>,
     /// What can be adjusted, in the coach's order.
     pub settings: Vec<(Placed<SettingName>, Setting)>,
-    /// Traits and how much of each, 1 or 2, in the coach's order.
-    pub traits: Vec<(Placed<TraitId>, u8)>,
+    /// Its traits, in the coach's order; nothing when the entry does not say, which is an error:
+    /// what is not said is not assumed harmless.
+    pub traits: Option<Vec<TraitOf>>,
+    /// How traits may be taken out or lessened here, what is tried first in front.
+    pub changes: Vec<ChangeOf>,
     /// The space it needs.
     pub room: Room,
     /// Seconds a repetition takes.
@@ -245,9 +227,33 @@ pub struct Movement {
 }
 
 impl Movement {
-    /// How much of a trait the movement has, 0 to 2.
+    /// How much of a trait the movement has at its usual settings, 0 to 2.
     pub fn trait_level(&self, id: &TraitId) -> u8 {
-        self.traits.iter().find(|(name, _)| name.value == *id).map_or(0, |(_, level)| *level)
+        self.level_at(id, &[])
+    }
+
+    /// How much of a trait it has with some settings given and the others as usual, 0 to 2.
+    pub fn level_at(&self, id: &TraitId, settings: &[(&str, Quantity)]) -> u8 {
+        self.trait_of(id).map_or(0, |of| of.level(|name| self.value_at(name, settings)))
+    }
+
+    /// What the entry says about a trait.
+    pub fn trait_of(&self, id: &TraitId) -> Option<&TraitOf> {
+        self.traits.iter().flatten().find(|of| of.id.value == *id)
+    }
+
+    /// Every trait it has with some settings given and the others as usual, in the coach's order.
+    pub fn traits_at(&self, settings: &[(&str, Quantity)]) -> Vec<(&Placed<TraitId>, u8)> {
+        let level = |of: &TraitOf| of.level(|name| self.value_at(name, settings));
+        let traits = self.traits.iter().flatten().map(|of| (&of.id, level(of)));
+        traits.filter(|(_, level)| *level > 0).collect()
+    }
+
+    /// The value of a setting: as given, else as usual, else the least of its range.
+    pub fn value_at(&self, name: &str, settings: &[(&str, Quantity)]) -> Option<Quantity> {
+        let given = settings.iter().find(|(known, _)| *known == name).map(|(_, value)| *value);
+        let usual = |setting: &Setting| setting.usual.as_ref().map_or(setting.from, |u| u.value);
+        given.or_else(|| self.setting(name).map(usual))
     }
 
     /// A setting by name.

@@ -16,7 +16,7 @@ use crate::library::{
     Amount, Cycle, CycleId, CycleWeek, Item, ItemWork, KitId, LadderId, MuscleId, Session,
     SessionId, TraitId, WeekKind,
 };
-use crate::swap::{Answer, Person, swaps};
+use crate::swap::{Answer, Person, RungOf, swaps};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A way to do a line that does not fit its time.
@@ -244,13 +244,16 @@ pub fn nothing_left(gym: &Gym) -> Vec<NothingLeft> {
 
 fn shared_traits(ways: &[Way<'_>]) -> Vec<TraitId> {
     let Some((first, others)) = ways.split_first() else { return Vec::new() };
-    let had = first.movement.traits.iter().map(|(id, _)| &id.value);
+    let had = first.movement.traits_at(&[]).into_iter().map(|(id, _)| &id.value);
     had.filter(|id| others.iter().all(|way| way.movement.trait_level(id) > 0)).cloned().collect()
 }
 
 fn nobody_left(gym: &Gym, way: &Way<'_>, limit: &TraitId) -> bool {
     let person = Person { limits: BTreeMap::from([(limit.clone(), 1)]), ..Person::default() };
-    matches!(swaps(gym, &way.movement.id, &person, None), Answer::AskYourCoach { .. })
+    matches!(
+        swaps(gym, &RungOf::usual(&way.movement.id), &person, None),
+        Answer::AskYourCoach { .. }
+    )
 }
 
 /// Kit that a line needs and the hall lacks.

@@ -23,7 +23,7 @@ impl Filter {
 
     fn of(why: &Why) -> Filter {
         match why {
-            Why::Limit(..) => Filter::Limits,
+            Why::Limit(..) | Why::Unsaid => Filter::Limits,
             Why::Kit(_) => Filter::Kit,
             Why::Floor(..) | Why::Height(_) => Filter::Room,
             Why::Noise(_) => Filter::Noise,
@@ -33,7 +33,20 @@ impl Filter {
 
 /// Why every candidate went, from the reasons of each: `Of the 4 movements that do the same work,
 /// 3 have something you leave out (kneeling) and the last one needs kit you do not have (band).`
-pub fn why(gym: &Gym, out: &[Vec<Why>]) -> String {
+/// Those that ask more are named last, and not as a suggestion.
+pub fn why(gym: &Gym, out: &[Vec<Why>], harder: &[String]) -> String {
+    let more = match harder {
+        [] => return taken_out(gym, out),
+        [one] => format!("{one} asks more than this, so it is not suggested."),
+        several => {
+            let names: Vec<String> = several.iter().take(3).cloned().collect();
+            format!("What is left asks more than this, so it is not suggested: {}.", listed(&names))
+        }
+    };
+    if out.is_empty() { more } else { format!("{} {more}", taken_out(gym, out)) }
+}
+
+fn taken_out(gym: &Gym, out: &[Vec<Why>]) -> String {
     if out.is_empty() {
         return "No other movement in this library does the same work.".to_string();
     }

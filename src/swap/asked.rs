@@ -3,7 +3,7 @@
 
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
-use crate::library::{Caution, KitId, KitKind, Movement, MovementId, Trait, TraitId};
+use crate::library::{Caution, CautionId, KitId, KitKind, Movement, MovementId, Trait, TraitId};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The movement called `word`, by id, name or alias; capitals and hyphens do not matter.
@@ -84,6 +84,36 @@ pub(super) fn hall(gym: &Gym) -> Vec<KitId> {
     gym.library.words.kit.iter().filter_map(of_the_hall).collect()
 }
 
+/// What a person leaves out, and the situations that it comes from.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Limits {
+    /// Traits, each from this level on.
+    pub levels: BTreeMap<TraitId, u8>,
+    /// Situations, so that what their cautions say can be said.
+    pub situations: BTreeSet<CautionId>,
+}
+
+impl Limits {
+    /// Of two levels of a trait the lower one holds.
+    pub fn lower(&mut self, id: TraitId, from: u8) {
+        let level = self.levels.entry(id).or_insert(from);
+        *level = from.min(*level);
+    }
+
+    /// Adds what a caution leaves out or changes.
+    pub fn add(&mut self, caution: &Caution) {
+        self.situations.insert(caution.id.value.clone());
+        caution.precautions().for_each(|p| self.lower(p.about.value.clone(), p.from));
+    }
+}
+
+/// The limits of one situation.
+pub fn limits_of_situation(caution: &Caution) -> Limits {
+    let mut limits = Limits::default();
+    limits.add(caution);
+    limits
+}
+
 /// The limits that `words` ask for: a trait (`kneeling`, or `impact=2` to avoid only a lot of
 /// it), a caution (`sore-wrist`: every trait that it leaves out or changes, from its level), or
 /// what people say (`bad knees`). A phrase that belongs to several counts for all of them, and of
@@ -91,37 +121,34 @@ pub(super) fn hall(gym: &Gym) -> Vec<KitId> {
 ///
 /// # Errors
 /// Every unknown word with its near spelling, one a line.
-pub fn limits_from(gym: &Gym, words: &[String]) -> Result<BTreeMap<TraitId, u8>, String> {
-    let mut limits = BTreeMap::new();
+pub fn limits_from(gym: &Gym, words: &[String]) -> Result<Limits, String> {
+    let mut limits = Limits::default();
     let mut unknown = Vec::new();
     for word in words {
-        match limits_of(gym, word) {
-            Ok(found) => found.into_iter().for_each(|(id, from)| lower(&mut limits, id, from)),
-            Err(sentence) => unknown.push(sentence),
+        if let Err(sentence) = add_limits(gym, word, &mut limits) {
+            unknown.push(sentence);
         }
     }
     if unknown.is_empty() { Ok(limits) } else { Err(unknown.join("\n")) }
 }
 
-fn lower(limits: &mut BTreeMap<TraitId, u8>, id: TraitId, from: u8) {
-    let level = limits.entry(id).or_insert(from);
-    *level = from.min(*level);
-}
-
-fn limits_of(gym: &Gym, word: &str) -> Result<Vec<(TraitId, u8)>, String> {
+fn add_limits(gym: &Gym, word: &str, limits: &mut Limits) -> Result<(), String> {
     let library = &gym.library.words;
     let (phrase, level) = level_of(word)?;
     let asked = plain(phrase);
-    let traits = library.traits.values().filter(|t| trait_words(t).any(|w| plain(w) == asked));
-    let mut found: Vec<(TraitId, u8)> =
-        traits.map(|t| (t.id.value.clone(), level.unwrap_or(1))).collect();
+    let mut found = false;
+    for known in library.traits.values().filter(|t| trait_words(t).any(|w| plain(w) == asked)) {
+        limits.lower(known.id.value.clone(), level.unwrap_or(1));
+        found = true;
+    }
     // A caution brings levels of its own.
     let cautions = library.cautions.values().filter(|_| level.is_none());
     for caution in cautions.filter(|c| caution_words(c).any(|w| plain(w) == asked)) {
-        found.extend(caution.precautions().map(|p| (p.about.value.clone(), p.from)));
+        limits.add(caution);
+        found = true;
     }
-    if !found.is_empty() {
-        return Ok(found);
+    if found {
+        return Ok(());
     }
     let known = library.traits.values().flat_map(trait_words);
     let known = known.chain(library.cautions.values().flat_map(caution_words));

@@ -1,9 +1,10 @@
 //! Facts: what checks ask about swaps: movements with no swap at home, and traits that a written
 //! link brings in without a word. Never words a finding; the checks do.
 
-use super::fits::OFF_UNTIL_SAID;
+use super::fits::{OFF_UNTIL_SAID, fit};
 use super::links::FirstChoice;
-use super::{Person, alike, allows, brings};
+use super::rungs::RungOf;
+use super::{Person, alike, brings};
 use crate::finding::Span;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, Ladder, LadderId, Movement, MovementId, Trait, TraitId};
@@ -16,12 +17,16 @@ pub fn kit_free_dead_ends(gym: &Gym) -> Vec<MovementId> {
     let at_home = Person { kit: Some(household(gym)), ..Person::default() };
     let movements = gym.library.movements.values();
     let stuck = |movement: &&Movement| {
-        allows(gym, &at_home, movement).is_err() && {
+        !at_home_fits(gym, &at_home, movement) && {
             let first = FirstChoice::of(gym, movement);
-            !alike(&first).any(|(to, _)| allows(gym, &at_home, to).is_ok())
+            !alike(&first).any(|(to, _)| at_home_fits(gym, &at_home, to))
         }
     };
     movements.filter(stuck).map(|movement| movement.id.clone()).collect()
+}
+
+fn at_home_fits(gym: &Gym, person: &Person, movement: &Movement) -> bool {
+    fit(gym, person, &RungOf::usual(&movement.id)).is_in()
 }
 
 fn household(gym: &Gym) -> BTreeSet<KitId> {

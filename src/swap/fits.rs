@@ -1,6 +1,9 @@
-//! Fits: whether a person may do a movement at all, by limits, kit, room and noise.
-//! Never a score and never an order: a filter lets a movement through whole or not at all.
+//! Fits: the three answers for a person and a rung: fine, changed like this, or left out, by limits,
+//! kit, room and noise.
+//! Never a score and never an order, and no answer has a trait above what the person may have.
 
+use super::changes::{Change, Levels, changes_of, enough, over};
+use super::rungs::RungOf;
 use super::{Person, Space};
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId};
@@ -9,11 +12,31 @@ use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId
 /// falls from door-frame bars are reported.
 pub const OFF_UNTIL_SAID: [&str; 1] = ["doorframe-bar"];
 
+/// The answer for a person and a rung.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fit<'g> {
+    /// As it stands.
+    Fine,
+    /// When it is changed like this: what remains is below every limit of the person.
+    Changed(Vec<Change<'g>>),
+    /// Not for this person: every reason why not, limits first, then kit, room and noise.
+    Out(Vec<Why>),
+}
+
+impl Fit<'_> {
+    /// Whether it may be done, as it stands or changed.
+    pub fn is_in(&self) -> bool {
+        !matches!(self, Fit::Out(_))
+    }
+}
+
 /// Why a movement is not for a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Why {
     /// It has a trait that they avoid, at this level.
     Limit(TraitId, u8),
+    /// Its entry does not say what can hurt someone, and they have limits.
+    Unsaid,
     /// It needs one of these and they have none of them.
     Kit(Vec<KitId>),
     /// It needs this much floor: length, width, where its entry says.
@@ -29,6 +52,7 @@ impl Why {
     pub fn words(&self, gym: &Gym) -> String {
         match self {
             Why::Limit(id, _) => format!("has {}, which you leave out", trait_name(gym, id)),
+            Why::Unsaid => "does not say what can hurt someone".to_string(),
             Why::Kit(any) => {
                 let names: Vec<String> = any.iter().map(|id| kit_name(gym, id)).collect();
                 format!("needs {}", names.join(" or "))
@@ -45,14 +69,47 @@ impl Why {
     }
 }
 
-/// Whether `person` may do `movement`.
-///
-/// # Errors
-/// Every reason why not: limits first, then kit, room and noise.
-pub fn allows(gym: &Gym, person: &Person, movement: &Movement) -> Result<(), Vec<Why>> {
-    let mut why: Vec<Why> = limits_met(person, movement).collect();
+/// The answer for `person` and a rung: one function for every page, clock, print and command.
+pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
+    let Some(movement) = gym.library.movements.get(&rung.key.movement) else {
+        return Fit::Out(Vec::new());
+    };
+    let around = not_there(gym, person, movement);
+    let traits = traits_of(movement, rung);
+    if movement.traits.is_none() && !person.limits.is_empty() {
+        return Fit::Out([vec![Why::Unsaid], around].concat());
+    }
+    if !over(&traits, &person.limits) {
+        return if around.is_empty() { Fit::Fine } else { Fit::Out(around) };
+    }
+    let changed = match around.is_empty() {
+        true => enough(&traits, &possible(gym, person, movement), &person.limits),
+        false => None,
+    };
+    match changed {
+        Some(made) => Fit::Changed(made),
+        None => Fit::Out(limits_met(person, &traits).chain(around).collect()),
+    }
+}
+
+/// The traits of a rung and their levels.
+pub fn traits_of<'g>(movement: &'g Movement, rung: &RungOf) -> Levels<'g> {
+    let traits = movement.traits_at(&rung.settings());
+    traits.into_iter().map(|(id, level)| (&id.value, level)).collect()
+}
+
+/// Changes for which the person has the kit.
+fn possible<'g>(gym: &'g Gym, person: &Person, movement: &'g Movement) -> Vec<Change<'g>> {
+    let mut changes = changes_of(gym, movement);
+    changes.retain(|change| change.kit().iter().all(|need| kit_for(gym, person, need).is_some()));
+    changes
+}
+
+/// What is lacking around the person: kit, room, quiet.
+fn not_there(gym: &Gym, person: &Person, movement: &Movement) -> Vec<Why> {
     let lacking = movement.kit.iter().filter(|need| kit_for(gym, person, need).is_none());
-    why.extend(lacking.map(|need| Why::Kit(need.0.iter().map(|id| id.value.clone()).collect())));
+    let mut why: Vec<Why> =
+        lacking.map(|need| Why::Kit(need.0.iter().map(|id| id.value.clone()).collect())).collect();
     if let Some(space) = &person.room {
         why.extend(too_small(space, movement));
     }
@@ -61,7 +118,7 @@ pub fn allows(gym: &Gym, person: &Person, movement: &Movement) -> Result<(), Vec
     if noise > person.noise {
         why.push(Why::Noise(noise));
     }
-    if why.is_empty() { Ok(()) } else { Err(why) }
+    why
 }
 
 /// The first thing that meets a need for kit and that the person has.
@@ -81,10 +138,10 @@ fn has(gym: &Gym, person: &Person, id: &KitId) -> bool {
     }
 }
 
-fn limits_met<'a>(person: &'a Person, movement: &'a Movement) -> impl Iterator<Item = Why> + 'a {
-    movement.traits.iter().filter_map(|(id, level)| {
-        let from = person.limits.get(&id.value)?;
-        (level >= from).then(|| Why::Limit(id.value.clone(), *level))
+fn limits_met<'a>(person: &'a Person, traits: &'a Levels<'a>) -> impl Iterator<Item = Why> + 'a {
+    traits.iter().filter_map(|(id, level)| {
+        let from = person.limits.get(*id)?;
+        (level >= from).then(|| Why::Limit((*id).clone(), *level))
     })
 }
 

@@ -8,23 +8,30 @@
 
 mod ask;
 mod asked;
+mod changes;
+mod choose;
+pub mod cover;
 mod dose;
 mod facts;
 mod fits;
 mod links;
 mod person;
 mod reason;
+mod rungs;
 mod say;
 mod score;
 pub mod weights;
 
-pub use asked::{kit_from, limits_from, movement_called};
+pub use asked::{Limits, kit_from, limits_from, limits_of_situation, movement_called};
+pub use changes::{Change, Levels, changes_of, over, remaining};
+pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};
-pub use fits::{Why, allows};
+pub use fits::{Fit, OFF_UNTIL_SAID, Why, fit, kit_name, trait_name, traits_of};
 pub use links::OnLadder;
 pub use person::{Person, Space};
-pub use say::as_text;
+pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
+pub use say::{as_text, itself_as_text};
 pub use score::Score;
 
 use crate::finding::Placed;
@@ -51,9 +58,15 @@ pub struct Candidate {
 
 /// A candidate for one person.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Swap {
+pub struct Swap<'g> {
     /// The candidate.
     pub candidate: Candidate,
+    /// The rung of it: the person's own or lower, never above the one that is swapped unasked.
+    pub rung: RungOf,
+    /// True when nobody knows the person's rung on its ladder: this is its lowest, to start with.
+    pub start_here: bool,
+    /// How it is changed for the person; empty when it is fine as it stands.
+    pub changes: Vec<Change<'g>>,
     /// What of the person's kit it uses: one thing for each of its needs.
     pub with: Vec<KitId>,
     /// How much of it to do, where a dose was given.
@@ -62,9 +75,10 @@ pub struct Swap {
 
 /// What a person is told.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Answer {
-    /// The swaps that fit, best first; at least one.
-    Swaps(Vec<Swap>),
+pub enum Answer<'g> {
+    /// The swaps that fit, best first, those that are fine before those that are changed; at least
+    /// one.
+    Swaps(Vec<Swap<'g>>),
     /// Nothing fits.
     AskYourCoach {
         /// Why, in plain words: which filter took the last ones out.
@@ -72,17 +86,21 @@ pub enum Answer {
     },
 }
 
-/// The movements that do like work, best first, at most [`weights::MOST`] of them; ties in the order
-/// of ids. No person is asked
-/// about. An unknown movement has no candidates.
+/// The movements that do like work, best first, at most [`weights::MOST`] of them besides those that
+/// the coach has linked; ties in the order of names. No person is asked about. An unknown movement
+/// has no candidates.
 pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
     let Some(from) = gym.library.movements.get(from) else { return Vec::new() };
     let first = FirstChoice::of(gym, from);
     let mut scored: Vec<(&Movement, Score)> = alike(&first).collect();
     scored.sort_by(|(a, a_score), (b, b_score)| {
-        b_score.total.cmp(&a_score.total).then_with(|| a.id.cmp(&b.id))
+        let named = || (&a.name.value, &a.id).cmp(&(&b.name.value, &b.id));
+        b_score.total.cmp(&a_score.total).then_with(named)
     });
-    scored.truncate(weights::MOST);
+    let mut place = 0..;
+    scored.retain(|(to, _)| {
+        place.next().is_some_and(|at| at < weights::MOST) || first.said(&to.id).is_some()
+    });
     scored.into_iter().map(|(to, score)| candidate(&first, to, score)).collect()
 }
 
@@ -106,33 +124,54 @@ fn candidate(first: &FirstChoice<'_>, to: &Movement, score: Score) -> Candidate 
 
 /// Traits that `to` has more of than `from`.
 fn brings(from: &Movement, to: &Movement) -> Vec<(TraitId, u8)> {
-    let more = |(id, level): &(Placed<TraitId>, u8)| {
-        (*level > from.trait_level(&id.value)).then(|| (id.value.clone(), *level))
+    let more = |(id, level): (&Placed<TraitId>, u8)| {
+        (level > from.trait_level(&id.value)).then(|| (id.value.clone(), level))
     };
-    to.traits.iter().filter_map(more).collect()
+    to.traits_at(&[]).into_iter().filter_map(more).collect()
 }
 
-/// What `person` may do in place of `from`, best first, with `dose` of it converted.
-pub fn swaps(gym: &Gym, from: &MovementId, person: &Person, dose: Option<&Dose>) -> Answer {
-    let movements = &gym.library.movements;
-    let Some(first) = movements.get(from) else {
-        let why = movement_called(gym, from.as_str()).err().unwrap_or_default();
+/// What `person` may do in place of a rung, best first, with `dose` of it converted.
+pub fn swaps<'g>(gym: &'g Gym, asked: &RungOf, person: &Person, dose: Option<&Dose>) -> Answer<'g> {
+    let Some(first) = gym.library.movements.get(&asked.key.movement) else {
+        let why = movement_called(gym, asked.key.movement.as_str()).err().unwrap_or_default();
         return Answer::AskYourCoach { why: reason::raised(&why) };
     };
-    let mut left = Vec::new();
-    let mut out = Vec::new();
-    for candidate in ranked(gym, from) {
-        let Some(to) = movements.get(&candidate.to) else { continue };
-        if let Err(why) = allows(gym, person, to) {
-            out.push(why);
-            continue;
+    let (mut fine, mut changed, mut out) = (Vec::new(), Vec::new(), Out::default());
+    for candidate in ranked(gym, &first.id) {
+        let Some(to) = gym.library.movements.get(&candidate.to) else { continue };
+        match choose(gym, asked, to, person) {
+            Ok(chosen) => {
+                let list = if chosen.changes.is_empty() { &mut fine } else { &mut changed };
+                list.push(swap(gym, candidate, chosen, (first, to), (person, dose)));
+            }
+            Err(NotThis::Harder) => out.harder.push(to.name.value.clone()),
+            Err(NotThis::Out(why)) => out.whys.push(why),
         }
-        let with = to.kit.iter().filter_map(|need| fits::kit_for(gym, person, need).cloned());
-        let dose = dose.map(|dose| converted_dose(first, to, dose, person.window));
-        left.push(Swap { candidate, with: with.collect(), dose });
     }
-    if left.is_empty() {
-        return Answer::AskYourCoach { why: ask::why(gym, &out) };
+    fine.extend(changed);
+    if fine.is_empty() {
+        return Answer::AskYourCoach { why: ask::why(gym, &out.whys, &out.harder) };
     }
-    Answer::Swaps(left)
+    Answer::Swaps(fine)
+}
+
+/// Candidates that are not for the person: why, and the names of those that ask more.
+#[derive(Default)]
+struct Out {
+    whys: Vec<Vec<Why>>,
+    harder: Vec<String>,
+}
+
+fn swap<'g>(
+    gym: &Gym,
+    candidate: Candidate,
+    chosen: Chosen<'g>,
+    (first, to): (&Movement, &Movement),
+    (person, dose): (&Person, Option<&Dose>),
+) -> Swap<'g> {
+    let Chosen { rung, start_here, changes } = chosen;
+    let needs = to.kit.iter().chain(changes.iter().flat_map(|change| change.kit()));
+    let with = needs.filter_map(|need| fits::kit_for(gym, person, need).cloned()).collect();
+    let dose = dose.map(|dose| converted_dose(first, to, dose, person.window));
+    Swap { candidate, rung, start_here, changes, with, dose }
 }

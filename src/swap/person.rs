@@ -1,7 +1,7 @@
 //! Person: whose swap it is, by what they have, what they avoid, and where they stand.
 //! Never a name, and never kept: a person is made for one question and forgotten.
 
-use crate::library::{KitId, Noise, Quantity, TraitId, Unit};
+use crate::library::{CautionId, KitId, LadderId, Noise, Quantity, TraitId, Unit};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a person has, avoids, and has room and time for. The default avoids nothing, stands in
@@ -13,6 +13,12 @@ pub struct Person {
     pub kit: Option<BTreeSet<KitId>>,
     /// Traits to avoid, each from this level on (1 or 2).
     pub limits: BTreeMap<TraitId, u8>,
+    /// Situations that the limits come from, so that what a caution says can be said.
+    pub situations: BTreeSet<CautionId>,
+    /// Their own rungs, from 0, on ladders where they are known. A swap never stands above them.
+    pub rungs: BTreeMap<LadderId, usize>,
+    /// Whether they ask for more than the rung that is swapped.
+    pub harder: bool,
     /// The loudest that is allowed.
     pub noise: Noise,
     /// The clear space there is. Nothing written: enough.
@@ -23,8 +29,16 @@ pub struct Person {
 
 impl Default for Person {
     fn default() -> Self {
-        let limits = BTreeMap::new();
-        Person { kit: None, limits, noise: Noise::Loud, room: None, window: None }
+        Person {
+            kit: None,
+            limits: BTreeMap::new(),
+            situations: BTreeSet::new(),
+            rungs: BTreeMap::new(),
+            harder: false,
+            noise: Noise::Loud,
+            room: None,
+            window: None,
+        }
     }
 }
 

@@ -2,12 +2,13 @@
 //! Never asks who is asking: a score belongs to two movements, so a page can print its order.
 
 use super::links::FirstChoice;
+use super::rungs::RungOf;
 use super::weights::{
     ASSIST, FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, PRIME,
     WEIGHTS, counts, purposes, sides,
 };
 use crate::gym::Gym;
-use crate::gym::scale::{Axis, reading};
+use crate::gym::scale::Axis;
 use crate::library::{Movement, Muscles};
 
 /// How alike two movements are. Every part runs from 0 to 1000; nothing where it is not known.
@@ -86,7 +87,8 @@ impl Score {
             total: 0,
         };
         let total = score.weighed() + linked;
-        (total >= FLOOR).then_some(Score { total, ..score })
+        // A link that the coach wrote is always an answer, however unlike the two are.
+        (said || total >= FLOOR).then_some(Score { total, ..score })
     }
 
     /// The mean of the parts that are known, by their weights.
@@ -137,8 +139,7 @@ fn levels(from: &Movement, to: &Movement, name: &str) -> u32 {
 
 /// How much of a trait a movement has, by the trait's id as text.
 pub fn level(movement: &Movement, name: &str) -> u8 {
-    let found = movement.traits.iter().find(|(id, _)| id.value.as_str() == name);
-    found.map_or(0, |(_, level)| *level)
+    movement.trait_level(&name.into())
 }
 
 /// How near the effort is. Where both poses give a number on one axis, their ratio; else only a
@@ -156,10 +157,7 @@ fn demand(first: &FirstChoice<'_>, to: &Movement) -> Option<u32> {
     }
 }
 
-/// The demand of a movement at its usual settings on the axis of its pattern, in thousandths;
-/// nothing where a weight or help decides.
+/// What a movement asks at its usual settings.
 fn measured(gym: &Gym, movement: &Movement) -> Option<(Axis, u32)> {
-    let axis = Axis::of(movement.pattern.value.as_str())?;
-    let read = reading(axis, movement, gym.posed.get(&movement.id), &[]).ok()?;
-    (!read.usual_weight).then_some((axis, (read.value * 1000.0).round() as u32))
+    gym.asks(&RungOf::usual(&movement.id).key)
 }

@@ -46,7 +46,8 @@ pub const WEIGHTS: Weights = Weights {
     counts: 50,
 };
 
-/// Below this total a movement does not do the same work and is never returned, linked or not.
+/// Below this total a movement does not do the same work and is not returned, unless the coach has
+/// linked the two.
 /// Common practice, no source: set so that a row still stands for a pull-up and a held row for a
 /// moving one.
 pub const FLOOR: u32 = 600;

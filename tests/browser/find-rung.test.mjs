@@ -50,7 +50,7 @@ const CASES = [
   ["push-up", { rung: 8, amount: 3 }, ["--rung", "8", "--reps", "3"]],
   ["row", { rung: 3, amount: 14, own: 38 }, ["--rung", "3", "--set", "lean=38deg", "--reps", "14"]],
   ["plank", { rung: 3, amount: 40 }, ["--rung", "3", "--seconds", "40"]],
-  ["pull-up", { rung: 7, amount: 5, mass: 70, added: 5 }, ["--rung", "7", "--reps", "5", "--body-mass", "70 kg", "--added", "5 kg"]],
+  ["pull-up", { rung: 9, amount: 5, mass: 70, added: 5 }, ["--rung", "9", "--reps", "5", "--body-mass", "70 kg", "--added", "5 kg"]],
   ["squat", { rung: 3, amount: 15 }, ["--rung", "3", "--reps", "15"]],
 ];
 

@@ -1,9 +1,19 @@
 // What the classic scripts of a page share, for the type checker alone; no browser reads this.
 interface Window {
   rungbookCard: (card: Card) => void;
+  rungbookFault: (fault: FaultCard) => void;
+  rungbookFaultWords?: Record<string, { see: string; say?: string; then?: string }>;
   rungbookSession: (session: Steps) => void;
   rungbookLadder: (ladder: LadderData) => void;
   rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;
 }
+/** What the scripts know by id (`data/words.js`). */
+interface Words {
+  traits: Record<string, { name: string; avoid: string }>;
+  situations: Record<string, { name: string; asks: string; how: Record<string, string> }>;
+  changes: Record<string, { id: string; name: string; how: string; part: string; leaves: string; eases: string; brings: string; kit: string; with: string }>;
+  kit: Record<string, string>;
+}
+declare var rungbookWords: Words | undefined;
 declare const module: { exports: unknown } | undefined;

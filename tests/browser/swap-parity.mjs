@@ -6,7 +6,9 @@ import assert from "node:assert/strict";
 import path from "node:path";
 
 const [fitsFile, casesFile, cardsFolder] = process.argv.slice(2);
-const { needs, fits } = createRequire(import.meta.url)(path.resolve(fitsFile));
+const { swapsFor, fit, howWords } = createRequire(import.meta.url)(path.resolve(fitsFile));
+globalThis.window = globalThis;
+new Function(readFileSync(path.join(cardsFolder, "words.js"), "utf8"))();
 
 function cardOf(id) {
   let card;
@@ -17,10 +19,28 @@ function cardOf(id) {
 }
 
 const cases = JSON.parse(readFileSync(casesFile, "utf8"));
-for (const { movement, person, swaps } of cases) {
-  const found = cardOf(movement)
-    .swaps.filter((swap) => fits(person, needs(swap.needs)))
-    .map((swap) => ({ to: swap.id, reason: swap.reason }));
-  assert.deepEqual(found, swaps, `${movement} for ${JSON.stringify(person)}`);
+/** A rung as its card has it: by ladder and number, or the only one. */
+function askedOf(card, rung) {
+  if (!rung) return { ladder: null, number: 0, at: 0 };
+  return { ...rung, at: card.rungs.findIndex((own) => own.ladder === rung.ladder && own.number === rung.number) };
+}
+
+for (const { movement, rung, person, own, swaps } of cases) {
+  const card = cardOf(movement);
+  const asked = askedOf(card, rung);
+  const found = swapsFor(card.swaps, asked, person).map(({ swap, rung, startHere, fit }) => ({
+    to: swap.id,
+    reason: swap.reason,
+    rung: rung.ladder ? { ladder: rung.ladder, number: rung.number } : null,
+    setting: rung.setting || "",
+    start_here: startHere,
+    change: howWords(fit),
+  }));
+  const said = `${movement} ${JSON.stringify(rung)} for ${JSON.stringify(person)}`;
+  assert.deepEqual(found, swaps, said);
+  const ownRung = card.rungs.find((one) => one.ladder === rung?.ladder && one.number === rung?.number);
+  const needs = ownRung ? { ...card.needs, traits: ownRung.traits } : card.needs;
+  const answer = fit(person, needs);
+  assert.deepEqual({ kind: answer.kind, change: howWords(answer) }, own, said);
 }
 console.log(`${cases.length} people agree`);

@@ -57,7 +57,7 @@ fn the_sites_files_place_as_the_command_does() {
     let gym = starter();
     let ladders: Vec<&Ladder> = gym.library.ladders.values().collect();
     let mut chance = Chance(0x9E37_79B9_7F4A_7C15);
-    let pairs = (0..300).map(|n| asked(&gym, ladders[n % ladders.len()], &mut chance));
+    let pairs = (0..450).map(|n| asked(&gym, ladders[n % ladders.len()], &mut chance));
     let (people, ours): (Vec<Value>, Vec<Value>) = pairs.unzip();
     let theirs = scripts_say(&json!({"tables": tables(), "people": people}));
     assert_eq!(theirs.len(), ours.len());
@@ -79,8 +79,8 @@ fn rungs_are_compared_only_by_what_they_carry() {
     assert_eq!(push[1].map(|d| d.kind), push[7].map(|d| d.kind), "hands raised and hands down");
     assert_ne!(push[0].map(|d| d.kind), push[1].map(|d| d.kind), "level on a wall, and upward");
     let pull = demands("pull-up");
-    assert_ne!(pull[5].map(|d| d.kind), pull[6].map(|d| d.kind), "underhand and overhand");
-    assert!(pull[7].is_some_and(|d| (d.weight_kg - 5.0).abs() < 0.01 && d.share < 1.01));
+    assert_ne!(pull[7].map(|d| d.kind), pull[8].map(|d| d.kind), "underhand and overhand");
+    assert!(pull[9].is_some_and(|d| (d.weight_kg - 5.0).abs() < 0.01 && d.share < 1.01));
     assert!(demands("squat").iter().all(Option::is_none), "a leg's range decides, not its share");
     assert!(demands("plank").iter().flatten().all(|d| !d.in_mass));
 }

@@ -1,94 +1,21 @@
-//! The filters against a second, independent reading of the files: the front matter as plain
-//! YAML values, every rule written again from the words of the format.
+//! The three answers against a second, independent reading of the files, and what no person may meet.
 
-use super::starter::{folder, gym};
+use super::plain::{answer, plain, traits};
+use super::starter::gym;
 use proptest::prelude::*;
-use rungbook::library::{KitId, MovementId, Noise, Quantity, TraitId, Unit};
+use rungbook::library::{KitId, LadderId, Noise, Quantity, TraitId, Unit};
 use rungbook::swap::weights::{FLOOR, WEIGHTS};
-use rungbook::swap::{Answer, Person, Space, ranked, swaps};
-use serde_json::Value;
+use rungbook::swap::{
+    Answer, Compared, Fit, Person, RungOf, Space, Swap, compared, fit, ranked, remaining, rungs_of,
+    swaps, traits_of,
+};
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::OnceLock;
 
-/// Front matter of every movement, and the kit words and hall kit, as plain values.
-struct Plain {
-    movements: BTreeMap<String, Value>,
-    kit: Value,
-    hall: BTreeSet<String>,
-}
-
-fn plain() -> &'static Plain {
-    static PLAIN: OnceLock<Plain> = OnceLock::new();
-    PLAIN.get_or_init(|| {
-        let yaml = |text: &str| serde_yaml::from_str::<Value>(text).expect("good YAML");
-        let read = |name: &str| std::fs::read_to_string(folder().join(name)).expect(name);
-        let mut movements = BTreeMap::new();
-        for entry in walkdir::WalkDir::new(folder().join("movements")) {
-            let path = entry.expect("a readable folder").into_path();
-            if path.extension().is_some_and(|ext| ext == "md") {
-                let text = std::fs::read_to_string(&path).expect("a readable entry");
-                let front = text.split("---\n").nth(1).expect("front matter");
-                let id = path.file_stem().expect("a name").to_string_lossy().into_owned();
-                movements.insert(id, yaml(front));
-            }
-        }
-        let club = yaml(&read("club.yaml"));
-        let hall = club["hall"]["kit"].as_object().expect("hall kit").keys().cloned().collect();
-        Plain { movements, kit: yaml(&read("words/kit.yaml")), hall }
-    })
-}
-
-/// The filter again, from the plain values.
-fn may_do(person: &Person, entry: &Value) -> bool {
-    let avoided = |id: &str, level: u64| {
-        person.limits.get(&TraitId::from(id)).is_some_and(|from| level >= u64::from(*from))
-    };
-    let traits = entry["traits"].as_object();
-    let limits = traits.is_none_or(|traits| {
-        !traits.iter().any(|(id, level)| level.as_u64().is_some_and(|level| avoided(id, level)))
-    });
-    let has = |id: &str| {
-        plain().kit[id]["kind"] == "anywhere"
-            || match &person.kit {
-                Some(kit) => kit.contains(&KitId::from(id)),
-                None => plain().hall.contains(id),
-            }
-    };
-    let kit = entry["kit"].as_array().is_none_or(|needs| {
-        needs.iter().all(|need| match need {
-            Value::Array(any) => any.iter().filter_map(Value::as_str).any(has),
-            one => one.as_str().is_some_and(has),
-        })
-    });
-    let loud = |word: &str| ["quiet", "some", "loud"].iter().position(|w| *w == word);
-    let noise =
-        loud(entry["room"]["noise"].as_str().unwrap_or("quiet")) <= loud(person.noise.word());
-    limits && kit && noise && has_room(person, &entry["room"])
-}
-
-fn has_room(person: &Person, room: &Value) -> bool {
-    let Some(space) = person.room else { return true };
-    let metres = |side: &str| {
-        let text = room[side].as_str().unwrap_or("0 m");
-        text.trim_end_matches(" m").parse::<f64>().expect("metres")
-    };
-    let (long, wide) = (space.length.number(), space.width.number());
-    let along = metres("length") <= long && metres("width") <= wide;
-    let across = metres("length") <= wide && metres("width") <= long;
-    (along || across) && space.height.is_none_or(|height| metres("height") <= height.number())
-}
-
-fn ids(answer: &Answer) -> Vec<String> {
+fn found<'g>(answer: &'g Answer<'g>) -> &'g [Swap<'g>] {
     match answer {
-        Answer::Swaps(found) => found.iter().map(|swap| swap.candidate.to.to_string()).collect(),
-        Answer::AskYourCoach { .. } => Vec::new(),
+        Answer::Swaps(found) => found,
+        Answer::AskYourCoach { .. } => &[],
     }
-}
-
-/// `part` with some of `whole` left out and nothing moved.
-fn keeps_order(part: &[String], whole: &[String]) -> bool {
-    let mut whole = whole.iter();
-    part.iter().all(|id| whole.any(|other| other == id))
 }
 
 fn some_kit() -> impl Strategy<Value = Option<BTreeSet<KitId>>> {
@@ -113,43 +40,109 @@ fn some_room() -> impl Strategy<Value = Option<Space>> {
     proptest::option::of(space.prop_map(|(length, width, height)| Space { length, width, height }))
 }
 
-fn someone() -> impl Strategy<Value = Person> {
-    let noise = prop_oneof![Just(Noise::Quiet), Just(Noise::Some), Just(Noise::Loud)];
-    (some_kit(), some_limits(), noise, some_room()).prop_map(|(kit, limits, noise, room)| Person {
-        kit,
-        limits,
-        noise,
-        room,
-        window: None,
+fn some_rungs() -> impl Strategy<Value = BTreeMap<LadderId, usize>> {
+    let all: Vec<(LadderId, usize)> =
+        gym().library.ladders.values().map(|l| (l.id.clone(), l.rungs.len())).collect();
+    let ladders = proptest::sample::subsequence(all, 0..=5);
+    (ladders, proptest::collection::vec(0_usize..20, 5)).prop_map(|(ladders, places)| {
+        let own = ladders.into_iter().zip(places);
+        own.map(|((id, rungs), at)| (id, at % rungs.max(1))).collect()
     })
 }
 
-fn any_movement() -> impl Strategy<Value = MovementId> {
-    let all: Vec<MovementId> = gym().library.movements.keys().cloned().collect();
+fn someone() -> impl Strategy<Value = Person> {
+    let noise = prop_oneof![Just(Noise::Quiet), Just(Noise::Some), Just(Noise::Loud)];
+    (some_kit(), some_limits(), noise, some_room(), some_rungs()).prop_map(
+        |(kit, limits, noise, room, rungs)| Person {
+            kit,
+            limits,
+            noise,
+            room,
+            rungs,
+            ..Person::default()
+        },
+    )
+}
+
+/// Any rung of any movement.
+fn any_rung() -> impl Strategy<Value = RungOf> {
+    let movements = gym().library.movements.values();
+    let all: Vec<RungOf> = movements.flat_map(|movement| rungs_of(gym(), movement)).collect();
     proptest::sample::select(all)
+}
+
+/// 0 fine, 1 changed, 2 left out.
+fn how_strict(fit: &Fit<'_>) -> u8 {
+    match fit {
+        Fit::Fine => 0,
+        Fit::Changed(_) => 1,
+        Fit::Out(_) => 2,
+    }
 }
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 
-    /// Neither one too many nor one too few, in the order of the list that no person changes; and
-    /// nothing left is "ask your coach".
+    /// Fine, changed by the very same changes, or left out: as written down a second time.
     #[test]
-    fn the_filters_are_the_ones_written_down(from in any_movement(), person in someone()) {
-        let answer = swaps(gym(), &from, &person, None);
-        let expected: Vec<String> = ranked(gym(), &from)
-            .into_iter()
-            .map(|candidate| candidate.to.to_string())
-            .filter(|id| may_do(&person, &plain().movements[id]))
-            .collect();
-        prop_assert_eq!(ids(&answer), expected.clone());
-        prop_assert_eq!(matches!(answer, Answer::AskYourCoach { .. }), expected.is_empty());
+    fn the_answers_are_the_ones_written_down(rung in any_rung(), person in someone()) {
+        let said = match fit(gym(), &person, &rung) {
+            Fit::Fine => Some(Vec::new()),
+            Fit::Changed(made) => Some(made.iter().map(|one| one.id().to_string()).collect()),
+            Fit::Out(why) => {
+                prop_assert!(!why.is_empty(), "left out without a reason");
+                None
+            }
+        };
+        prop_assert_eq!(said, answer(&person, &rung));
     }
 
-    /// Less kit, more limits, less noise, less room: candidates only go, and none changes places.
+    /// After every change that is made, no trait is at or above what the person may have; nothing
+    /// asks more than what was asked, and nothing stands above the person's own rung.
     #[test]
-    fn asking_for_more_care_never_adds_or_reorders(
-        from in any_movement(), person in someone(), other in someone()
+    fn no_swap_hurts_or_asks_more(asked in any_rung(), person in someone()) {
+        let answer = swaps(gym(), &asked, &person, None);
+        for swap in found(&answer) {
+            let movement = &gym().library.movements[&swap.candidate.to];
+            let left = remaining(&traits_of(movement, &swap.rung), &swap.changes);
+            for (id, level) in left {
+                prop_assert!(person.limits.get(id).is_none_or(|from| level < *from), "{}", id);
+            }
+            prop_assert!(compared(gym(), &asked, &swap.rung) != Compared::Harder);
+            let Some((ladder, at)) = &swap.rung.place else { continue };
+            let own = person.rungs.get(ladder);
+            prop_assert!(own.is_none_or(|own| at <= own), "{} {:?}", ladder, own);
+            prop_assert!(!swap.start_here || own.is_none());
+        }
+    }
+
+    /// Fine ones come before changed ones, each in the order that no person changes; and every
+    /// candidate that is missing has no rung that would do.
+    #[test]
+    fn the_order_is_the_builds(asked in any_rung(), person in someone()) {
+        let answer = swaps(gym(), &asked, &person, None);
+        let list = ranked(gym(), &asked.key.movement);
+        let place = |swap: &Swap<'_>| {
+            let at = list.iter().position(|candidate| candidate.to == swap.candidate.to);
+            (!swap.changes.is_empty(), at)
+        };
+        let places: Vec<_> = found(&answer).iter().map(place).collect();
+        prop_assert!(places.windows(2).all(|two| two[0] < two[1]), "{:?}", places);
+        let given: BTreeSet<_> = found(&answer).iter().map(|swap| &swap.candidate.to).collect();
+        for candidate in list.iter().filter(|candidate| !given.contains(&candidate.to)) {
+            let rungs = rungs_of(gym(), &gym().library.movements[&candidate.to]);
+            // On no ladder there is nothing to choose: it is left out or asks more.
+            if let [only] = rungs.as_slice() && only.place.is_none() {
+                let harder = compared(gym(), &asked, only) == Compared::Harder;
+                prop_assert!(harder || super::plain::answer(&person, only).is_none());
+            }
+        }
+    }
+
+    /// Less kit, more limits, less noise, less room: no answer gets milder.
+    #[test]
+    fn asking_for_more_care_is_never_answered_with_less(
+        rung in any_rung(), person in someone(), other in someone()
     ) {
         let mut careful = person.clone();
         for (id, level) in &other.limits {
@@ -162,13 +155,44 @@ proptest! {
         };
         careful.noise = person.noise.min(other.noise);
         careful.room = person.room.or(other.room);
-        let before = ids(&swaps(gym(), &from, &person, None));
-        let after = ids(&swaps(gym(), &from, &careful, None));
-        prop_assert!(keeps_order(&after, &before), "{:?} {:?}", before, after);
+        let (before, after) = (fit(gym(), &person, &rung), fit(gym(), &careful, &rung));
+        prop_assert!(how_strict(&before) <= how_strict(&after), "{:?} {:?}", before, after);
+    }
+
+    /// An entry that does not say its traits is for nobody with a limit, and so in no swap of theirs.
+    #[test]
+    fn what_is_not_said_is_not_assumed_harmless(rung in any_rung(), person in someone()) {
+        let mut bare = UNSAID.with(|bare| bare.borrow_mut().take().unwrap_or_else(|| gym().clone()));
+        let id = rung.key.movement.clone();
+        let said = bare.library.movements.get_mut(&id).and_then(|movement| movement.traits.take());
+        let out = matches!(fit(&bare, &person, &rung), Fit::Out(_));
+        let entry = bare.library.movements.get_mut(&id).expect("it was there");
+        entry.traits = said;
+        UNSAID.with(|kept| *kept.borrow_mut() = Some(bare));
+        prop_assert!(out || person.limits.is_empty());
     }
 }
 
-/// The order and the totals again, from the parts: weights over what is known, ties by id.
+thread_local! {
+    /// One copy of the gym for all cases of the test above.
+    static UNSAID: std::cell::RefCell<Option<rungbook::gym::Gym>> = const { std::cell::RefCell::new(None) };
+}
+
+/// A link that the coach wrote is always among the candidates, whatever its score.
+#[test]
+fn every_written_link_is_a_candidate() {
+    let mut seen = 0;
+    for (id, movement) in &gym().library.movements {
+        let list = ranked(gym(), id);
+        for link in &movement.beside {
+            assert!(list.iter().any(|one| one.to == link.to.value), "{id} to {}", link.to.value);
+            seen += 1;
+        }
+    }
+    assert!(seen > 150, "only {seen} links");
+}
+
+/// The order and the totals again, from the parts: weights over what is known, ties by name.
 #[test]
 fn totals_follow_from_the_parts() {
     for id in gym().library.movements.keys() {
@@ -182,11 +206,16 @@ fn totals_follow_from_the_parts() {
                 assert!(part.is_none_or(|part| part <= 1000));
             }
             assert_eq!(score.total, sum / weights + score.linked, "{id} {}", found.to);
-            assert!(score.total >= FLOOR && found.to != *id);
+            let linked = gym().library.movements[id].beside.iter();
+            let linked = linked.map(|link| &link.to.value).any(|to| *to == found.to);
+            assert!((linked || score.total >= FLOOR) && found.to != *id);
         }
         let order = list.windows(2).all(|two| {
-            (std::cmp::Reverse(two[0].score.total), &two[0].to)
-                < (std::cmp::Reverse(two[1].score.total), &two[1].to)
+            let key = |one: &rungbook::swap::Candidate| {
+                let name = &gym().library.movements[&one.to].name.value;
+                (std::cmp::Reverse(one.score.total), name.clone())
+            };
+            key(&two[0]) < key(&two[1])
         });
         assert!(order, "{id}");
     }
@@ -198,8 +227,10 @@ fn totals_follow_from_the_parts() {
 /// Everything that a substitute has more of is said, and nothing else, from the plain values.
 #[test]
 fn what_it_brings_in_is_said() {
-    let level =
-        |entry: &str, id: &str| plain().movements[entry]["traits"][id].as_u64().unwrap_or(0);
+    let level = |entry: &str, id: &str| {
+        let usual = RungOf::usual(&entry.into());
+        traits(&plain().movements[entry], &usual).get(id).copied().unwrap_or(0)
+    };
     for id in gym().library.movements.keys() {
         for found in ranked(gym(), id) {
             let traits = gym().library.words.traits.keys();

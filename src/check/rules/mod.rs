@@ -15,6 +15,8 @@ mod broken_link;
 mod caution_unsourced;
 mod caution_without_clinician;
 mod caution_without_traits;
+mod change_idle;
+mod change_unused;
 mod change_without_how;
 mod cue_too_long;
 mod cycle_without_retest;
@@ -22,11 +24,14 @@ mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
+mod effort_unsaid;
 mod empty_block;
 mod empty_file;
+mod fault_unused;
 mod fault_without_cause;
 mod fault_without_cue;
 mod fault_without_then;
+mod fault_written_again;
 mod file_too_big;
 mod format_incomplete;
 mod hall_lacks_kit;
@@ -71,6 +76,7 @@ mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
 mod pose_shows_other_kit;
+mod pose_shows_trait;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -93,6 +99,7 @@ mod setting_wrong_unit;
 mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
+mod source_incomplete;
 mod source_unused;
 mod step_backwards;
 mod step_too_big;
@@ -107,7 +114,10 @@ mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
 mod trait_unused;
+mod traits_unsaid;
+mod unknown_change;
 pub(super) mod unknown_day;
+mod unknown_fault;
 mod unknown_key;
 pub(super) mod unknown_kit;
 pub(super) mod unknown_ladder;
@@ -155,11 +165,16 @@ pub static RULES: &[Rule] = &[
     unknown_session::RULE,
     unknown_kit::RULE,
     unknown_trait::RULE,
+    unknown_change::RULE,
+    unknown_fault::RULE,
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
+    source_incomplete::RULE,
     source_unused::RULE,
     trait_unused::RULE,
+    change_unused::RULE,
+    fault_unused::RULE,
     kit_unused::RULE,
     synonym_twice::RULE,
     caution_unsourced::RULE,
@@ -175,6 +190,8 @@ pub static RULES: &[Rule] = &[
     no_standard::RULE,
     no_fault::RULE,
     no_caution_line::RULE,
+    traits_unsaid::RULE,
+    change_idle::RULE,
     no_sources::RULE,
     no_prime_mover::RULE,
     muscle_twice::RULE,
@@ -197,10 +214,13 @@ pub static RULES: &[Rule] = &[
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
     pose_shows_other_kit::RULE,
+    pose_shows_trait::RULE,
+    effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
     fault_without_then::RULE,
+    fault_written_again::RULE,
     then_names_nothing::RULE,
     then_asks_more::RULE,
     beside_itself::RULE,

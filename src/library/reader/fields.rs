@@ -30,6 +30,14 @@ impl<'n> Fields<'n> {
         (!matches!(node.kind, Kind::Empty)).then_some(node)
     }
 
+    /// Whether a key is written with something behind it.
+    pub fn has(&self, key: &str) -> bool {
+        let written = |(name, node): &(Placed<String>, Node)| {
+            name.value == key && !matches!(node.kind, Kind::Empty)
+        };
+        self.entries.iter().any(written)
+    }
+
     /// Keys that have been asked for.
     pub fn known(&self) -> impl Iterator<Item = &'static str> {
         self.asked.iter().copied()

@@ -4,12 +4,11 @@
 use super::entry::front_matter;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, id_from_name, node};
+use super::{add, check_id, codes, fault, id_from_name, node, traits};
 use crate::finding::{FileId, Placed, Span};
 use crate::library::{
-    Beside, Body, Counts, Cue, Fault, Harder, KitId, KitNeed, Library, Movement, MovementId,
-    Muscles, Noise, PatternId, Plane, Purpose, Room, Setting, SettingName, Sides, Then, TraitId,
-    Unit,
+    Beside, Body, Counts, Cue, Harder, Library, Movement, MovementId, Muscles, Noise, PatternId,
+    Plane, Purpose, Room, Setting, SettingName, Sides, Unit,
 };
 
 /// Reads the movement in `text` into the library.
@@ -97,6 +96,7 @@ fn from_fields(
             |text| Placed::new(PatternId(text.value), text.span),
         );
     let value = |word: Option<Placed<_>>| word.map(|w| w.value);
+    let settings = settings(fields, reading);
     Movement {
         written_id: reading.id_of(fields, "id"),
         name,
@@ -113,14 +113,15 @@ fn from_fields(
             .word_of(fields, "plane", Plane::from_word, Plane::WORDS)
             .map(|word| word.value),
         muscles: muscles(fields, reading),
-        kit: kit(fields, reading),
-        settings: settings(fields, reading),
-        traits: traits(fields, reading),
+        kit: traits::kit(fields, reading),
+        traits: traits::traits(fields, &settings, reading),
+        changes: traits::changes(fields, reading),
+        settings,
         room: room(fields, reading),
         pace: reading.quantity_of(fields, "pace", Unit::Second).map(|pace| pace.value),
         standard: reading.text_of(fields, "standard"),
         cues: cues(fields, reading),
-        faults: faults(fields, reading),
+        faults: fault::in_movement(fields, reading),
         caution: reading.text_of(fields, "caution"),
         beside: beside(fields, reading),
         figure: fields.take("figure").cloned(),
@@ -142,22 +143,6 @@ fn muscles(fields: &mut Fields<'_>, reading: &mut Reading) -> Muscles {
     };
     reading.no_more(&fields);
     muscles
-}
-
-/// Kit: each item is one thing, or a list of things any of which serves.
-fn kit(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<KitNeed> {
-    let items = reading.list_of(fields, "kit");
-    let id = |text: Placed<String>| Placed::new(KitId(text.value), text.span);
-    items
-        .iter()
-        .filter_map(|item| match &item.kind {
-            Kind::List(any) => {
-                let any = any.iter().filter_map(|one| reading.text(one, "an item of `kit`"));
-                Some(KitNeed(any.map(id).collect()))
-            }
-            _ => reading.text(item, "an item of `kit`").map(|text| KitNeed(vec![id(text)])),
-        })
-        .collect()
 }
 
 fn settings(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<SettingName>, Setting)> {
@@ -195,22 +180,6 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
     Some(Setting { unit, from, to, usual, harder: harder.map(|h| h.value), means, span })
 }
 
-fn traits(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<TraitId>, u8)> {
-    reading
-        .map_of(fields, "traits", "traits and how much of each, such as `{strong-grip: 1}`")
-        .iter()
-        .filter_map(|(name, node)| {
-            let level = reading.text(node, "a trait's level")?;
-            let Ok(level @ 0..=2) = level.value.parse::<u8>() else {
-                let headline = format!("`{}` is not a level of a trait", level.value);
-                reading.error(codes::UNKNOWN_WORD, headline, level.span, "write 0, 1 or 2");
-                return None;
-            };
-            (level > 0).then(|| (Placed::new(TraitId(name.value.clone()), name.span), level))
-        })
-        .collect()
-}
-
 fn room(fields: &mut Fields<'_>, reading: &mut Reading) -> Room {
     let Some(node) = fields.take("room") else { return Room::default() };
     let Some(mut fields) = reading.fields(node, "`room`") else { return Room::default() };
@@ -241,30 +210,6 @@ fn cue(item: &Node, reading: &mut Reading) -> Option<Cue> {
     let when = reading.words_of(&mut fields, "when");
     reading.no_more(&fields);
     say.map(|say| Cue { say, when })
-}
-
-fn faults(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Fault> {
-    let items = reading.list_of(fields, "faults");
-    items.iter().filter_map(|item| fault(item, reading)).collect()
-}
-
-fn fault(item: &Node, reading: &mut Reading) -> Option<Fault> {
-    let mut fields = reading.fields(item, "a fault")?;
-    let see = reading.required(&mut fields, "see", "this fault");
-    let see = see.and_then(|node| reading.text(node, "`see`"));
-    let cause = reading.words_of(&mut fields, "cause");
-    let say = reading.text_of(&mut fields, "say");
-    let then = reading.text_of(&mut fields, "then").map(then);
-    reading.no_more(&fields);
-    see.map(|see| Fault { see, cause, say, then })
-}
-
-fn then(text: Placed<String>) -> Placed<Then> {
-    let (names, plain) = match text.value.split_once(',') {
-        Some((names, plain)) => (names.trim().to_string(), Some(plain.trim().to_string())),
-        None => (text.value.clone(), None),
-    };
-    Placed::new(Then { names, plain }, text.span)
 }
 
 fn beside(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Beside> {

@@ -156,7 +156,9 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
                 settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
             row.setting = words.collect::<Vec<_>>().join(", ");
             if let Some(movement) = asking.maker.gym.library.movements.get(&id.value) {
-                row.needs = Needs::of(asking.maker.gym, movement);
+                let at: Vec<(&str, Quantity)> =
+                    settings.iter().map(|(name, value)| (name.as_str(), value.value)).collect();
+                row.needs = Needs::at(asking.maker.gym, movement, &at);
                 row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
                 row.dose = dose_of(asking, item, Some(movement));
             }

@@ -1,13 +1,14 @@
 //! Cards: a movement in class view, as data for the floor's script, one small file each.
 //! Never asks the network: a card is a script file, so that it opens from disk too.
 
+use super::fault::{FaultRow, fault_rows};
 use super::frame::Maker;
 use super::needs::Needs;
 use super::standing::RungRow;
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement, MovementId};
 use crate::site::routes::To;
-use crate::swap::Candidate;
+use crate::swap::{self, Candidate, Compared, RungOf};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -21,7 +22,7 @@ struct Card {
     needs: Needs,
     work: Work,
     figure: Option<FigureLine>,
-    faults: Vec<FaultLine>,
+    faults: Vec<FaultRow>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
 }
@@ -52,12 +53,6 @@ struct FigureLine {
     words: String,
 }
 
-#[derive(Serialize)]
-struct FaultLine {
-    see: String,
-    say: String,
-}
-
 /// A rung of the movement with its neighbours.
 #[derive(Serialize)]
 struct OwnRung {
@@ -65,6 +60,8 @@ struct OwnRung {
     name: String,
     number: usize,
     setting: String,
+    /// Its own traits; all else that it needs is the movement's.
+    traits: String,
     below: Option<Neighbour>,
     above: Option<Neighbour>,
 }
@@ -79,6 +76,7 @@ struct Neighbour {
     needs: Needs,
 }
 
+/// A movement that does like work. Its rungs share all needs but the traits.
 #[derive(Serialize)]
 struct SwapLine {
     id: String,
@@ -86,6 +84,22 @@ struct SwapLine {
     reason: String,
     work: Work,
     needs: Needs,
+    rungs: Vec<SwapRung>,
+}
+
+/// A rung of a swap; on no ladder it has neither ladder nor number.
+#[derive(Serialize)]
+struct SwapRung {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ladder: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    number: Option<usize>,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    setting: String,
+    traits: String,
+    /// The card's own rungs, by their place in its list, than which this asks more.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    harder: Vec<usize>,
 }
 
 /// The file of a movement's card below the site's folder.
@@ -125,13 +139,9 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         work: Work::of(movement),
         figure: drawn(gym, movement)
             .map(|drawn| FigureLine { file: figure_file(&movement.id), words: drawn.words }),
-        faults: movement
-            .faults
-            .iter()
-            .map(|fault| FaultLine { see: fault.see.value.clone(), say: text(&fault.say) })
-            .collect(),
+        faults: fault_rows(&maker, movement),
         rungs: own_rungs(&maker, movement),
-        swaps: swap_lines(gym, candidates),
+        swaps: swap_lines(gym, movement, candidates),
     };
     // Strings, numbers and lists of them always serialise.
     format!("rungbookCard({});\n", serde_json::to_string(&card).unwrap_or_default())
@@ -160,6 +170,7 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         name: ladder.name.value.clone(),
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
+        traits: maker.rung_row(ladder, at)?.needs.traits,
         below: at.checked_sub(1).and_then(neighbour),
         above: neighbour(at + 1),
     })
@@ -176,21 +187,36 @@ fn neighbour(row: RungRow, id: String) -> Neighbour {
     }
 }
 
-/// Every swap, best first; the floor's script leaves out what does not fit now.
-fn swap_lines(gym: &Gym, candidates: &[Candidate]) -> Vec<SwapLine> {
+/// Every swap, best first; the script leaves out what does not fit the person.
+fn swap_lines(gym: &Gym, from: &Movement, candidates: &[Candidate]) -> Vec<SwapLine> {
+    let asked = swap::rungs_of(gym, from);
     let line = |candidate: &Candidate| {
         let to = gym.library.movements.get(&candidate.to)?;
         let reason = match &candidate.brings_in {
             Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
             None => candidate.reason.clone(),
         };
+        let rungs = swap::rungs_of(gym, to);
         Some(SwapLine {
             id: to.id.to_string(),
             name: to.name.value.clone(),
             reason,
             work: Work::of(to),
             needs: Needs::of(gym, to),
+            rungs: rungs.iter().map(|rung| swap_rung(gym, &asked, to, rung)).collect(),
         })
     };
     candidates.iter().filter_map(line).collect()
+}
+
+fn swap_rung(gym: &Gym, asked: &[RungOf], to: &Movement, rung: &RungOf) -> SwapRung {
+    let harder = |asked: &RungOf| swap::compared(gym, asked, rung) == Compared::Harder;
+    let place = rung.place.as_ref();
+    SwapRung {
+        ladder: place.map(|(ladder, _)| ladder.to_string()),
+        number: place.map(|(_, at)| at + 1),
+        setting: rung.said(),
+        traits: Needs::at(gym, to, &rung.settings()).traits,
+        harder: (0..asked.len()).filter(|at| harder(&asked[*at])).collect(),
+    }
 }

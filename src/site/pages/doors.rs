@@ -1,14 +1,16 @@
 //! The three doors and what stands beside them: floor, home, learning, the picker, a missing page.
 //! Never a person's own data: kit and limits stay on the device.
 
+use super::drill::{DrillGroup, drill};
 use super::frame::{Frame, Link, Maker};
 use super::kit::{KitGroup, kit_groups};
 use super::ladder::{LadderRow, ladder_rows};
 use super::lists::{PatternGroup, pattern_groups};
 use crate::gym::Gym;
-use crate::library::{Caution, Fault, KitKind, Movement, Trait};
+use crate::library::{Caution, KitKind, Movement, Trait};
 use crate::site::routes::To;
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// The context of `front.html`.
 #[derive(Debug, Serialize)]
@@ -41,12 +43,13 @@ struct SessionLink {
     link: Link,
 }
 
-/// A limit that the coach sets with one touch: words, the traits it leaves out, the kit it lacks.
-#[derive(Debug, Serialize)]
+/// A limit that the coach sets with one touch: a trait or a situation by its id, or kit that lacks.
+#[derive(Debug, Default, Serialize)]
 struct QuickLimit {
     first: bool,
     words: String,
-    traits: String,
+    limit: String,
+    situation: String,
     kit: String,
 }
 
@@ -67,23 +70,7 @@ pub struct HomePage {
 pub struct LearningPage {
     page: Frame,
     ladders: Vec<LadderRow>,
-    faults: Vec<FaultGroup>,
-}
-
-#[derive(Debug, Serialize)]
-struct FaultGroup {
-    pattern: Link,
-    faults: Vec<FaultCard>,
-}
-
-/// A fault to name before the answer is opened.
-#[derive(Debug, Serialize)]
-struct FaultCard {
-    movement: Link,
-    see: String,
-    cause: Option<String>,
-    say: Option<String>,
-    to: String,
+    faults: Vec<DrillGroup>,
 }
 
 /// The context of `picker.html`.
@@ -99,7 +86,6 @@ pub struct PickerPage {
 struct CautionChoice {
     id: String,
     name: String,
-    asks: String,
     link: Link,
 }
 
@@ -170,7 +156,7 @@ pub fn floor_page(gym: &Gym) -> FloorPage {
 }
 
 /// Quick limits from the words files: kit first (`quick` of kit, one button for all that share its
-/// words), then traits (`avoid`).
+/// words), then situations, then traits (`avoid`) that no situation is named after.
 fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
     let words = &gym.library.words;
     let mut quicks: Vec<QuickLimit> = Vec::new();
@@ -179,18 +165,25 @@ fn quick_limits(gym: &Gym) -> Vec<QuickLimit> {
         match quicks.iter_mut().find(|known| known.words == *quick) {
             Some(known) => known.kit.push_str(&format!(" {}", item.id.value)),
             None => quicks.push(QuickLimit {
-                first: false,
                 words: quick.clone(),
-                traits: String::new(),
                 kit: item.id.value.to_string(),
+                ..QuickLimit::default()
             }),
         }
     }
-    let traits = words.traits.values().filter_map(|item| {
-        let traits = format!("{}:1", item.id.value);
-        Some(QuickLimit { first: false, words: item.avoid.clone()?, traits, kit: String::new() })
+    let situations = words.cautions.values().map(|caution| QuickLimit {
+        words: caution.name.clone(),
+        situation: caution.id.value.to_string(),
+        ..QuickLimit::default()
     });
-    quicks.extend(traits);
+    quicks.extend(situations);
+    let traits = words.traits.values().filter_map(|item| {
+        let limit = item.id.value.to_string();
+        Some(QuickLimit { words: item.avoid.clone()?, limit, ..QuickLimit::default() })
+    });
+    // Where both have one name the situation says more.
+    let said: BTreeSet<String> = quicks.iter().map(|quick| quick.words.to_lowercase()).collect();
+    quicks.extend(traits.filter(|quick| !said.contains(&quick.words.to_lowercase())));
     let first = &gym.library.club.quick_limits;
     let place = |quick: &QuickLimit| first.iter().position(|words| words.value == quick.words);
     quicks.iter_mut().for_each(|quick| quick.first = place(quick).is_some());
@@ -222,32 +215,11 @@ fn a_household_can(gym: &Gym, movement: &Movement) -> bool {
 /// The new coach: ladders to study, faults to name before opening the answer.
 pub fn learning_page(gym: &Gym) -> LearningPage {
     let maker = Maker::new(gym, &To::Learning);
-    let patterns = gym.library.words.patterns.values();
-    let faults = patterns.map(|pattern| {
-        let movements = gym.library.movements.values();
-        let ours = movements.filter(|movement| movement.pattern.value == pattern.id.value);
-        let cards = ours.flat_map(|movement| {
-            let numbered = movement.faults.iter().enumerate();
-            numbered.map(|(at, fault)| fault_card(&maker, movement, at, fault)).collect::<Vec<_>>()
-        });
-        FaultGroup { pattern: maker.pattern(&pattern.id.value), faults: cards.collect() }
-    });
-    let faults = faults.filter(|group| !group.faults.is_empty()).collect();
     let description = "For the new coach: ladders to know, faults to name, one cue each.";
     LearningPage {
         page: maker.frame("Learning to coach", description).telling_to_move(),
         ladders: ladder_rows(&maker),
-        faults,
-    }
-}
-
-fn fault_card(maker: &Maker<'_>, movement: &Movement, at: usize, fault: &Fault) -> FaultCard {
-    FaultCard {
-        movement: maker.movement(&movement.id),
-        see: fault.see.value.clone(),
-        cause: fault.cause.clone(),
-        say: fault.say.as_ref().map(|say| say.value.clone()),
-        to: maker.links.to(&To::Fault(&movement.id, at + 1)),
+        faults: drill(&maker),
     }
 }
 
@@ -265,12 +237,9 @@ pub fn picker_page(gym: &Gym) -> PickerPage {
 }
 
 fn caution_choice(maker: &Maker<'_>, caution: &Caution) -> CautionChoice {
-    let asks: Vec<String> =
-        caution.precautions().map(|p| format!("{}:{}", p.about.value, p.from)).collect();
     CautionChoice {
         id: caution.id.value.to_string(),
         name: caution.name.clone(),
-        asks: asks.join(" "),
         link: maker.link("what this says", &To::Caution(&caution.id.value)),
     }
 }

@@ -144,7 +144,7 @@ impl<'g> Maker<'g> {
             step: rung.changes.as_ref().map(|change| step_words(change.value).to_string()),
             because: rung.because.clone(),
             dose: rung.dose.as_ref().map(|dose| dose_words(dose, each)),
-            needs: Needs::of(self.gym, movement),
+            needs: Needs::of_rung(self.gym, movement, rung),
             figure: None,
             demand: None,
             here: false,

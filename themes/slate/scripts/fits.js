@@ -1,18 +1,33 @@
-// Does a movement fit a person, and in words, why not? Pure functions; the page and the device are
-// picker.js's business.
-// The rule is the one of the command: kit, traits and noise leave movements out, nothing ranks.
+// The three answers for a person and a rung: fine, changed like this, or left out; and why, in words.
+// Pure functions; the page and the device are picker.js's business. The rule is the command's
+// (`swap/fits.rs`, `swap/changes.rs`, `swap/choose.rs`): nothing ranks, and no answer has a trait at or
+// above what the person may have. What an id means stands in `data/words.js`.
 "use strict";
 
 /**
- * @typedef {{kit: string[] | null, lacks?: string[], limits: Record<string, number>, noise: string}} Person
- * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, and the
- * loudest noise allowed.
- * @typedef {{kit: string[][], traits: Record<string, number>, noise: string}} Needs
- * Kit needed (each need a list of things any of which serves), traits and their levels, noise.
+ * @typedef {{kit: string[] | null, lacks?: string[], limits: Record<string, number>, noise: string,
+ *   situations?: string[], rungs?: Record<string, number>}} Person
+ * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, the loudest
+ * noise allowed; the situations that the limits come from, and own rungs (from 1) where they are known.
+ * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string}} Asks
+ * What a rung asks for, as `data-` attributes have it.
+ * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
+ *   brings: string, kit: string, with: string}} ChangeWords
+ * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
+ * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, harder?: number[]}} SwapRung
+ * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
+ * The rung that is asked: its ladder and number, and its place in its card's list.
  */
 
 const rungbookFits = (() => {
   const LOUDNESS = ["quiet", "some", "loud"];
+  /** At most this many changes at once, as `swap/changes.rs` says. */
+  const MOST_AT_ONCE = 3;
+  /** What an entry has that does not say its traits: nobody with a limit passes it. */
+  const UNSAID = "unsaid";
+
+  const known = () =>
+    globalThis.rungbookWords || { traits: {}, situations: {}, changes: {}, kit: {} };
 
   /** @param {string | undefined} text words separated by spaces @returns {string[]} */
   const words = (text) => (text || "").split(" ").filter((word) => word !== "");
@@ -27,81 +42,145 @@ const rungbookFits = (() => {
     const found = {};
     for (const word of words(text)) {
       const [name, level] = word.split(":");
-      found[name] = Number(level) || 1;
+      const read = Number(level);
+      found[name] = Number.isFinite(read) && level !== undefined && level !== "" ? read : 1;
     }
     return found;
   }
 
-  /**
-   * What an element's `data-` attributes ask for.
-   * @param {{kit?: string, traits?: string, noise?: string}} data
-   * @returns {Needs}
-   */
-  function needs(data) {
-    return {
-      kit: words(data.kit).map((need) => need.split("|")),
-      traits: levels(data.traits),
-      noise: data.noise || "quiet",
-    };
+  /** Needs for kit: each a list of things any of which serves. @param {string | undefined} text */
+  const kitNeeds = (text) => words(text).map((need) => need.split("|"));
+
+  /** @param {Person} person @param {string} one */
+  const has = ({ kit, lacks = [] }, one) => !lacks.includes(one) && (kit === null || kit.includes(one));
+
+  /** Needs that nothing at hand meets. @param {Person} person @param {string | undefined} text */
+  const lacking = (person, text) => kitNeeds(text).filter((need) => !need.some((one) => has(person, one)));
+
+  /** @param {Person} person @param {Asks} asks */
+  const tooLoud = (person, asks) => LOUDNESS.indexOf(asks.noise || "quiet") > LOUDNESS.indexOf(person.noise);
+
+  /** Traits at or above the person's limits. @param {Person} person @param {Record<string, number>} traits */
+  function over({ limits }, traits) {
+    if (UNSAID in traits) return Object.keys(limits).length > 0 ? [UNSAID] : [];
+    return Object.keys(traits).filter((name) => limits[name] !== undefined && traits[name] >= limits[name]);
   }
 
   /**
-   * Why a movement does not fit; an empty list when it does.
-   * @param {Person} person
-   * @param {Needs} asks
-   * @returns {{kit: string[][], traits: string[], noise: boolean}}
+   * What remains when all of `made` are made: at the most what they leave, one less where they ease,
+   * and what they bring in counted whole.
+   * @param {Record<string, number>} traits @param {ChangeWords[]} made
    */
-  function misfits(person, asks) {
-    const { kit, lacks = [] } = person;
-    const has = (/** @type {string} */ one) =>
-      !lacks.includes(one) && (kit === null || kit.includes(one));
-    return {
-      kit: asks.kit.filter((need) => !need.some(has)),
-      traits: Object.keys(asks.traits).filter((name) => {
-        const from = person.limits[name];
-        return from !== undefined && asks.traits[name] >= from;
-      }),
-      noise: LOUDNESS.indexOf(asks.noise) > LOUDNESS.indexOf(person.noise),
-    };
+  function remaining(traits, made) {
+    const left = { ...traits };
+    for (const [name, level] of made.flatMap(({ leaves }) => Object.entries(levels(leaves)))) {
+      if (left[name] !== undefined) left[name] = Math.min(left[name], level);
+    }
+    for (const name of made.flatMap(({ eases }) => words(eases))) {
+      if (left[name] !== undefined) left[name] = Math.max(left[name] - 1, 0);
+    }
+    for (const [name, level] of made.flatMap(({ brings }) => Object.entries(levels(brings)))) {
+      left[name] = Math.max(left[name] ?? 0, level);
+    }
+    return Object.fromEntries(Object.entries(left).filter(([, level]) => level > 0));
+  }
+
+  /** Two changes of one part go together only where that is written. @param {ChangeWords} a @param {ChangeWords} b */
+  const goesWith = (a, b) => a.part !== b.part || words(a.with).includes(b.id) || words(b.with).includes(a.id);
+
+  /**
+   * Every choice of `size`, in the order written.
+   * @param {ChangeWords[]} possible @param {number} size @returns {ChangeWords[][]}
+   */
+  function chosen(possible, size) {
+    if (size === 0) return [[]];
+    return possible.flatMap((first, at) =>
+      chosen(possible.slice(at + 1), size - 1).map((rest) => [first, ...rest]));
   }
 
   /**
-   * @param {Person} person
-   * @param {Needs} asks
+   * The fewest changes after which nothing is at or above a limit; null where no three do.
+   * @param {Person} person @param {Record<string, number>} traits @param {ChangeWords[]} possible
    */
-  function fits(person, asks) {
-    const why = misfits(person, asks);
-    return why.kit.length === 0 && why.traits.length === 0 && !why.noise;
+  function enough(person, traits, possible) {
+    for (let size = 1; size <= Math.min(MOST_AT_ONCE, possible.length); size += 1) {
+      const found = chosen(possible, size).find((made) =>
+        made.every((one, at) => made.slice(0, at).every((other) => goesWith(one, other)))
+        && over(person, remaining(traits, made)).length === 0);
+      if (found) return found;
+    }
+    return null;
   }
 
-  /** A trait or a piece of kit as words. @param {string} id */
-  const spoken = (id) => id.replaceAll("-", " ");
+  /**
+   * The answer for a person and a rung.
+   * @param {Person} person @param {Asks} asks @returns {Fit}
+   */
+  function fit(person, asks) {
+    const traits = levels(asks.traits);
+    const there = lacking(person, asks.kit).length === 0 && !tooLoud(person, asks);
+    if (!there || over(person, traits).includes(UNSAID)) return { kind: "out" };
+    if (over(person, traits).length === 0) return { kind: "fine" };
+    const all = known().changes;
+    const possible = words(asks.changes).flatMap((key) => (all[key] ? [all[key]] : []));
+    const made = enough(person, traits, possible.filter((one) => lacking(person, one.kit).length === 0));
+    return made ? { kind: "changed", changes: made } : { kind: "out" };
+  }
+
+  /** Whether it may be done, as it stands or changed. @param {Person} person @param {Asks} asks */
+  const isIn = (person, asks) => fit(person, asks).kind !== "out";
+
+  /** A trait inside a sentence. @param {string} id */
+  const traitWords = (id) => known().traits[id]?.name || id.replaceAll("-", " ");
+
+  /** A piece of kit inside a sentence. @param {string} id */
+  const kitWords = (id) => known().kit[id] || id.replaceAll("-", " ");
 
   /**
    * The same reasons to two people. A member is told in whole clauses, and that the limit is their own;
    * a coach in class, who asks on behalf of others, in words that follow the movement's name.
    */
   const SAID = {
-    member: { traits: "you leave out", kit: "it needs", noise: "it is too loud" },
-    coach: { traits: "asks for", kit: "needs", noise: "too loud" },
+    member: { traits: "you leave out", kit: "it needs", noise: "it is too loud", unsaid: "it does not say what can hurt" },
+    coach: { traits: "has", kit: "needs", noise: "too loud", unsaid: "does not say what can hurt" },
   };
 
   /**
-   * Why a movement does not fit, in plain words; empty when it does.
-   * @param {Person} person
-   * @param {{kit?: string, traits?: string, noise?: string}} data what it asks for
-   * @param {"member" | "coach"} to
+   * Why a rung is left out, in plain words; empty when it is fine or can be changed.
+   * @param {Person} person @param {Asks} asks @param {"member" | "coach"} to
    */
-  function why(person, data, to) {
+  function why(person, asks, to) {
+    if (isIn(person, asks)) return "";
     const said = SAID[to];
-    const found = misfits(person, needs(data));
+    const traits = over(person, levels(asks.traits));
     const parts = [];
-    if (found.traits.length) parts.push(`${said.traits} ${found.traits.map(spoken).join(", ")}`);
-    if (found.kit.length) {
-      parts.push(`${said.kit} ${found.kit.map((need) => need.map(spoken).join(" or ")).join(", ")}`);
-    }
-    if (found.noise) parts.push(said.noise);
+    if (traits.includes(UNSAID)) parts.push(said.unsaid);
+    else if (traits.length) parts.push(`${said.traits} ${traits.map(traitWords).join(", ")}`);
+    const kit = lacking(person, asks.kit);
+    if (kit.length) parts.push(`${said.kit} ${kit.map((need) => need.map(kitWords).join(" or ")).join(", ")}`);
+    if (tooLoud(person, asks)) parts.push(said.noise);
     return parts.join("; ");
+  }
+
+  /** How a rung is changed for a person, in words; empty where it is not. @param {Fit} found */
+  const howWords = (found) =>
+    found.kind === "changed" ? found.changes.map(({ how }) => how.replace(/\.?$/, ".")).join(" ") : "";
+
+  /** The same in a few words: `on fists or handles`. @param {Fit} found */
+  const inBrief = (found) => (found.kind === "changed" ? found.changes.map(({ name }) => name).join(", ") : "");
+
+  /**
+   * What the cautions of a person's situations say in general of the traits that left a rung out. The
+   * last resort: a coach decides, and no clock orders it.
+   * @param {Person} person @param {Asks} asks @returns {string[]}
+   */
+  function general(person, asks) {
+    const traits = over(person, levels(asks.traits));
+    const all = (person.situations || []).flatMap((id) => {
+      const situation = known().situations[id];
+      return situation ? traits.flatMap((name) => situation.how[name] || []) : [];
+    });
+    return [...new Set(all)];
   }
 
   /**
@@ -120,7 +199,61 @@ const rungbookFits = (() => {
     return limits;
   }
 
-  return { needs, misfits, fits, why, spoken, together };
+  /**
+   * The rungs of a swap that a person may be given in place of the asked one, the highest first: none
+   * asks more, none is above their own; where their own is not known only the lowest, to start with.
+   * @param {SwapRung[]} rungs the lowest first @param {AskedRung} asked @param {Person} person
+   * @returns {{rung: SwapRung, startHere: boolean}[]}
+   */
+  function withinReach(rungs, asked, { rungs: own = {} }) {
+    /** @type {{rung: SwapRung, startHere: boolean}[]} */
+    const reached = [];
+    /** @type {{rung: SwapRung, startHere: boolean}[]} */
+    let start = [];
+    for (const rung of rungs) {
+      if ((rung.harder || []).includes(asked.at)) continue;
+      if (!rung.ladder) reached.push({ rung, startHere: false });
+      else {
+        const here = asked.ladder === rung.ladder ? asked.number : undefined;
+        const most = own[rung.ladder] ?? here;
+        if (most === undefined) start = start.length ? start : [{ rung, startHere: true }];
+        else if ((rung.number || 0) <= most) reached.push({ rung, startHere: false });
+      }
+    }
+    return [...reached.reverse(), ...start];
+  }
+
+  /**
+   * The rung of a swap for a person: the highest within reach that is fine, else the highest that is
+   * fine when changed; null where none is.
+   * @template {{needs: Asks, rungs: SwapRung[]}} T
+   * @param {T} swap @param {AskedRung} asked @param {Person} person
+   * @returns {{rung: SwapRung, startHere: boolean, fit: Fit} | null}
+   */
+  function choose({ needs, rungs }, asked, person) {
+    const reached = withinReach(rungs, asked, person);
+    const fits = reached.map((one) => ({ ...one, fit: fit(person, { ...needs, traits: one.rung.traits }) }));
+    const of = (/** @type {string} */ kind) => fits.find((one) => one.fit.kind === kind) || null;
+    return of("fine") || of("changed");
+  }
+
+  /**
+   * The swaps of a card for a person, in the card's order, those that are fine before those that are
+   * changed.
+   * @template {{needs: Asks, rungs: SwapRung[]}} T
+   * @param {T[]} swaps @param {AskedRung} asked @param {Person} person
+   */
+  function swapsFor(swaps, asked, person) {
+    const all = swaps.flatMap((swap) => {
+      const found = choose(swap, asked, person);
+      return found ? [{ swap, ...found }] : [];
+    });
+    return [...all.filter((one) => one.fit.kind === "fine"), ...all.filter((one) => one.fit.kind === "changed")];
+  }
+
+  return {
+    levels, fit, isIn, why, howWords, inBrief, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+  };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookFits;

@@ -1,0 +1,103 @@
+//! Words: what every page's script knows by id: traits, situations, changes and kit, one small file.
+//! Never anybody's own limits: those stay on their device, and are worked out from this.
+
+use super::needs::kit_asked;
+use crate::finding::Placed;
+use crate::gym::Gym;
+use crate::library::{Caution, TraitId};
+use crate::swap::{self, Change};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Where the words stand below the site's folder.
+pub const WORDS_FILE: &str = "data/words.js";
+
+#[derive(Serialize)]
+struct Words<'g> {
+    traits: BTreeMap<&'g str, TraitWords<'g>>,
+    situations: BTreeMap<&'g str, SituationWords<'g>>,
+    changes: BTreeMap<String, ChangeWords<'g>>,
+    kit: BTreeMap<&'g str, String>,
+}
+
+#[derive(Serialize)]
+struct TraitWords<'g> {
+    /// Inside a sentence: `lying on the back`.
+    name: String,
+    /// The few words that a coach taps.
+    avoid: &'g str,
+}
+
+/// A situation: what it leaves out from which level, and the caution's own general sentences.
+#[derive(Serialize)]
+struct SituationWords<'g> {
+    name: &'g str,
+    asks: String,
+    how: BTreeMap<&'g str, &'g str>,
+}
+
+#[derive(Serialize)]
+struct ChangeWords<'g> {
+    id: &'g str,
+    name: &'g str,
+    how: &'g str,
+    part: &'g str,
+    leaves: String,
+    eases: String,
+    brings: String,
+    kit: String,
+    with: String,
+}
+
+/// The words as a script.
+pub fn words_data(gym: &Gym) -> String {
+    let words = &gym.library.words;
+    let data = Words {
+        traits: words.traits.iter().map(|(id, _)| (id.as_str(), trait_words(gym, id))).collect(),
+        situations: words.cautions.values().map(|c| (c.id.as_str(), situation(c))).collect(),
+        changes: changes(gym),
+        kit: words.kit.keys().map(|id| (id.as_str(), swap::kit_name(gym, id))).collect(),
+    };
+    // Strings and maps of them always serialise.
+    format!("window.rungbookWords={};\n", serde_json::to_string(&data).unwrap_or_default())
+}
+
+fn trait_words<'g>(gym: &'g Gym, id: &TraitId) -> TraitWords<'g> {
+    let known = gym.library.words.traits.get(id);
+    let avoid = known.and_then(|known| known.avoid.as_deref().or(Some(&known.name)));
+    TraitWords { name: swap::trait_name(gym, id), avoid: avoid.unwrap_or_default() }
+}
+
+fn situation(caution: &Caution) -> SituationWords<'_> {
+    let limits = swap::limits_of_situation(caution).levels;
+    let asks: Vec<String> = limits.iter().map(|(id, from)| format!("{id}:{from}")).collect();
+    let how = caution.change.iter();
+    let how = how.filter_map(|p| Some((p.about.value.as_str(), p.how.as_deref()?))).collect();
+    SituationWords { name: &caution.name, asks: asks.join(" "), how }
+}
+
+/// Every change that a movement allows, once.
+fn changes(gym: &Gym) -> BTreeMap<String, ChangeWords<'_>> {
+    let movements = gym.library.movements.values();
+    let changes = movements.flat_map(|movement| swap::changes_of(gym, movement));
+    changes.map(|change| (change.key(), change_words(gym, &change))).collect()
+}
+
+fn change_words<'g>(gym: &Gym, change: &Change<'g>) -> ChangeWords<'g> {
+    let levels = |list: &[(Placed<TraitId>, u8)]| {
+        let list: Vec<String> =
+            list.iter().map(|(id, level)| format!("{}:{level}", id.value)).collect();
+        list.join(" ")
+    };
+    ChangeWords {
+        id: change.id().as_str(),
+        name: change.name(),
+        how: change.how(),
+        part: change.part(),
+        leaves: levels(change.leaves()),
+        eases: change.eases().iter().map(|id| id.as_str()).collect::<Vec<_>>().join(" "),
+        brings: levels(change.brings()),
+        kit: kit_asked(gym, change.kit()),
+        with: change.with().map(|id| id.as_str()).collect::<Vec<_>>().join(" "),
+    }
+}

@@ -1,0 +1,126 @@
+//! Choose: which rung of a movement a person does, and how it is changed for them.
+//! Never above the person's own rung, and never harder than what was asked unless they ask for it.
+
+use super::Person;
+use super::changes::Change;
+use super::fits::{Fit, Why, fit};
+use super::rungs::{Compared, RungOf, compared, rungs_of};
+use crate::gym::Gym;
+use crate::library::{LadderId, Movement};
+
+/// A rung for a person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Chosen<'g> {
+    /// The rung.
+    pub rung: RungOf,
+    /// True when it is the lowest of its movement because nobody knows the person's own.
+    pub start_here: bool,
+    /// How it is changed; empty when it is fine as it stands.
+    pub changes: Vec<Change<'g>>,
+}
+
+/// Why no rung of a movement is for a person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotThis {
+    /// Every rung of it asks more than what was asked, or stands above the person's own.
+    Harder,
+    /// Limits, kit, room or noise.
+    Out(Vec<Why>),
+}
+
+/// The rung of `to` for a person in place of `asked`: the highest they may be given that is fine,
+/// else the highest that is fine when changed.
+///
+/// # Errors
+/// Why none of its rungs is for them.
+pub fn choose<'g>(
+    gym: &'g Gym,
+    asked: &RungOf,
+    to: &Movement,
+    person: &Person,
+) -> Result<Chosen<'g>, NotThis> {
+    let possible = within_reach(gym, asked, to, person);
+    if possible.is_empty() {
+        return Err(NotThis::Harder);
+    }
+    let mut changed = None;
+    let mut out = None;
+    for (rung, start_here) in possible {
+        match fit(gym, person, &rung) {
+            Fit::Fine => return Ok(Chosen { rung, start_here, changes: Vec::new() }),
+            Fit::Changed(changes) if changed.is_none() => {
+                changed = Some(Chosen { rung, start_here, changes });
+            }
+            Fit::Changed(_) => {}
+            Fit::Out(why) => {
+                out.get_or_insert(why);
+            }
+        }
+    }
+    changed.ok_or_else(|| NotThis::Out(out.unwrap_or_default()))
+}
+
+/// The rungs of `to` that a person may be given in place of `asked`, the highest first; with
+/// whether each is a start because their own rung is not known. Where it is known, or on the ladder
+/// of what was asked, none is above it; elsewhere only the lowest is given.
+pub fn within_reach(
+    gym: &Gym,
+    asked: &RungOf,
+    to: &Movement,
+    person: &Person,
+) -> Vec<(RungOf, bool)> {
+    let mut known = Vec::new();
+    let mut start: Option<RungOf> = None;
+    for rung in rungs_of(gym, to) {
+        if compared(gym, asked, &rung) == Compared::Harder && !person.harder {
+            continue;
+        }
+        match own_place(asked, &rung, person) {
+            None if rung.place.is_none() => known.push((rung, false)),
+            // Rungs come the lowest first.
+            None => {
+                start.get_or_insert(rung);
+            }
+            Some(own) if place(&rung) <= own || person.harder => known.push((rung, false)),
+            Some(_) => {}
+        }
+    }
+    known.reverse();
+    known.extend(start.map(|rung| (rung, true)));
+    known
+}
+
+fn place(rung: &RungOf) -> usize {
+    rung.place.as_ref().map_or(0, |(_, at)| *at)
+}
+
+/// Where the person stands on the ladder of a rung, as far as anybody knows.
+fn own_place(asked: &RungOf, rung: &RungOf, person: &Person) -> Option<usize> {
+    let (ladder, _) = rung.place.as_ref()?;
+    let asked_here = |(asked, at): &(LadderId, usize)| (asked == ladder).then_some(*at);
+    let asked = asked.place.as_ref().and_then(asked_here);
+    person.rungs.get(ladder).copied().or(asked)
+}
+
+/// A rung of a ladder for a person, from their own downward: on each rung fine, then changed; with
+/// why each rung above it was left out.
+///
+/// # Errors
+/// Why every rung was left out, the own rung first.
+pub fn own_first<'g>(
+    gym: &'g Gym,
+    (ladder, own): (&LadderId, usize),
+    person: &Person,
+) -> Result<(Chosen<'g>, Vec<Vec<Why>>), Vec<Vec<Why>>> {
+    let mut out = Vec::new();
+    for rung in (0..=own).rev().filter_map(|at| RungOf::on(gym, ladder, at)) {
+        match fit(gym, person, &rung) {
+            Fit::Fine => {
+                return Ok((Chosen { rung, start_here: false, changes: Vec::new() }, out));
+            }
+            Fit::Changed(changes) => return Ok((Chosen { rung, start_here: false, changes }, out)),
+            Fit::Out(why) => out.push(why),
+        }
+    }
+    Err(out)
+}

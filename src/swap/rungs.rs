@@ -1,0 +1,98 @@
+//! Rungs of a swap: a movement at its settings, where it stands, and whether it asks more.
+//! Never guesses: two rungs that share no ladder and no axis are not compared.
+
+use crate::gym::Gym;
+use crate::ladder::RungKey;
+use crate::library::{LadderId, Movement, MovementId, Quantity};
+
+/// A movement at its settings, on a ladder or on none.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct RungOf {
+    /// The movement and the settings that are not as usual.
+    pub key: RungKey,
+    /// The ladder and the place on it, from 0.
+    pub place: Option<(LadderId, usize)>,
+}
+
+/// Whether one rung asks more than another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Compared {
+    /// It asks as much or less.
+    NoMore,
+    /// It asks more.
+    Harder,
+    /// Nothing says.
+    Unknown,
+}
+
+impl RungOf {
+    /// A movement at its usual settings, on no ladder.
+    pub fn usual(movement: &MovementId) -> RungOf {
+        RungOf { key: RungKey { movement: movement.clone(), settings: Vec::new() }, place: None }
+    }
+
+    /// A rung of a ladder, from 0; nothing where the ladder is not that long.
+    pub fn on(gym: &Gym, ladder: &LadderId, at: usize) -> Option<RungOf> {
+        let rung = gym.library.ladders.get(ladder)?.rungs.get(at)?;
+        Some(RungOf { key: RungKey::of(rung), place: Some((ladder.clone(), at)) })
+    }
+
+    /// Its settings by name.
+    pub fn settings(&self) -> Vec<(&str, Quantity)> {
+        self.key.settings.iter().map(|(name, value)| (name.as_str(), *value)).collect()
+    }
+
+    /// Its settings in words: `hands 60 cm`. No height and no weight are not said.
+    pub fn said(&self) -> String {
+        let said = self.key.settings.iter().filter(|(_, value)| !value.is_nothing());
+        let words: Vec<String> = said.map(|(name, value)| format!("{name} {value}")).collect();
+        words.join(", ")
+    }
+}
+
+/// Every rung of a movement, ladder by ladder, the lowest first; a movement on no ladder has one,
+/// at its usual settings.
+pub fn rungs_of(gym: &Gym, movement: &Movement) -> Vec<RungOf> {
+    let graph = &gym.ladders;
+    let mut rungs: Vec<RungOf> = graph
+        .rungs_of(&movement.id)
+        .flat_map(|index| {
+            let key = graph.key(index);
+            let on = move |place: &crate::ladder::RungPlace| RungOf {
+                key: key.clone(),
+                place: Some((place.ladder.clone(), place.at)),
+            };
+            graph.places(index).iter().map(on)
+        })
+        .collect();
+    rungs.sort_by(|a, b| a.place.cmp(&b.place));
+    if rungs.is_empty() { vec![RungOf::usual(&movement.id)] } else { rungs }
+}
+
+/// Whether `to` asks more than `asked`: by their places on a ladder that holds both, else by their
+/// numbers on one axis.
+pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
+    if let (Some((one, at)), Some((other, other_at))) = (&asked.place, &to.place)
+        && one == other
+    {
+        return if other_at > at { Compared::Harder } else { Compared::NoMore };
+    }
+    match (gym.asks(&asked.key), gym.asks(&to.key)) {
+        (Some((one, a)), Some((other, b))) if one == other => {
+            if b > a {
+                Compared::Harder
+            } else {
+                Compared::NoMore
+            }
+        }
+        _ => Compared::Unknown,
+    }
+}
+
+/// The rung that is meant where only a movement is named: the lowest it has, so that nothing in its
+/// place asks more than anybody meant.
+pub fn asked_rung(gym: &Gym, movement: &MovementId) -> RungOf {
+    let known = gym.library.movements.get(movement);
+    let first = known.and_then(|movement| rungs_of(gym, movement).into_iter().next());
+    first.unwrap_or_else(|| RungOf::usual(movement))
+}
