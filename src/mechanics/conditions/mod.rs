@@ -19,7 +19,7 @@ use super::terms::{Measure, Role, Term, Wants};
 use super::words::contact::{Contact, Part};
 use super::words::keypose::KeyPose;
 use super::words::recipe::Shape;
-pub use push::{has_width, presses, tilt};
+pub use push::{has_width, presses, steadies, tilt};
 pub use touch::{ARM_LEAST, ARM_RULE, Rope, contact_mark, ropes_anchor};
 
 /// A contact as it stands in a key pose.

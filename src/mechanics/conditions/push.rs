@@ -34,9 +34,14 @@ pub fn presses(contact: &Contact) -> bool {
     contact.part == Part::Hand && (solid || contact.surface.is_block())
 }
 
-/// The sides on which the solver chooses how far the elbow swings out: near, far. Who is balanced
-/// over the feet, or stands on a whole foot with one hand down, only steadies that hand and lets
-/// the elbow hang.
+/// Whether hands only steady a body that stands on a whole foot; bars beside it carry even so.
+pub fn steadies<'a>(touches: impl Iterator<Item = &'a Contact> + Clone) -> bool {
+    let on_bars = |c: &Contact| c.part == Part::Hand && c.surface == Surface::ParallelBars;
+    touches.clone().any(|c| c.part == Part::Foot) && !touches.clone().any(on_bars)
+}
+
+/// The sides on which the solver chooses how far the elbow swings out: near, far. Who stands, or
+/// is balanced over the feet, only steadies the hands and lets the elbows hang.
 pub(super) fn swinging(pose: &KeyPose, before: Option<&Before>, touches: &[Touch]) -> [bool; 2] {
     use LimbJoint::{ArmOut, ArmTurn, HandTurn};
     let arm = |word| matches!(word, Word::Bend(ArmOut | ArmTurn | HandTurn, _) | Word::Arms(_));
@@ -47,13 +52,11 @@ pub(super) fn swinging(pose: &KeyPose, before: Option<&Before>, touches: &[Touch
     });
     let pushes =
         |side: Side| touches.iter().any(|t| t.contact.side == Some(side) && presses(&t.contact));
-    let on_foot = touches.iter().any(|t| t.contact.part == Part::Foot);
-    let one_hand = !Side::BOTH.into_iter().all(pushes);
+    let stands_on = steadies(touches.iter().map(|t| &t.contact));
     let over_feet = balance.or(before.and_then(|b| b.balance)).is_some_and(stands);
     Side::BOTH.map(|side| {
         let said = |s: &Said| s.side.is_none_or(|own| own == side) && arm(s.word);
-        let steadies = over_feet || (on_foot && one_hand);
-        pushes(side) && !steadies && !pose.said.iter().any(said)
+        pushes(side) && !over_feet && !stands_on && !pose.said.iter().any(said)
     })
 }
 

@@ -2,7 +2,7 @@
 //! Looks at hands that push down and at weights that hang from a bent-over body, never at straight
 //! arms, which lean with the body, nor at hanging, pulling and steadying hands.
 
-use crate::mechanics::conditions::{presses, tilt};
+use crate::mechanics::conditions::{presses, steadies, tilt};
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::node::{PoseCode, PoseProblem};
@@ -87,7 +87,8 @@ fn is_arm(contact: &Contact) -> bool {
 }
 
 fn bears(figure: &SolvedFigure, pose: &SolvedPose) -> bool {
-    support(pose, figure).is_some_and(|s| s.share(pose, Family::Arm) >= WEIGHT * s.weight)
+    !steadies(pose.touches.iter().map(|(c, _)| c))
+        && support(pose, figure).is_some_and(|s| s.share(pose, Family::Arm) >= WEIGHT * s.weight)
 }
 
 /// A weight hangs from this hand of a body bent over with its chest towards the floor: a row.
