@@ -6,8 +6,8 @@ use super::node::{Kind, Node};
 use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
-    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
-    PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
+    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
+    Pattern, PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
 };
 
 /// Reads one file of `words/` into the library.

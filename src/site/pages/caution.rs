@@ -2,8 +2,8 @@
 //! Never advice for one person: it defers to a clinician on every page.
 
 use super::frame::{Frame, Link, Maker, SourceLink, mark};
-use crate::gym::Gym;
 use crate::finding::Placed;
+use crate::gym::Gym;
 use crate::library::{Caution, Emergency, Precaution, SourceId, Trait};
 use crate::site::routes::To;
 use serde::Serialize;

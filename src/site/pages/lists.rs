@@ -232,7 +232,11 @@ fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
         library.movements.values().filter(|m| cites(&m.sources)).map(|m| maker.movement(&m.id));
     let ladders =
         library.ladders.values().filter(|l| cites(&l.sources)).map(|l| maker.ladder(&l.id));
-    let cautions = library.words.cautions.values().filter(|c| c.all_sources().any(|source| source.value == *id));
+    let cautions = library
+        .words
+        .cautions
+        .values()
+        .filter(|c| c.all_sources().any(|source| source.value == *id));
     let cautions = cautions.map(|c| maker.link(c.name.clone(), &To::Caution(&c.id.value)));
     let kit = library.words.kit.values().filter(|k| cites(&k.sources));
     let kit = kit.map(|k| maker.kit(&k.id.value));
