@@ -82,11 +82,20 @@ impl OutputError {
                  nothing was written"
             }
             OutputError::Left(..) => "move it into the site yourself, then build again",
+            OutputError::Disk(_, error) if is_mount(error) => {
+                "choose a folder inside that disk with --out DIR: the folder by which it is \
+                 reached cannot change places; nothing was written"
+            }
             OutputError::Disk(..) => {
                 "free the disk or check that you may write there, then build again; the old site stands"
             }
         }
     }
+}
+
+/// The folder by which a disk is reached can be neither renamed nor exchanged.
+fn is_mount(error: &io::Error) -> bool {
+    matches!(error.kind(), io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices)
 }
 
 /// The place of a site while it is ours alone to write, until it is dropped.

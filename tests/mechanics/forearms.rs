@@ -133,13 +133,17 @@ fn a_dip_keeps_its_forearms_upright() {
 /// Where nobody says how wide, the lowest pose decides, and the hands stay there throughout.
 #[test]
 fn hands_find_their_width_and_keep_it() {
-    let figure = solved(
-        "{start: {hands: \"floor, under shoulders +3\", toes: floor, body: straight, elbow: 0, ankle: 15}, end: {body: straight, chest: 9, ankle: -22}}",
-    );
-    let out = |body: &Body| 100.0 * body.limb(Side::Near, LimbMark::Palm).z;
-    let (top, low) = (out(&figure.start().body), out(&figure.end().body));
-    assert!((top - low).abs() < 1.0, "{top} {low}");
-    assert!((28.0..=34.0).contains(&low), "wider than the shoulders, within one and a half: {low}");
+    let open = "{start: {hands: floor, toes: floor, body: straight, elbow: 0, ankle: 15}, end: {body: straight, chest: 9, ankle: -22}}";
+    let again = open.replace("end: {", "end: {hands: floor, ");
+    for text in [open, again.as_str()] {
+        let (figure, _) = checked(&read(text), 0, &[], &Person::default());
+        let figure = figure.expect("a figure");
+        let [top, low] =
+            [figure.start(), figure.end()].map(|p| p.body.limb(Side::Near, LimbMark::Palm) * 100.0);
+        assert!((top - low).length() < 1.0, "{text}: {top:?} {low:?}");
+        // Wider than the shoulders, within one and a half times their breadth of 44.5.
+        assert!((28.0..=34.0).contains(&low.z), "{text}: {low:?}");
+    }
 }
 
 /// What the author says of the arm stands: no swing is chosen over it.

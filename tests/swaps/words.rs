@@ -1,6 +1,7 @@
 //! The words a person types: limits, kit, movements; and what is said when nothing is left.
 
 use super::starter::gym;
+use rungbook::gym::Gym;
 use rungbook::library::{MovementId, TraitId};
 use rungbook::swap::{
     Answer, Person, RungOf, Space, asked_rung, fit, kit_free_dead_ends, kit_from, limits_from,
@@ -38,6 +39,17 @@ fn a_caution_brings_all_that_it_names() {
     }
 }
 
+/// Some cautions leave out only a lot of a trait: their name must not bring in the trait's own words,
+/// which stand for any of it.
+#[test]
+fn the_name_of_a_caution_asks_for_no_more_than_the_caution() {
+    for caution in gym().library.words.cautions.values() {
+        let own = rungbook::swap::limits_of_situation(caution).levels;
+        let own: BTreeMap<String, u8> = own.into_iter().map(|(id, from)| (id.0, from)).collect();
+        assert_eq!(limits(&[&caution.name]), Ok(own), "{}", caution.id.value);
+    }
+}
+
 #[test]
 fn unknown_words_get_their_near_spelling_all_at_once() {
     let said = limits(&["kneelling", "impact=3", "sore-wrist"]).expect_err("two are wrong");
@@ -61,7 +73,11 @@ fn kit_and_movements_go_by_any_of_their_names() {
 }
 
 fn told(from: &str, person: &Person) -> String {
-    match swaps(gym(), &asked_rung(gym(), &MovementId::from(from)), person, None) {
+    told_in(gym(), from, person)
+}
+
+fn told_in(gym: &Gym, from: &str, person: &Person) -> String {
+    match swaps(gym, &asked_rung(gym, &MovementId::from(from)), person, None) {
         Answer::AskYourCoach { why } => why,
         Answer::Swaps(found) => panic!("{} swaps are left", found.len()),
     }
@@ -76,11 +92,15 @@ fn nothing_left_says_which_filter_took_the_last_ones() {
         limits: BTreeMap::from([(TraitId::from("strong-grip"), 2)]),
         ..Person::default()
     };
-    let why = told("pull-up", &kit_last);
+    // A library without changes, and without the pull that needs nothing but a wall.
+    let mut bare = gym().clone();
+    bare.library.movements.remove(&MovementId::from("wall-elbow-press"));
+    bare.library.movements.values_mut().for_each(|movement| movement.changes.clear());
+    let why = told_in(&bare, "pull-up", &kit_last);
     assert!(why.contains("something you leave out (strong grip)"), "{why}");
     assert!(why.contains("the last") && why.contains("kit you do not have"), "{why}");
     assert!(!why.contains("door-frame bar"), "never suggested: {why}");
-    let why = told("push-up", &Person { limits: all, ..Person::default() });
+    let why = told_in(&bare, "push-up", &Person { limits: all, ..Person::default() });
     assert!(why.contains("all have something you leave out") && !why.contains("kit"), "{why}");
     let tiny = Space::read("0.2 m x 0.2 m").ok();
     let why = told("pull-up", &Person { room: tiny, ..Person::default() });
@@ -113,8 +133,9 @@ fn dead_ends_appear_when_home_has_nothing() {
     bare.library.words.kit.retain(|_, item| item.kind != rungbook::library::KitKind::Home);
     let after = kit_free_dead_ends(&bare);
     assert!(before.iter().all(|id| after.contains(id)));
-    assert!(after.contains(&MovementId::from("pull-up")), "{after:?}");
+    assert!(after.contains(&MovementId::from("farmer-carry")), "{after:?}");
     assert!(!after.contains(&MovementId::from("push-up")), "no kit is needed for it");
+    assert!(!after.contains(&MovementId::from("pull-up")), "a bare wall is always there");
 }
 
 /// A link that says nothing of a trait is found; saying it in the link mends it.

@@ -43,7 +43,9 @@ pub fn carried_over(pose: &KeyPose, before: Option<&Before>) -> Vec<Touch> {
         let goes_on = |o: &Contact| o.side == c.side && (o.part == c.part || rises(o));
         let old = before?.touches.iter().find(|(o, _)| goes_on(o))?;
         let same = old.0.surface == c.surface && old.0.height == c.height;
-        (same && c.places.is_empty()).then_some(old.1)
+        // A width said again moves no hand.
+        let said_again = |p: &Place| matches!(p, Place::Apart(_)) && old.0.places.contains(p);
+        (same && c.places.iter().all(said_again)).then_some(old.1)
     };
     let mut touches: Vec<Touch> =
         pose.contacts.iter().map(|c| Touch { contact: c.clone(), pinned: held_over(c) }).collect();

@@ -44,7 +44,7 @@ pub fn exchange(out: &Path, fresh: &Path) -> Result<(), OutputError> {
 /// Where the system has no exchange: between the two renames there is no site, and `tidy` puts the
 /// old one back.
 fn in_two_steps(out: &Path, fresh: &Path, old: &Path) -> Result<(), OutputError> {
-    rename(out, old)?;
+    fs::rename(out, old).map_err(|error| OutputError::Disk(out.into(), error))?;
     rename(fresh, out).inspect_err(|_| {
         // If even that fails, the first error is the one to tell.
         let _ = fs::rename(old, out);

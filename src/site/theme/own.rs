@@ -111,7 +111,7 @@ fn is_roster(entry: &Path) -> bool {
 /// A theme that is the library or stands around it would mix what is written with how it looks.
 fn is_library(entry: &Path) -> bool {
     let is_named = |name: &&str| entry.file_name().is_some_and(|file| file == *name);
-    ["club.yaml", "content"].iter().any(|name| is_named(name)) || entry.join("club.yaml").exists()
+    ["club.yaml", "content"].iter().any(is_named) || entry.join("club.yaml").exists()
 }
 
 /// Looks at the top of the folder alone: below it only places of a theme are walked.
