@@ -156,7 +156,8 @@ fn a_fault_comes_before_its_movements() {
             let movement = hit.strip_prefix("movement/");
             let movement = movement.unwrap_or_else(|| panic!("{words}: {hit} comes between"));
             let faults = &library.movements[&movement.into()].faults;
-            let has = faults.iter().any(|fault| fault.of.as_ref().is_some_and(|of| of.as_str() == id));
+            let has =
+                faults.iter().any(|fault| fault.of.as_ref().is_some_and(|of| of.as_str() == id));
             assert!(has, "{words}: {hit}");
         }
     }
@@ -167,7 +168,9 @@ fn a_fault_comes_before_its_movements() {
 fn ids_decide_no_order_that_a_person_sees() {
     let hits = starter().find("chicken wings", 12);
     let equal = hits.windows(2).filter(|two| {
-        (two[0].score - two[1].score).abs() < 0.01 && two[0].kind == two[1].kind && two[0].matched == two[1].matched
+        (two[0].score - two[1].score).abs() < 0.01
+            && two[0].kind == two[1].kind
+            && two[0].matched == two[1].matched
     });
     let equal: Vec<_> = equal.collect();
     assert!(!equal.is_empty(), "nothing to compare");

@@ -4,8 +4,8 @@
 use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
-    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement, Muscle, Noise, Pattern,
-    Rung, Session, Trait,
+    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement, Muscle, Noise,
+    Pattern, Rung, Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
 use std::collections::BTreeSet;

@@ -156,8 +156,9 @@ impl Index {
         let question = question::ask(&self.vocabulary, words);
         // The index stands in memory and was asked once when it was made: no answer is not a fault.
         let ranked = self.ranking.rank(&question).unwrap_or_default();
-        let spot =
-            |at: usize| spot::spot(&self.vocabulary, &question, &self.entries[at], &self.leaves[at]);
+        let spot = |at: usize| {
+            spot::spot(&self.vocabulary, &question, &self.entries[at], &self.leaves[at])
+        };
         let hit = |(at, score): (usize, f32)| {
             let (entry, spot) = (&self.entries[at], spot(at));
             Hit {

@@ -22,12 +22,7 @@ pub struct Spot {
 
 /// The part of the page that says most of the question. The earliest wins among equals: name, other
 /// names, faults, cues, rungs.
-pub fn spot(
-    vocabulary: &Vocabulary,
-    question: &Question,
-    entry: &Entry,
-    leaf: &Leaf,
-) -> Spot {
+pub fn spot(vocabulary: &Vocabulary, question: &Question, entry: &Entry, leaf: &Leaf) -> Spot {
     let mut best = said(vocabulary, question, &leaf.name, true);
     let found = |stems: &[Token], part, matched| {
         let matched: String = matched;

@@ -262,7 +262,8 @@ fn groups(gym: &Gym, entries: &[Entry]) -> Vec<Group> {
     // Whatever a fault is called, it is the same fault wherever one of its names is written.
     let faults = gym.library.words.faults.values();
     let names = faults.map(|fault| std::iter::once(&fault.name).chain(&fault.also_said));
-    groups.extend(names.map(|names| Group { is_fault: true, ..Group::of(names.cloned().collect()) }));
+    groups
+        .extend(names.map(|names| Group { is_fault: true, ..Group::of(names.cloned().collect()) }));
     let any = NO_KIT.iter().map(|phrase| phrase.to_string()).collect();
     groups.push(Group::without(any, Without::AnyKit));
     let mut ways: BTreeMap<Without, Vec<String>> = BTreeMap::new();

@@ -83,8 +83,7 @@ pub fn page_count(gym: &Gym) -> usize {
     let library = &gym.library;
     let words = &library.words;
     let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
-    let words =
-        words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
+    let words = words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
     entries + library.cycles.len() + words + 16
 }
 

@@ -2,8 +2,8 @@
 //! Never reads the library: it turns ids into addresses and nothing else.
 
 use crate::library::{
-    CautionId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId, SourceId,
-    TraitId,
+    CautionId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId,
+    SourceId, TraitId,
 };
 
 /// Where a link goes.

@@ -41,7 +41,8 @@ fn run(gym: &Gym) -> Vec<Finding> {
                 first_by.insert(words, (&movement.id, see.span));
             }
         }
-        let needless = movement.faults.iter().filter_map(|fault| needless(fault, movement, library));
+        let needless =
+            movement.faults.iter().filter_map(|fault| needless(fault, movement, library));
         findings.extend(needless);
     }
     findings

@@ -1,19 +1,18 @@
 //! Reading faults: those of the catalogue, those of a movement, and what a movement takes over from
 //! the catalogue. Never asks whether the ids they name exist.
 
+use super::check_id;
 use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::words::name_of;
-use super::check_id;
 use crate::finding::Placed;
-use crate::library::{
-    Fault, FaultId, FaultIn, KnownFault, Library, PatternId, Then, Words,
-};
+use crate::library::{Fault, FaultId, FaultIn, KnownFault, Library, PatternId, Then, Words};
 
 /// A fault of `words/faults.yaml`.
 pub fn known(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> KnownFault {
     let name = name_of(&id, fields, reading);
-    let wanted = "patterns, each with what differs there, such as `{squat: {say: Spread the floor}}`";
+    let wanted =
+        "patterns, each with what differs there, such as `{squat: {say: Spread the floor}}`";
     let nodes = reading.map_of(fields, "patterns", wanted);
     let by_pattern = nodes.iter().filter_map(|(pattern, node)| {
         check_id(&pattern.value, pattern.span, reading);
@@ -100,5 +99,6 @@ fn complete(fault: &mut Fault, words: &Words, pattern: &PatternId) {
     fault.cause = fault.cause.take().or_else(|| within.cause());
     let here = |text: Placed<String>| Placed::new(text.value, span);
     fault.say = fault.say.take().or_else(|| within.say.map(here));
-    fault.then = fault.then.take().or_else(|| within.then.map(|then| Placed::new(then.value, span)));
+    fault.then =
+        fault.then.take().or_else(|| within.then.map(|then| Placed::new(then.value, span)));
 }

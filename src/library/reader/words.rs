@@ -13,7 +13,8 @@ use crate::library::{
 /// Reads one file of `words/` into the library.
 pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
     let known = [
-        "kit", "traits", "changes", "cautions", "faults", "patterns", "muscles", "synonyms", "sources",
+        "kit", "traits", "changes", "cautions", "faults", "patterns", "muscles", "synonyms",
+        "sources",
     ];
     let stem = name.trim_end_matches(".yaml");
     if !known.contains(&stem) {
@@ -88,7 +89,11 @@ fn word(
 }
 
 /// The name shown, or the id where none is written.
-pub(super) fn name_of(id: &Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+pub(super) fn name_of(
+    id: &Placed<String>,
+    fields: &mut Fields<'_>,
+    reading: &mut Reading,
+) -> String {
     reading.words_of(fields, "name").unwrap_or_else(|| id.value.clone())
 }
 

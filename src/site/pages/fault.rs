@@ -4,7 +4,9 @@
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Fault, FaultId, FaultIn, KnownFault, Movement, MovementId, Pattern, Then, Unit};
+use crate::library::{
+    Fault, FaultId, FaultIn, KnownFault, Movement, MovementId, Pattern, Then, Unit,
+};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -98,7 +100,8 @@ pub fn fault_rows(maker: &Maker<'_>, movement: &Movement) -> Vec<FaultRow> {
 }
 
 fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow {
-    let known = fault.of.as_ref().filter(|id| maker.gym.library.words.faults.contains_key(&id.value));
+    let known =
+        fault.of.as_ref().filter(|id| maker.gym.library.words.faults.contains_key(&id.value));
     FaultRow {
         see: fault.see.value.clone(),
         cause: fault.cause.clone(),
