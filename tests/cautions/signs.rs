@@ -2,8 +2,9 @@
 //! stands above everything else on its page.
 
 use crate::club::Club;
+use crate::laid::Laid;
 use crate::{caution, cautions, source};
-use rungbook::library::ReadMark;
+use rungbook::library::{CautionId, ReadMark};
 
 const EMERGENCY: &str = "Ring the emergency number now.";
 const DEPARTMENT: &str = "Go to the emergency department now";
@@ -120,4 +121,15 @@ fn the_page_puts_what_cannot_wait_first() {
             assert!(article.contains(&format!("sources.html#{}\"", named.value)), "{name}");
         }
     }
+}
+
+/// A sign without what to do now helps nobody: the reader says so, at the sign.
+#[test]
+fn a_sign_without_what_to_do_is_an_error() {
+    let page = "```add words/cautions.yaml\n\
+        faint: {name: Faint, keeps: All, emergency: [{sign: A blackout}]}\n```";
+    let library = Laid::on("tiny", page).read();
+    let said: Vec<_> = library.findings.iter().map(|one| one.headline.as_str()).collect();
+    assert_eq!(said, ["this emergency sign has no `do`"]);
+    assert!(library.words.cautions[&CautionId::from("faint")].emergency.is_empty());
 }
