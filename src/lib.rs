@@ -2,6 +2,7 @@
 //! This is the map: the rooms in reading order. A room imports only from rooms above it.
 
 pub mod finding;
+pub mod turn;
 pub mod library;
 pub mod ladder;
 pub mod mechanics;

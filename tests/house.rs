@@ -13,10 +13,11 @@ use walkdir::WalkDir;
 const LONGEST: usize = 400;
 
 /// Rooms that may touch disk, network and clock; everything else returns values.
-const OPEN_TO_THE_WORLD: [&str; 6] = [
+const OPEN_TO_THE_WORLD: [&str; 7] = [
+    "src/turn.rs",
     "src/library/reader/",
-    "src/site/theme.rs",
-    "src/site/output.rs",
+    "src/site/theme",
+    "src/site/output",
     "src/preview",
     "src/cli/",
     "src/main.rs",

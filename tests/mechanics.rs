@@ -5,6 +5,8 @@
 
 #[path = "mechanics/facts.rs"]
 mod facts;
+#[path = "mechanics/forearms.rs"]
+mod forearms;
 #[path = "mechanics/joints.rs"]
 mod joints;
 #[path = "mechanics/kit.rs"]

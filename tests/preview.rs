@@ -3,6 +3,8 @@
 
 #[path = "preview/running.rs"]
 mod running;
+#[path = "preview/theme.rs"]
+mod theme;
 
 use running::{Place, copy};
 use std::fs;
@@ -181,33 +183,6 @@ fn a_library_that_goes_and_comes_back_is_followed() {
     events.until(|_| !preview.get(PAGE).body.contains("Written after the return."));
     place.save(ENTRY, &format!("{before}\nAnd after the second.\n"));
     events.until(|_| preview.get(PAGE).body.contains("And after the second."));
-}
-
-#[test]
-fn a_theme_is_followed_and_a_broken_template_keeps_the_pages() {
-    let place = Place::with_starter();
-    let template = "theme/templates/movement.html";
-    place.save("theme/styles/own.css", "p { margin: 0 }");
-    let preview = place.preview(&[&FREE[..], &["--theme", "theme"]].concat());
-    let mut events = preview.events();
-    let first = events.next();
-    assert_eq!(preview.get("/styles/own.css").body, "p { margin: 0 }");
-
-    let own = "{% extends \"slate/movement.html\" %}{% block main %}Our own words{% endblock %}";
-    place.save(template, own);
-    let news = events.until(|news| news.pages > first.pages);
-    assert!(preview.get(PAGE).body.contains("Our own words"));
-
-    for broken in ["{% if %}", "{{ no_such_name }}"] {
-        place.save(template, broken);
-        let said = events.until(|news| news.summary.starts_with("The theme cannot be used"));
-        assert_eq!(said.pages, news.pages);
-        assert!(said.pressing && said.findings.starts_with("error: "), "{}", said.findings);
-        assert!(said.findings.contains("movement.html"), "{}", said.findings);
-        assert!(preview.get(PAGE).body.contains("Our own words"));
-        place.save(template, own);
-        assert_eq!(events.until(|news| news.build > said.build).findings, first.findings);
-    }
 }
 
 #[test]

@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
-const LIBRARY: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/content");
+const LIBRARY: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/libraries/hall");
 const LINE: &str = "wren push-up rung 4 12 reps 2026-11-25";
 
 fn rungbook(folder: &Path, arguments: &[&str]) -> Output {
@@ -67,6 +67,8 @@ fn a_roster_that_gives_no_place_or_cannot_be_read_is_left_as_it_is() {
         "wren:\n  kitt: [chair]\n",
         "wren:\n  results:\n    - {ladder: row, rung: one, reps: 5, day: 2026-01-01}\n",
         "wren:\nWREN:\n",
+        // What looks like a comment is the end of a note here: a new line before it would cut it off.
+        "wren:\n  results:\n    - ladder: row\n      rung: 1\n      reps: 5\n      day: 2026-01-01\n      note: |\n        a\n        # b\n",
         "- wren\n",
         "not a nickname:\n",
     ] {
@@ -151,6 +153,105 @@ fn only_its_owner_may_read_a_new_roster_and_a_link_stays_a_link() {
     assert_eq!(run("link.yaml"), Some(0));
     assert!(fs::symlink_metadata(folder.path().join("link.yaml")).expect("there").is_symlink());
     assert!(fs::read_to_string(folder.path().join("real.yaml")).expect("there").contains("wren"));
+}
+
+#[test]
+fn many_lines_at_once_say_what_they_say_one_by_one() {
+    let before = "# ours\nwren: # new\n\nRobin:\n  kit: [chair]\n  results:\n    - {ladder: row, rung: 1, reps: 5, day: 2026-01-01}\n  rungs: {row: 2}\n\nsiskin:\n  results: []\n# end\n";
+    let mut lines = Vec::new();
+    for day in 1..=3 {
+        for name in ["siskin", "dunnock", "robin", "wren", "ROBIN", "twite"] {
+            lines.push(format!("{name} push-up rung {day} 12 reps 2026-02-0{day}"));
+        }
+    }
+    let one_by_one = lines.iter().fold(before.to_string(), |text, line| added(&text, line).0);
+    let (at_once, code) = added(before, &lines.join("\n"));
+    assert_eq!(code, Some(0));
+    assert_eq!(at_once, one_by_one);
+    assert_eq!(at_once.matches("- {").count(), 16, "{at_once}");
+}
+
+/// A roster of `people` with `each` results a person, as `roster add` writes them.
+fn years(people: usize, each: usize) -> String {
+    let mut text = String::new();
+    for person in 0..people {
+        text += &format!("finch-{person}:\n  kit: [towel]\n  results:\n");
+        for nth in 0..each {
+            let (year, month, day) = (2016 + nth / 336, 1 + nth / 28 % 12, 1 + nth % 28);
+            text += &format!(
+                "    - {{ladder: push-up, rung: 4, reps: 12, day: {year}-{month:02}-{day:02}}}\n"
+            );
+        }
+    }
+    text
+}
+
+#[test]
+fn ten_years_of_thirty_people_are_read_and_added_to() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("roster.yaml"), years(30, 500)).expect("a roster");
+    let lines: Vec<String> = (0..1000)
+        .map(|nth| {
+            let (person, rung, reps) = (nth % 31, 1 + nth / 31 % 4, 5 + nth / 124);
+            format!("finch-{person} push-up rung {rung} {reps} reps 2026-11-25\n")
+        })
+        .collect();
+    fs::write(folder.path().join("text"), lines.concat()).expect("a text");
+    let timed = |arguments: &[&str]| {
+        let start = std::time::Instant::now();
+        let done = rungbook(folder.path(), arguments);
+        println!("{arguments:?}: {:.2} s", start.elapsed().as_secs_f64());
+        let said = String::from_utf8_lossy(&done.stderr).into_owned();
+        assert_eq!(done.status.code(), Some(0), "{said}");
+        String::from_utf8_lossy(&done.stdout).into_owned()
+    };
+    let shown = timed(&["roster", "show", "--library", LIBRARY]);
+    assert_eq!(shown.matches("500 results").count(), 30, "{shown}");
+    let said = timed(&["roster", "add", "text", "--library", LIBRARY]);
+    assert_eq!(said.matches("added: ").count(), 1000);
+    let text = fs::read_to_string(folder.path().join("roster.yaml")).expect("the roster");
+    assert_eq!(text.matches("- {").count(), 16_000);
+    assert!(text.ends_with("day: 2026-11-25}\n") && text.contains("\nfinch-30:\n  results:\n"));
+}
+
+#[test]
+fn a_roster_that_is_too_big_is_told_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let values = format!("wren:\n  kit: [{}]\n", "chair, ".repeat(500_000));
+    for (text, why) in [(values, "has over 400,000 values"), (years(30, 2500), "it is over 4 MB")] {
+        fs::write(folder.path().join("roster.yaml"), &text).expect("a roster");
+        let done = rungbook(folder.path(), &["roster", "show", "--library", LIBRARY]);
+        let said = String::from_utf8_lossy(&done.stderr);
+        assert_eq!(done.status.code(), Some(2), "{said}");
+        assert!(said.contains(why), "{said}");
+        assert!(said.contains("help: move the results of past years"), "{said}");
+    }
+}
+
+#[test]
+fn twenty_adds_at_once_keep_twenty_results() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let start = |nth: usize| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_rungbook"));
+        command.args(["roster", "add", "-", "--library", LIBRARY]).current_dir(folder.path());
+        command.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::piped());
+        let mut child = command.spawn().expect("the program starts");
+        let line = format!("finch-{} push-up rung 4 {} reps 2026-11-25\n", nth % 3, nth + 1);
+        let mut input = child.stdin.take().expect("its input");
+        std::io::Write::write_all(&mut input, line.as_bytes()).expect("the line goes in");
+        child
+    };
+    let all: Vec<_> = (0..20).map(start).collect();
+    for child in all {
+        let done = child.wait_with_output().expect("it ends");
+        assert_eq!(done.status.code(), Some(0), "{}", String::from_utf8_lossy(&done.stderr));
+    }
+    let text = fs::read_to_string(folder.path().join("roster.yaml")).expect("the roster");
+    for nth in 1..=20 {
+        assert_eq!(text.matches(&format!("reps: {nth},")).count(), 1, "{nth}: {text}");
+    }
+    let left = fs::read_dir(folder.path()).expect("the folder").count();
+    assert_eq!(left, 1, "no other file is left behind");
 }
 
 #[test]

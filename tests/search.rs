@@ -2,7 +2,7 @@
 
 use rungbook::gym::Gym;
 use rungbook::library::reader;
-use rungbook::search::{Hit, HitPart, Index};
+use rungbook::search::{Hit, HitKind, HitPart, Index};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -31,6 +31,8 @@ fn label(hit: &Hit) -> String {
 
 fn answers(hit: &Hit, labelled: &Labelled) -> bool {
     let part = match hit.part {
+        // The page of a fault is a fault, wherever on it the words are.
+        HitPart::Page if hit.kind == HitKind::Fault => "fault",
         HitPart::Page => "page",
         HitPart::Fault(_) => "fault",
         HitPart::Cue(_) => "cue",
@@ -128,4 +130,51 @@ fn an_answer_lands_on_the_fault() {
     let hits = starter().find("hips sag in plank", 1);
     assert_eq!(hits[0].matched, "fault: Hips sag");
     assert!(matches!(hits[0].part, HitPart::Fault(_)));
+}
+
+/// The fault itself, then the movements that have it: none that merely has a word of it comes
+/// between, and one that says just the fault comes before one that says more.
+#[test]
+fn a_fault_comes_before_its_movements() {
+    let index = starter();
+    let with = |id: &str, words: &str| {
+        let hits: Vec<String> = index.find(words, 9).iter().map(label).collect();
+        assert_eq!(hits[0], format!("fault/{id}"), "{words}: {hits:?}");
+        hits
+    };
+    let hits = with("hips-sag", "hips sag");
+    let place = |id: &str| hits.iter().position(|hit| hit == &format!("movement/{id}"));
+    for first in ["plank", "push-up"] {
+        let at = place(first).expect("it is among the first");
+        assert!(place("bar-row").is_none_or(|row| at < row), "{first}: {hits:?}");
+    }
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let library = reader::read(&content).expect("the starter library is there");
+    let asked = [("knees-fall-in", "knees cave in"), ("elbows-flare", "elbows flare out")];
+    for (id, words) in asked {
+        for hit in &with(id, words)[1..5] {
+            let movement = hit.strip_prefix("movement/");
+            let movement = movement.unwrap_or_else(|| panic!("{words}: {hit} comes between"));
+            let faults = &library.movements[&movement.into()].faults;
+            let has =
+                faults.iter().any(|fault| fault.of.as_ref().is_some_and(|of| of.as_str() == id));
+            assert!(has, "{words}: {hit}");
+        }
+    }
+}
+
+/// Equal answers stand in the order of their names, whatever their ids are.
+#[test]
+fn ids_decide_no_order_that_a_person_sees() {
+    let hits = starter().find("chicken wings", 12);
+    let equal = hits.windows(2).filter(|two| {
+        (two[0].score - two[1].score).abs() < 0.01
+            && two[0].kind == two[1].kind
+            && two[0].matched == two[1].matched
+    });
+    let equal: Vec<_> = equal.collect();
+    assert!(!equal.is_empty(), "nothing to compare");
+    for two in equal {
+        assert!(two[0].name.to_lowercase() < two[1].name.to_lowercase(), "{two:?}");
+    }
 }

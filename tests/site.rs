@@ -3,10 +3,14 @@
 
 #[path = "site/club.rs"]
 mod club;
+#[path = "site/theme.rs"]
+mod theme;
+#[path = "site/turns.rs"]
+mod turns;
 
 use club::{Club, difference, tree};
 use std::fs;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 const ENTRY: &str = "content/movements/pull-horizontal/strap-row.md";
 const PAGE: &str = "movements/strap-row.html";
@@ -141,63 +145,6 @@ fn errors_leave_the_old_site() {
     assert!(said.err.contains("strap-row.md:"), "{}", said.err);
     assert!(said.err.contains("sideways"), "{}", said.err);
     assert_eq!(difference(&before, &club.site()), None);
-}
-
-#[test]
-fn a_killed_build_leaves_a_whole_site() {
-    let club = Club::starter();
-    club.build();
-    let old = club.site();
-    club.change("content/club.yaml", "name: Thornmere Hall", "name: Thornmere Barn");
-    let start = Instant::now();
-    club.run(&["build", "--out", "elsewhere"]);
-    let whole = start.elapsed();
-    let new = tree(&club.at("elsewhere"));
-    assert!(difference(&old, &new).is_some());
-
-    let mut kills = 0;
-    for part in 1..=16u32 {
-        let mut build = club.program(&["build"]).spawn().expect("it starts");
-        std::thread::sleep(whole * part / 16);
-        kills += u32::from(build.kill().is_ok() && build.wait().is_ok_and(|s| !s.success()));
-        let now = club.site();
-        let is_whole = difference(&old, &now).is_none() || difference(&new, &now).is_none();
-        assert!(is_whole, "after a kill at {part}/16 of {whole:?}: {:?}", difference(&old, &now));
-        if difference(&old, &now).is_some() {
-            break; // The build was done before the kill.
-        }
-    }
-    assert!(kills >= 3, "only {kills} builds were killed on their way");
-
-    club.build();
-    assert_eq!(difference(&new, &club.site()), None);
-    let beside = fs::read_dir(club.at("")).expect("the folder").flatten();
-    let left = beside.filter(|e| e.file_name().to_string_lossy().contains("rungbook-new"));
-    assert_eq!(left.count(), 0, "a half-made site was left behind");
-}
-
-#[test]
-fn a_theme_overrides_one_block_without_copying_the_page() {
-    let club = Club::starter();
-    club.write(
-        "ours/templates/movement.html",
-        "{% extends \"slate/movement.html\" %}{% block cues %}<p id=\"ours\">{{ cues[0].say }}, said our way</p>{% endblock %}",
-    );
-    club.write("ours/styles/club.css", "main { max-width: 60rem }\n");
-    let said = club.run(&["build", "--theme", "ours"]);
-    assert!(said.out.starts_with("site: "), "{}", said.err);
-    let main = club.main_part(PAGE);
-    assert!(main.contains("Elbows to back pockets, said our way"), "{main}");
-    assert!(main.contains("<h2>Faults</h2>"), "the rest of the page stays");
-    assert!(!main.contains("<section class=\"cues\">"), "our own block stands in its place");
-    assert!(club.at("site/styles/club.css").exists());
-    assert!(club.at("site/styles/slate.css").exists());
-
-    club.write("ours/templates/movement.html", "{{ no_such_name }}");
-    let said = club.run(&["build", "--theme", "ours"]);
-    assert_eq!(said.code, Some(2));
-    assert!(said.err.contains("movement.html") && said.err.contains("help:"), "{}", said.err);
-    assert!(club.main_part(PAGE).contains("said our way"), "the old site stands");
 }
 
 #[test]

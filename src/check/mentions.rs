@@ -3,8 +3,8 @@
 
 use crate::finding::Placed;
 use crate::library::{
-    ChangeId, Item, ItemWork, KitId, LadderId, Library, MovementId, MuscleId, PatternId, SessionId,
-    SourceId, TraitId,
+    ChangeId, Fault, FaultId, Item, ItemWork, KitId, LadderId, Library, MovementId, MuscleId,
+    PatternId, SessionId, SourceId, TraitId,
 };
 
 /// Every item of every session, options too, in the order written.
@@ -59,10 +59,11 @@ pub fn kit_needed(library: &Library) -> Vec<&Placed<KitId>> {
     needs.chain(own).chain(general).flat_map(|need| &need.0).collect()
 }
 
-/// Kit that movements need and kit that is counted in the hall.
+/// Kit that movements need, kit that is counted in the hall, and kit that people usually have.
 pub fn kit(library: &Library) -> Vec<&Placed<KitId>> {
     let hall = library.club.hall_kit.iter().map(|(kit, _)| kit);
-    kit_needed(library).into_iter().chain(hall).collect()
+    let usual = library.club.usual_kits.iter().flat_map(|(_, kit)| kit);
+    kit_needed(library).into_iter().chain(hall).chain(usual).collect()
 }
 
 /// Traits that movements have.
@@ -95,6 +96,20 @@ pub fn changes(library: &Library) -> Vec<&Placed<ChangeId>> {
     own.chain(library.words.changes.values().flat_map(|change| &change.with)).collect()
 }
 
+/// Faults of the catalogue that movements name.
+pub fn faults(library: &Library) -> Vec<&Placed<FaultId>> {
+    let faults = library.movements.values().flat_map(|movement| &movement.faults);
+    faults.filter_map(|fault| fault.of.as_ref()).collect()
+}
+
+/// The faults of movements of which all is known: a fault whose id is not in the catalogue takes
+/// nothing over, and lacks what nobody forgot to write.
+pub fn whole_faults(library: &Library) -> impl Iterator<Item = &Fault> {
+    let known = &library.words.faults;
+    let faults = library.movements.values().flat_map(|movement| &movement.faults);
+    faults.filter(|fault| fault.of.as_ref().is_none_or(|id| known.contains_key(&id.value)))
+}
+
 /// Muscles of movements, and the usual prime movers of patterns.
 pub fn muscles(library: &Library) -> Vec<&Placed<MuscleId>> {
     let movements = library.movements.values();
@@ -109,6 +124,8 @@ pub fn patterns(library: &Library) -> Vec<&Placed<PatternId>> {
     let sessions = library.sessions.values().filter_map(|session| session.focus.as_ref());
     let near = library.words.patterns.values().flat_map(|pattern| &pattern.near);
     let named = movements.chain(ladders).chain(sessions).chain(near.map(|(id, _)| id));
+    let faults = library.words.faults.values().flat_map(|fault| &fault.written_patterns);
+    let named = named.chain(faults);
     // A movement without the key stands in the pattern of its folder; that has been said already.
     named.filter(|pattern| !pattern.span.is_whole_file()).collect()
 }
@@ -123,6 +140,7 @@ pub fn sources(library: &Library) -> Vec<&Placed<SourceId>> {
         .chain(words.kit.values().map(|entry| &entry.sources))
         .chain(words.traits.values().map(|entry| &entry.sources))
         .chain(words.changes.values().map(|entry| &entry.sources))
-        .chain(words.cautions.values().map(|entry| &entry.sources));
-    lists.flatten().collect()
+        .chain(words.faults.values().map(|entry| &entry.sources))
+        .flatten();
+    lists.chain(words.cautions.values().flat_map(|entry| entry.all_sources())).collect()
 }

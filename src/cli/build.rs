@@ -4,7 +4,7 @@
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::finding::Severity;
 use crate::gym::Gym;
-use crate::site::{self, output, theme::Theme};
+use crate::site::{self, output::Place, theme::Theme};
 use indicatif::{ProgressBar, ProgressDrawTarget};
 use std::path::PathBuf;
 
@@ -32,19 +32,35 @@ pub struct SiteDir {
 }
 
 impl SiteDir {
+    /// Takes the turn at the site's folder, and says so when that takes waiting.
+    pub fn place(&self) -> Result<Place, Trouble> {
+        let waiting = |process: Option<u32>| {
+            let who = process.map_or(String::new(), |id| format!(" (process {id})"));
+            let out = say::shown(&self.out);
+            say::tell(format!("another build{who} is at work on `{out}`: waiting for its end\n"));
+        };
+        Place::take(&self.out, waiting).map_err(|error| Trouble::new(&error, error.help()))
+    }
+
     /// Opens the theme.
     pub fn theme(&self) -> Result<Theme, Trouble> {
-        Theme::open(self.theme.as_deref()).map_err(|error| {
+        let theme = Theme::open(self.theme.as_deref()).map_err(|error| {
             let help = "mend the template at the place named, or build without --theme";
+            let help = error.help.unwrap_or(help);
             Trouble::new(format!("the theme cannot be used: {error}"), help)
-        })
+        })?;
+        say::tell(theme.left_out().unwrap_or_default());
+        Ok(theme)
     }
 }
 
 impl Build {
     pub fn run(self) -> Result<Outcome, Trouble> {
-        let gym = self.library.open()?;
+        self.library.must_exist()?;
         refuse_inside(&self.library.dir, &self.site.out)?;
+        // Our turn before the library is read: who waits then builds what is written by now.
+        let place = self.site.place()?;
+        let gym = self.library.open()?;
         let findings = crate::check::run(&gym);
         say::findings(&findings, &gym.library.sources);
         if findings.iter().any(|finding| finding.severity == Severity::Error) {
@@ -52,8 +68,7 @@ impl Build {
             return Ok(Outcome::Findings);
         }
         let files = render(&gym, &self.site.theme()?)?;
-        let written = output::write(&self.site.out, &files)
-            .map_err(|error| Trouble::new(&error, error.help()))?;
+        let written = place.write(&files).map_err(|error| Trouble::new(&error, error.help()))?;
         say::print(format!(
             "{}: {} pages, {} files; {} changed, {} as they were, {} removed\n",
             say::shown(&self.site.out),

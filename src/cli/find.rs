@@ -2,8 +2,11 @@
 //! Never ranks: the room `search` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use crate::search::{Hit, Index};
+use crate::gym::Gym;
+use crate::library::FaultId;
+use crate::search::{Hit, HitKind, Index};
 use crate::site;
+use crate::site::pages::{Told, told};
 use serde::Serialize;
 
 /// Find movements, faults, kit and cautions by what people type
@@ -36,28 +39,40 @@ impl Find {
         let words = self.words.join(" ");
         let hits = index.find(&words, self.limit);
         match self.format {
-            Format::Human => say::print(as_text(&words, &hits)),
-            Format::Json => say::print(as_json(&words, &hits)),
+            Format::Human => say::print(as_text(&gym, &words, &hits)),
+            Format::Json => say::print(as_json(&gym, &words, &hits)),
         }
         Ok(if hits.is_empty() { Outcome::Findings } else { Outcome::Fine })
     }
 }
 
-fn as_text(words: &str, hits: &[Hit]) -> String {
+/// What a coach does about a fault: it stands in the answer itself.
+fn told_of(gym: &Gym, hit: &Hit) -> Option<Told> {
+    let faults = &gym.library.words.faults;
+    let fault = (hit.kind == HitKind::Fault).then(|| faults.get(&FaultId(hit.id.clone())));
+    fault.flatten().map(|fault| told(gym, fault))
+}
+
+fn as_text(gym: &Gym, words: &str, hits: &[Hit]) -> String {
     if hits.is_empty() {
         return format!("nothing found for `{words}`; try fewer or other words\n");
     }
     let line = |(at, hit): (usize, &Hit)| {
         let place = site::search_address(hit);
-        format!(
-            "{:2}. {} ({})\n    {}\n    {place}\n",
-            at + 1,
-            hit.name,
-            hit.kind.word(),
-            hit.matched
-        )
+        let found = match told_of(gym, hit) {
+            Some(told) => told_lines(&told),
+            None => format!("    {}\n", hit.matched),
+        };
+        format!("{:2}. {} ({})\n{found}    {place}\n", at + 1, hit.name, hit.kind.word())
     };
     hits.iter().enumerate().map(line).collect()
+}
+
+fn told_lines(told: &Told) -> String {
+    let line = |word: &str, text: &str| format!("    {word}: {text}\n");
+    let say = told.say.as_ref().map(|say| line("say", say)).unwrap_or_default();
+    let then = told.then.as_ref().map(|then| line("then", then)).unwrap_or_default();
+    line("see", &told.see) + &say + &then
 }
 
 #[derive(Serialize)]
@@ -72,21 +87,25 @@ struct Row<'a> {
     id: &'a str,
     name: &'a str,
     matched: &'a str,
+    /// What is seen, said and done then: of a fault alone.
+    #[serde(flatten)]
+    told: Option<Told>,
     page: String,
     score: f32,
 }
 
-fn as_json(words: &str, hits: &[Hit]) -> String {
-    let report = Report { words, hits: hits.iter().map(row).collect() };
+fn as_json(gym: &Gym, words: &str, hits: &[Hit]) -> String {
+    let report = Report { words, hits: hits.iter().map(|hit| row(gym, hit)).collect() };
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 
-fn row(hit: &Hit) -> Row<'_> {
+fn row<'a>(gym: &Gym, hit: &'a Hit) -> Row<'a> {
     Row {
         kind: hit.kind.word(),
         id: &hit.id,
         name: &hit.name,
         matched: &hit.matched,
+        told: told_of(gym, hit),
         page: site::search_address(hit),
         score: hit.score,
     }

@@ -4,6 +4,7 @@
 mod build;
 mod check;
 mod completions;
+mod cover;
 mod demand;
 mod explain;
 mod find;
@@ -16,6 +17,7 @@ mod roster;
 mod roster_file;
 mod say;
 mod swap;
+mod whom;
 
 use clap::{Parser, Subcommand};
 use say::Outcome;
@@ -41,6 +43,7 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Cover(cover::Cover),
     Place(place::Place),
     Demand(demand::Demand),
     Plan(plan::Plan),
@@ -67,6 +70,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Cover(task) => task.run(),
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
         Task::Plan(task) => task.run(),

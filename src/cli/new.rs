@@ -18,8 +18,9 @@ pub struct New {
 #[folder = "content"]
 struct Starter;
 
-/// A roster names people and what limits them: it goes into no repository.
-const IGNORED: &str = "/roster.yaml\n/site/\n";
+/// A roster names people and what limits them: it goes into no repository, and neither does what a
+/// killed command left beside it or beside the site.
+const IGNORED: &str = "/roster.yaml\n/.roster.yaml.*\n/site/\n/.site.*\n";
 
 impl New {
     pub fn run(self) -> Result<Outcome, Trouble> {

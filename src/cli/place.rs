@@ -2,11 +2,13 @@
 //! Never judges a result itself: the room `placing` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom::Whom;
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity, Unit};
 use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
+use crate::swap::{self, Person, Why};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
@@ -44,6 +46,8 @@ pub struct Place {
     #[arg(long, value_name = "WEIGHT", value_parser = weight)]
     added: Option<Quantity>,
     #[command(flatten)]
+    whom: Whom,
+    #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
     #[arg(long, value_enum, default_value = "human")]
@@ -67,6 +71,7 @@ impl Place {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let ladder = named(&gym, &self.ladder)?;
+        let person = self.whom.person(&gym)?;
         let counted = match (self.reps, self.seconds) {
             (_, Some(seconds)) => Counted::Seconds(seconds),
             (reps, None) => Counted::Reps(reps.unwrap_or_default()),
@@ -75,9 +80,11 @@ impl Place {
         let (rung, own) = self.tested(&gym, ladder)?;
         let Place { body_mass, added, .. } = self;
         let result = TestResult { rung, counted, body_mass, added, own };
-        let placement = placing::place(ladder, &demands, &result).map_err(|why| {
+        let mut placement = placing::place(ladder, &demands, &result).map_err(|why| {
             Trouble::new(why, "look at the ladder's page for its rungs and what each counts")
         })?;
+        let at = (placement.today.rung as usize).saturating_sub(1);
+        placement.today.say = for_whom(&gym, (ladder, at), &placement.today.say, &person);
         say::print(match self.format {
             // Plain strings and numbers always serialise.
             Format::Json => serde_json::to_string_pretty(&placement).unwrap_or_default() + "\n",
@@ -160,6 +167,43 @@ fn named<'g>(gym: &'g Gym, id: &str) -> Result<&'g Ladder, Trouble> {
         let help = did_you_mean(id, known, &otherwise);
         Trouble::new(format!("there is no ladder `{id}`"), help)
     })
+}
+
+/// Today's rung for a person: as placed, changed, or the nearest below that is fine or can be
+/// changed; nobody is told to do a rung that their limits leave out.
+fn for_whom(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Person) -> String {
+    let found = swap::own_first(gym, (&ladder.id, at), person);
+    let why = |out: &[Vec<Why>]| {
+        let whys = out.first().into_iter().flatten().map(|why| why.words(gym));
+        whys.collect::<Vec<_>>().join("; ")
+    };
+    match &found {
+        Ok((chosen, out)) => {
+            let how: Vec<String> = chosen
+                .changes
+                .iter()
+                .map(|change| format!(" Change it: {}.", change.how().trim_end_matches('.')))
+                .collect();
+            let done = chosen.rung.place.as_ref().map_or(at, |(_, at)| *at);
+            if out.is_empty() {
+                return format!("{say}{}", how.concat());
+            }
+            format!(
+                "Rung {} by the test, and not for you: it {}. The nearest below that fits is rung {}: {}; \
+                 begin with its own dose.{}",
+                at + 1,
+                why(out),
+                done + 1,
+                rung_words(gym, ladder, done),
+                how.concat()
+            )
+        }
+        Err(out) => format!(
+            "Rung {} by the test, and not for you: it {}. No rung below it fits either: ask your coach.",
+            at + 1,
+            why(out)
+        ),
+    }
 }
 
 fn for_a_person(gym: &Gym, ladder: &Ladder, placement: &Placement) -> String {

@@ -1,13 +1,13 @@
 //! `rungbook roster`: takes in the results that members hand over, and shows who is on the roster.
 //! Never sends a roster anywhere, and never changes what a coach wrote in it.
 
-use super::roster_file::{RosterText, read_handed};
+use super::roster_file::{RosterText, RosterTurn, read_handed};
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;
 use crate::finding::{self, Finding, Severity, Sources};
 use crate::gym::Gym;
 use crate::library::reader::handed::Handed;
-use crate::library::{Counts, LadderId, Member, MemberResult, roster_lines};
+use crate::library::{Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster};
 use clap::Subcommand;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -76,17 +76,20 @@ impl Add {
     fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let mut sources = Sources::default();
-        let mut roster = RosterText::read(&self.roster.roster_file, &mut sources)?;
+        // What is typed may take its time: the turn is taken after it.
         let (handed, mut findings) = read_handed(&self.file, &mut sources)?;
+        let turn = RosterTurn::take(&self.roster.roster_file)?;
+        let roster = RosterText::read(&self.roster.roster_file, &mut sources)?;
+        let mut new = Vec::new();
         let mut said = String::new();
         for one in &handed {
             let wrong = check::result(&gym, &one.result);
             if wrong.is_empty() {
-                said += &put(&mut roster, one)?;
+                said += &put(roster.roster(), &mut new, one);
             }
             findings.extend(wrong);
         }
-        roster.write()?;
+        roster.add(&new, &turn)?;
         say::print(said + &nothing_new(&handed, &findings));
         finding::sort(&mut findings, &sources);
         say::findings(&findings, &sources);
@@ -94,26 +97,20 @@ impl Add {
     }
 }
 
-/// Puts one result in; says what was added.
-fn put(roster: &mut RosterText, one: &Handed) -> Result<String, Trouble> {
+/// Puts one result to the new ones, if neither they nor the roster have it; says so.
+fn put(roster: &ClassRoster, new: &mut Vec<(Nickname, MemberResult)>, one: &Handed) -> String {
     let Handed { name, result } = one;
     let words = result_words(result);
-    let known = roster.roster().member(name.as_str());
-    if known.is_some_and(|m| m.results.iter().any(|known| known.says_the_same(result))) {
-        return Ok(format!("already there: {}: {words}\n", name.value));
+    let known = roster.member(name.as_str());
+    let theirs = || new.iter().filter(|(other, _)| *other == name.value);
+    let mut before = known.iter().flat_map(|m| &m.results).chain(theirs().map(|(_, r)| r));
+    if before.any(|before| before.says_the_same(result)) {
+        return format!("already there: {}: {words}\n", name.value);
     }
-    let new = if known.is_none() { " (new on the roster)" } else { "" };
-    let text = roster_lines::with_result(roster.text(), roster.root(), (&name.value, result));
-    let changed = text.is_ok_and(|text| roster.change(text, (&name.value, result)));
-    match changed {
-        true => Ok(format!("added: {}{new}: {words}\n", name.value)),
-        false => {
-            let sentence = format!("the roster has no place for a new result of `{}`", name.value);
-            let help = "write the member's entry over several lines, each result on a line of its \
-                        own that starts with `- `";
-            Err(Trouble::new(sentence, help))
-        }
-    }
+    let is_new = known.is_none() && theirs().next().is_none();
+    let is_new = if is_new { " (new on the roster)" } else { "" };
+    new.push((name.value.clone(), result.clone()));
+    format!("added: {}{is_new}: {words}\n", name.value)
 }
 
 fn nothing_new(handed: &[Handed], findings: &[Finding]) -> String {

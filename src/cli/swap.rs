@@ -2,9 +2,10 @@
 //! Never filters or ranks: the room `swap` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom::Whom;
 use crate::gym::Gym;
-use crate::library::{MovementId, Noise};
-use crate::swap::{self, Answer, Person, Space, Swap as Found};
+use crate::library::MovementId;
+use crate::swap::{self, Answer, Fit, Person, Swap as Found};
 use serde::Serialize;
 
 /// Find another movement that does the same work, with the reason
@@ -17,18 +18,8 @@ use serde::Serialize;
 pub struct Swap {
     /// The movement to replace: an id, a name or another name people use
     movement: String,
-    /// Kit at hand, separated by commas; `none` for none, `hall` for what the hall has
-    #[arg(long, value_delimiter = ',', value_name = "KIT")]
-    kit: Option<Vec<String>>,
-    /// What to leave out, separated by commas: a trait, `trait=2`, a caution, or what people say
-    #[arg(long, value_delimiter = ',', value_name = "LIMIT")]
-    avoid: Vec<String>,
-    /// The loudest that is allowed
-    #[arg(long, value_name = "quiet|some|loud", default_value = "loud", value_parser = noise)]
-    noise: Noise,
-    /// Clear floor, such as `2 m x 3 m`
-    #[arg(long, value_name = "SPACE", value_parser = Space::read)]
-    room: Option<Space>,
+    #[command(flatten)]
+    whom: Whom,
     /// Swaps that ask more too; without it none does
     #[arg(long)]
     harder: bool,
@@ -42,31 +33,21 @@ pub struct Swap {
     format: Format,
 }
 
-fn noise(word: &str) -> Result<Noise, String> {
-    Noise::from_word(word).ok_or_else(|| format!("write one of {}", Noise::WORDS.join(", ")))
-}
-
 impl Swap {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
         let from = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
-        let kit = self.kit.as_deref().map(|words| swap::kit_from(&gym, words));
-        let limits = swap::limits_from(&gym, &self.avoid).map_err(unknown)?;
-        let person = Person {
-            kit: kit.transpose().map_err(unknown)?,
-            limits: limits.levels,
-            situations: limits.situations,
-            harder: self.harder,
-            noise: self.noise,
-            room: self.room,
-            ..Person::default()
-        };
+        let person = Person { harder: self.harder, ..self.whom.person(&gym)? };
         let asked = swap::asked_rung(&gym, from);
+        let itself = Itself::of(&swap::fit(&gym, &person, &asked));
         let answer = swap::swaps(&gym, &asked, &person, None);
         match self.format {
-            Format::Human => say::print(swap::as_text(&gym, from, &answer, self.parts)),
-            Format::Json => say::print(as_json(&gym, from, &answer)),
+            Format::Human => {
+                say::print(swap::itself_as_text(&gym, &asked, &person));
+                say::print(swap::as_text(&gym, from, &answer, self.parts));
+            }
+            Format::Json => say::print(as_json(&gym, (from, itself), &answer)),
         }
         Ok(match answer {
             Answer::Swaps(_) => Outcome::Fine,
@@ -78,9 +59,28 @@ impl Swap {
 #[derive(Serialize)]
 struct Report<'a> {
     from: &'a str,
+    itself: Itself<'a>,
     swaps: Vec<Row<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     ask_your_coach: Option<&'a str>,
+}
+
+/// What is said of the movement itself, before any swap.
+#[derive(Serialize)]
+struct Itself<'a> {
+    answer: &'static str,
+    change: Vec<&'a str>,
+}
+
+impl<'a> Itself<'a> {
+    fn of(fit: &Fit<'a>) -> Itself<'a> {
+        let (answer, change) = match fit {
+            Fit::Fine => ("fine", Vec::new()),
+            Fit::Changed(changes) => ("change", changes.iter().map(|one| one.how()).collect()),
+            Fit::Out(_) => ("leave out", Vec::new()),
+        };
+        Itself { answer, change }
+    }
 }
 
 #[derive(Serialize)]
@@ -96,12 +96,16 @@ struct Row<'a> {
     with: Vec<&'a str>,
 }
 
-fn as_json(gym: &Gym, from: &MovementId, answer: &Answer<'_>) -> String {
+fn as_json<'a>(
+    gym: &'a Gym,
+    (from, itself): (&'a MovementId, Itself<'a>),
+    answer: &'a Answer<'_>,
+) -> String {
     let (swaps, ask_your_coach) = match answer {
         Answer::Swaps(swaps) => (swaps.iter().map(|swap| row(gym, swap)).collect(), None),
         Answer::AskYourCoach { why } => (Vec::new(), Some(why.as_str())),
     };
-    let report = Report { from: from.as_str(), swaps, ask_your_coach };
+    let report = Report { from: from.as_str(), itself, swaps, ask_your_coach };
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 

@@ -111,7 +111,9 @@ fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Vec<Round>> {
     let top = sitter.round(ankle, 0.0175);
     if sitter.tiptoe[side.index()] {
         let ball = sitter.limb(side, LimbMark::Ball);
-        let level = vec3(foot.front.x, 0.0, foot.front.z).unit();
+        // Under an upright foot the toes bend towards its upper side, wherever the heel is.
+        let toward = if foot.front.y < -0.9 { foot.up } else { foot.front };
+        let level = vec3(toward.x, 0.0, toward.z).unit();
         let ahead = if foot.front.y < 0.95 { level } else { -level };
         let tip = ball + ahead * (0.040 * h) + vec3(0.0, 0.012 * h, 0.0);
         let sole = vec![

@@ -4,8 +4,9 @@
 mod posed;
 pub mod heights;
 pub mod scale;
+pub mod witness;
 
-pub use posed::{Posed, pose_person, pose_tree, posed};
+pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::{Counts, Ladder, Library, Movement, MovementId, Rung};
@@ -30,6 +31,8 @@ pub struct Gym {
     pub asks: BTreeMap<RungKey, (Axis, u32)>,
     /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
     pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
+    /// Each movement's poses at the ends of its settings, solved when [`Gym::at_ends`] first asks.
+    pub ends: BTreeMap<MovementId, OnceLock<Vec<AtEnd>>>,
 }
 
 impl Gym {
@@ -38,10 +41,10 @@ impl Gym {
         let ladders = LadderGraph::of(&library);
         let posed = posed::movements(&library);
         let rungs = posed::rungs(&library, &ladders);
-        let unsolved = library.movements.keys().map(|id| (id.clone(), OnceLock::new()));
-        let tables = unsolved.collect();
+        let tables = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
+        let ends = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
         let asks = BTreeMap::new();
-        let mut gym = Gym { library, ladders, posed, rungs, asks, tables };
+        let mut gym = Gym { library, ladders, posed, rungs, asks, tables, ends };
         gym.asks = gym.asked();
         gym
     }
@@ -65,6 +68,12 @@ impl Gym {
             (!read.usual_weight).then_some((key, (axis, (read.value * 1000.0).round() as u32)))
         });
         known.collect()
+    }
+
+    /// A movement's poses at both ends of every height, lean and weight, the others as usual.
+    pub fn at_ends(&self, movement: &Movement) -> &[AtEnd] {
+        let Some(ends) = self.ends.get(&movement.id) else { return &[] };
+        ends.get_or_init(|| posed::at_ends(movement))
     }
 
     /// What a movement asks at each value of its one height or lean, where the model can say.

@@ -3,7 +3,7 @@
 
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::reader::node::{Kind, Node};
-use crate::library::{Library, Movement, MovementId, Quantity};
+use crate::library::{Library, Movement, MovementId, Quantity, SettingName, Unit};
 use crate::mechanics::demand::{Demand, demand};
 use crate::mechanics::guard::checked;
 use crate::mechanics::node::{PoseNode, PoseProblem};
@@ -21,6 +21,15 @@ pub struct Posed {
     pub demand: Option<Demand>,
     /// What is wrong with it, at bytes of the movement's file.
     pub problems: Vec<PoseProblem>,
+}
+
+/// A pose at one end of a setting's range.
+#[derive(Debug, Clone)]
+pub struct AtEnd {
+    /// The setting and its value.
+    pub at: (SettingName, Quantity),
+    /// The pose there.
+    pub posed: Posed,
 }
 
 /// The person for whom figures are drawn and demands are shown: 1.72 m, 70 kg, Winter's table.
@@ -46,6 +55,20 @@ pub fn rungs(library: &Library, ladders: &LadderGraph) -> BTreeMap<RungKey, Pose
         Some(((*key).clone(), posed(movement, &at, &pose_person())?))
     };
     keys.par_iter().filter_map(solve).collect()
+}
+
+/// The poses at both ends of every setting that a figure can show: people use heights and weights
+/// that no ladder names. Seconds move nothing.
+pub fn at_ends(movement: &Movement) -> Vec<AtEnd> {
+    let shown = movement.settings.iter().filter(|(_, setting)| setting.unit != Unit::Second);
+    let both =
+        shown.flat_map(|(name, s)| [(name.value.clone(), s.from), (name.value.clone(), s.to)]);
+    let ends: Vec<(SettingName, Quantity)> = both.collect();
+    let solve = |at: &(SettingName, Quantity)| {
+        let posed = posed(movement, &[(at.0.as_str(), at.1)], &pose_person())?;
+        Some(AtEnd { at: at.clone(), posed })
+    };
+    ends.par_iter().filter_map(solve).collect()
 }
 
 /// The pose of a movement for `person`, with some settings given and the others as usual.

@@ -13,6 +13,21 @@ pub struct Precaution {
     pub from: u8,
     /// How to change the movement; nothing when it is left out.
     pub how: Option<String>,
+    /// What it rests on, in our own words.
+    pub because: Option<String>,
+    /// The guideline it rests on.
+    pub source: Option<Placed<SourceId>>,
+}
+
+/// A sign that cannot wait, and what to do at once.
+#[derive(Debug, Clone)]
+pub struct Emergency {
+    /// What is seen or felt.
+    pub sign: String,
+    /// What to do now: `Ring the emergency number now.`
+    pub act: String,
+    /// Where the sign comes from.
+    pub source: Option<Placed<SourceId>>,
 }
 
 /// A situation and what it says about traits.
@@ -24,6 +39,8 @@ pub struct Caution {
     pub name: String,
     /// What people say and type.
     pub also_said: Vec<String>,
+    /// What stays, so that nobody gives up more than they must.
+    pub keeps: Option<String>,
     /// Traits to leave out unless a clinician has cleared them.
     pub leave_out: Vec<Precaution>,
     /// Traits to change.
@@ -32,7 +49,9 @@ pub struct Caution {
     pub says: Option<String>,
     /// When to ask a clinician.
     pub clinician: Option<String>,
-    /// Stop signs particular to it.
+    /// Signs that cannot wait.
+    pub emergency: Vec<Emergency>,
+    /// Signs at which to end the session.
     pub stop: Vec<String>,
     /// Where it comes from.
     pub sources: Vec<Placed<SourceId>>,
@@ -42,5 +61,12 @@ impl Caution {
     /// Every precaution, those to leave out first.
     pub fn precautions(&self) -> impl Iterator<Item = &Precaution> {
         self.leave_out.iter().chain(&self.change)
+    }
+
+    /// Every source that it names: its own, those of its rows, those of its emergency signs.
+    pub fn all_sources(&self) -> impl Iterator<Item = &Placed<SourceId>> {
+        let rows = self.precautions().filter_map(|row| row.source.as_ref());
+        let signs = self.emergency.iter().filter_map(|sign| sign.source.as_ref());
+        self.sources.iter().chain(rows).chain(signs)
     }
 }

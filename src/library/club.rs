@@ -36,6 +36,8 @@ pub struct Club {
     pub hall_room: Option<String>,
     /// Quick limits that the floor shows first, by their words; the others stand behind them.
     pub quick_limits: Vec<Placed<String>>,
+    /// Kits that people usually have, by the words for them; `rungbook cover` counts by these.
+    pub usual_kits: Vec<(Placed<String>, Vec<Placed<KitId>>)>,
     /// Advice switched off.
     pub silenced: Vec<Silenced>,
 }

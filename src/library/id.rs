@@ -53,6 +53,8 @@ id_types! {
     ChangeId,
     /// A caution in `words/cautions.yaml`.
     CautionId,
+    /// A fault in `words/faults.yaml`.
+    FaultId,
     /// A pattern in `words/patterns.yaml`.
     PatternId,
     /// A muscle in `words/muscles.yaml`.

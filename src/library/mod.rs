@@ -4,6 +4,7 @@
 mod caution;
 mod club;
 mod dose;
+mod fault;
 pub(crate) mod id;
 mod ladder;
 mod movement;
@@ -15,17 +16,18 @@ mod session;
 mod traits;
 mod words;
 
-pub use caution::{Caution, Precaution};
+pub use caution::{Caution, Emergency, Precaution};
 pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
+pub use fault::{Fault, FaultIn, KnownFault, Then};
 pub use id::{
-    CautionId, ChangeId, CycleId, KitId, LadderId, MovementId, MuscleId, Nickname, PatternId,
-    SessionId, SettingName, SourceId, TraitId,
+    CautionId, ChangeId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, Nickname,
+    PatternId, SessionId, SettingName, SourceId, TraitId,
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
-    Beside, Body, Counts, Cue, Fault, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose,
-    Room, Setting, Sides, Then,
+    Beside, Body, Counts, Cue, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose, Room,
+    Setting, Sides,
 };
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, Roster};

@@ -3,8 +3,8 @@
 
 use super::reader::node::Node;
 use super::{
-    ChangeOf, KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId, TraitId,
-    TraitOf, Unit,
+    ChangeOf, Fault, KitId, MovementId, MuscleId, PatternId, Quantity, SettingName, SourceId,
+    TraitId, TraitOf, Unit,
 };
 use crate::finding::{Placed, Span};
 
@@ -146,28 +146,6 @@ pub struct Cue {
     pub say: Placed<String>,
     /// When in the movement.
     pub when: Option<String>,
-}
-
-/// Something seen to go wrong, its likely cause, one cue, and what to do then.
-#[derive(Debug, Clone)]
-pub struct Fault {
-    /// What the coach sees.
-    pub see: Placed<String>,
-    /// The likely cause.
-    pub cause: Option<String>,
-    /// The cue.
-    pub say: Option<Placed<String>>,
-    /// What to change if the cue does not mend it.
-    pub then: Option<Placed<Then>>,
-}
-
-/// What to do when a cue does not mend a fault.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Then {
-    /// The part before the first comma: `rung below`, `stop`, a movement id, or a setting and how.
-    pub names: String,
-    /// Plain words after it.
-    pub plain: Option<String>,
 }
 
 /// A link to a movement that no ladder makes.

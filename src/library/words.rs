@@ -1,9 +1,10 @@
-//! Words: the shared vocabulary of kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Words: the shared vocabulary of kit, traits, cautions, faults, patterns, muscles, synonyms and sources.
 //! Never a member's own data.
 
 use super::movement::written_words;
 use super::{
-    Caution, CautionId, ChangeId, KitId, MuscleId, PatternId, SourceId, TraitChange, TraitId,
+    Caution, CautionId, ChangeId, FaultId, KitId, KnownFault, MuscleId, PatternId, SourceId,
+    TraitChange, TraitId,
 };
 use crate::finding::Placed;
 use std::collections::BTreeMap;
@@ -20,9 +21,13 @@ written_words! {
     }
     /// How a source was read, so that a number carries its weight.
     ReadMark {
-        /// In a stored copy, mostly its abstract.
-        Stored = "stored",
-        /// On a page that quotes it.
+        /// All of it.
+        Full = "full",
+        /// A part: a table, a chapter, a summary by its authors.
+        Part = "part",
+        /// Its abstract.
+        Abstract = "abstract",
+        /// Only on a page that quotes it.
         Quoted = "quoted",
         /// From memory.
         Memory = "memory",
@@ -120,14 +125,42 @@ pub struct Muscle {
 pub struct Source {
     /// Its id.
     pub id: Placed<SourceId>,
-    /// How to cite it.
-    pub cite: String,
+    /// Who wrote it.
+    pub authors: Option<String>,
+    /// Its title; its id where none is written.
+    pub title: String,
+    /// Whether a title is written.
+    pub titled: bool,
+    /// The journal, the publisher or the body that stands behind it.
+    pub body: Option<String>,
+    /// The year, or that it has none.
+    pub year: Option<String>,
+    /// Volume and pages, a table, a report's number.
+    pub at: Option<String>,
     /// Its digital object identifier.
     pub doi: Option<String>,
+    /// Its number in another register.
+    pub number: Option<String>,
     /// How it was read.
     pub read: ReadMark,
     /// The fact that is used.
     pub supports: Option<String>,
+    /// What it does not show, and what of this citation is from memory.
+    pub doubts: Option<String>,
+}
+
+impl Source {
+    /// In one line: authors, title, body and year, place.
+    pub fn cite(&self) -> String {
+        let ends = |text: &str| text.trim_end_matches('.').to_string();
+        let body = [self.body.as_deref(), self.year.as_deref()].into_iter().flatten();
+        let body = body.collect::<Vec<_>>().join(" ");
+        let place = [Some(body.as_str()), self.at.as_deref()].into_iter().flatten();
+        let place = place.filter(|part| !part.is_empty()).collect::<Vec<_>>().join("; ");
+        let parts = [self.authors.as_deref(), Some(&self.title), Some(&place)];
+        let parts = parts.into_iter().flatten().filter(|part| !part.is_empty()).map(ends);
+        parts.collect::<Vec<_>>().join(". ")
+    }
 }
 
 /// The whole vocabulary.
@@ -141,6 +174,8 @@ pub struct Words {
     pub changes: BTreeMap<ChangeId, TraitChange>,
     /// Cautions by id.
     pub cautions: BTreeMap<CautionId, Caution>,
+    /// Faults that several movements share, by id.
+    pub faults: BTreeMap<FaultId, KnownFault>,
     /// Patterns by id.
     pub patterns: BTreeMap<PatternId, Pattern>,
     /// Muscles by id.

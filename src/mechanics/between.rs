@@ -1,8 +1,8 @@
 //! In-betweens: the way from one key pose to the next, contact-true.
 //! Never changes a key pose, and never moves a hand or a foot that stays on its surface.
 
-use super::conditions::{free_joints, over_the_floor};
-use super::joints::{Joint, Posture, Side};
+use super::conditions::{free_joints, over_the_floor, presses};
+use super::joints::{Joint, LimbJoint, Posture, Side};
 use super::kinematics::Body;
 use super::marks::{LimbMark, Mark};
 use super::solve::{SolvedFigure, SolvedPose};
@@ -60,8 +60,7 @@ struct Leg<'a> {
 
 impl<'a> Leg<'a> {
     fn new(figure: &'a SolvedFigure, from: &'a SolvedPose, to: &'a SolvedPose) -> Leg<'a> {
-        let free = free_joints(figure.plane());
-        let mut leg = Leg { figure, from, to, kept: Vec::new(), led: Vec::new(), free };
+        let mut leg = Leg { figure, from, to, kept: Vec::new(), led: Vec::new(), free: Vec::new() };
         for (old, _) in &from.touches {
             let family = |c: &Contact| c.side == old.side && c.part.family() == old.part.family();
             let Some((new, _)) = to.touches.iter().find(|(c, _)| family(c) && meets(c, old)) else {
@@ -78,6 +77,7 @@ impl<'a> Leg<'a> {
             leg.led.extend(both.map(|mark| (mark, way_of(old, way(mark)))));
         }
         leg.led.extend(climbing(from, to));
+        leg.free = free_joints(figure.plane(), Side::BOTH.map(|side| leg.pushes(side)));
         leg
     }
 
@@ -121,7 +121,7 @@ impl<'a> Leg<'a> {
         }
         for (mark, way) in &self.led {
             let target = self.on_the_way(*mark, *way, t);
-            for axis in self.axes() {
+            for axis in self.axes(*mark) {
                 let part = Measure::Marks(vec![(*mark, axis, 1.0)]);
                 terms.push(held(part, target.along(axis)));
             }
@@ -161,10 +161,17 @@ impl<'a> Leg<'a> {
         }
     }
 
-    fn axes(&self) -> Vec<Axis> {
+    /// A hand that goes on pushing: its elbow may swing out, so its place is held sideways too.
+    fn pushes(&self, side: Side) -> bool {
+        self.kept.iter().any(|c| c.side == Some(side) && presses(c))
+    }
+
+    fn axes(&self, mark: Mark) -> Vec<Axis> {
+        let hand = |side| mark.carrier().moved_by(Joint::Limb(side, LimbJoint::ArmOut));
+        let swings = |side: Side| self.pushes(side) && hand(side);
         match self.figure.plane() {
-            Plane::Side => vec![Axis::Forward, Axis::Up],
-            Plane::Front => vec![Axis::Forward, Axis::Up, Axis::Sideways],
+            Plane::Side if !Side::BOTH.into_iter().any(swings) => vec![Axis::Forward, Axis::Up],
+            _ => vec![Axis::Forward, Axis::Up, Axis::Sideways],
         }
     }
 

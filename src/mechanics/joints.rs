@@ -69,10 +69,12 @@ pub enum LimbJoint {
     Wrist,
     /// Shoulder lifted towards the ear, in degrees of the collar bone.
     Shrug,
+    /// Forearm turned so that the thumb goes out: 0 is palm back, 90 thumb ahead.
+    HandTurn,
 }
 
 /// How many joints a side has.
-pub const LIMB_JOINTS: usize = 11;
+pub const LIMB_JOINTS: usize = 12;
 const CENTRAL: usize = 12;
 /// How many numbers a posture has.
 pub const JOINTS: usize = CENTRAL + 2 * LIMB_JOINTS;
@@ -91,7 +93,14 @@ impl LimbJoint {
         LimbJoint::Elbow,
         LimbJoint::Wrist,
         LimbJoint::Shrug,
+        LimbJoint::HandTurn,
     ];
+
+    /// Shoulder, elbow and the turns between: what bends an arm from the trunk to the wrist.
+    pub fn is_of_the_arm(self) -> bool {
+        use LimbJoint::*;
+        matches!(self, Shoulder | ArmOut | ArmTurn | Elbow | HandTurn)
+    }
 
     /// The word an author writes.
     pub fn word(self) -> &'static str {
@@ -107,6 +116,7 @@ impl LimbJoint {
             LimbJoint::Elbow => "elbow",
             LimbJoint::Wrist => "wrist",
             LimbJoint::Shrug => "shrug",
+            LimbJoint::HandTurn => "hand-turn",
         }
     }
 }

@@ -146,7 +146,7 @@ impl Body {
             .rolled(-sign * angle(LimbJoint::ArmOut))
             .turned(-sign * angle(LimbJoint::ArmTurn));
         let fore = upper.pitched(angle(LimbJoint::Elbow));
-        let hand = fore.pitched(angle(LimbJoint::Wrist));
+        let hand = fore.turned(-sign * angle(LimbJoint::HandTurn)).pitched(angle(LimbJoint::Wrist));
         let rise = angle(LimbJoint::Shrug).to_degrees() * SHRUG_RISE;
         let shoulder =
             self.mark(Mark::Shoulders) + chest.carry(0.0, rise, sign * bone::SHOULDER_HALF) * h;
@@ -200,8 +200,14 @@ impl Body {
                 (lifted.front * out, LimbMark::Shoulder.of(side))
             }
             LimbJoint::Elbow => (self.frame(Piece::UpperArm(side)).right, LimbMark::Elbow.of(side)),
-            LimbJoint::Wrist => (self.frame(Piece::Forearm(side)).right, LimbMark::Wrist.of(side)),
-            LimbJoint::LegTurn | LimbJoint::ArmTurn | LimbJoint::Shrug => return None,
+            LimbJoint::Wrist => (self.frame(Piece::Hand(side)).right, LimbMark::Wrist.of(side)),
+            LimbJoint::ArmTurn => {
+                (self.frame(Piece::UpperArm(side)).up * out, LimbMark::Shoulder.of(side))
+            }
+            LimbJoint::HandTurn => {
+                (self.frame(Piece::Forearm(side)).up * out, LimbMark::Wrist.of(side))
+            }
+            LimbJoint::LegTurn | LimbJoint::Shrug => return None,
         })
     }
 

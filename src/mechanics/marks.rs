@@ -189,7 +189,8 @@ impl Piece {
                 s == side && matches!(limb, Shoulder | ArmOut | ArmTurn | Shrug | Elbow)
             }
             Piece::Hand(s) => {
-                s == side && matches!(limb, Shoulder | ArmOut | ArmTurn | Shrug | Elbow | Wrist)
+                let of_the_arm = matches!(limb, Shoulder | ArmOut | ArmTurn | Shrug | Elbow);
+                s == side && (of_the_arm || matches!(limb, HandTurn | Wrist))
             }
             _ => false,
         }

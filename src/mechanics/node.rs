@@ -78,6 +78,8 @@ pub enum PoseCode {
     JointLimit,
     /// A joint left on the end of its range that nobody asked for.
     JointAtLimit,
+    /// A bent arm under weight whose forearm lies.
+    ForearmOffUpright,
     /// Part of the body below the floor.
     ThroughFloor,
     /// Part of the body inside a piece of kit.
@@ -105,6 +107,7 @@ impl PoseCode {
             PoseCode::AngleNotMet => "pose-angle-not-met",
             PoseCode::JointLimit => "pose-joint-limit",
             PoseCode::JointAtLimit => "pose-joint-at-limit",
+            PoseCode::ForearmOffUpright => "pose-forearm-off-upright",
             PoseCode::ThroughFloor => "pose-through-floor",
             PoseCode::ThroughKit => "pose-through-kit",
             PoseCode::OffBalance => "pose-off-balance",

@@ -69,7 +69,8 @@ const fn range(from: f64, to: f64) -> Range {
 /// body weight pushes further than an examiner's hand: hip flexion 134 (CDC 20-44 y), extension 30
 /// (VA); knee 142 free, 150 with the calf pressed on the thigh; ankle dorsiflexion 20 free, 38
 /// under load (knee-to-wall practice), plantarflexion 62 (CDC); shoulder 180 and -60 (AAOS);
-/// elbow 150; wrist extension 86 free (Macedo & Magee), 95 under load; flexion 93.
+/// elbow 150; wrist extension 86 free (Macedo & Magee), 95 under load; flexion 93; forearm 92 and
+/// 96 either way from thumb ahead (Macedo & Magee), counted here from palm back.
 pub fn limb_range(joint: LimbJoint) -> Range {
     match joint {
         LimbJoint::Hip => range(-30.0, 134.0),
@@ -83,6 +84,7 @@ pub fn limb_range(joint: LimbJoint) -> Range {
         LimbJoint::Elbow => range(0.0, 150.0),
         LimbJoint::Wrist => range(-93.0, 95.0),
         LimbJoint::Shrug => range(-20.0, 25.0),
+        LimbJoint::HandTurn => range(-2.0, 186.0),
     }
 }
 

@@ -3,9 +3,9 @@
 
 use super::conditions::guess::shape_of;
 use super::conditions::{
-    Before, Claim, Conditions, Rope, Setting, Touch, conditions, ropes_anchor,
+    Before, Claim, Conditions, Rope, Setting, Touch, conditions, has_width, presses, ropes_anchor,
 };
-use super::joints::Posture;
+use super::joints::{LimbJoint, Posture};
 use super::kinematics::Body;
 use super::mass::{Lump, lumps};
 use super::node::{PoseCode, PoseNode, PoseProblem};
@@ -13,7 +13,7 @@ use super::segments::Table;
 use super::solver::{Outcome, solve};
 use super::space::{Plane, Vec3};
 use super::terms::{Role, Term};
-use super::words::contact::{Contact, Part};
+use super::words::contact::{Contact, Part, Place};
 use super::words::keypose::KeyPose;
 use super::words::number::{SettingValue, Settings};
 use super::words::recipe::{Recipe, Shape, read};
@@ -101,12 +101,54 @@ pub fn figure(
     (Some(figure), problems)
 }
 
-/// Solve what was read.
+/// Solve what was read. Where nobody says how far apart pushing hands stand, the pose with the
+/// most bent elbows decides, and all is solved once more with hands that wide.
 pub fn solve_recipe(mut recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem>) {
     // `start` and `end` of a figure always stand on something, whoever built the recipe.
     if recipe.poses.is_empty() {
         recipe.poses.push(KeyPose::default());
     }
+    let first = every_pose(recipe, person);
+    match found_width(&first.0) {
+        Some(wide) => every_pose(widened(first.0.recipe, wide), person),
+        None => first,
+    }
+}
+
+/// Elbows bent less than this say nothing about where the hands should stand, degrees.
+const BENT: f64 = 30.0;
+/// From the middle out to a hand, at most: half of one and a half times the shoulder breadth of
+/// 0.259 of stature. Wider than that is another exercise (common practice, no source).
+const WIDEST: f64 = 0.75 * 0.259;
+/// Hands that move less than this sideways from pose to pose stay, metres.
+const SLIDES: f64 = 0.01;
+
+/// How far apart the hands stand in the pose with the most bent elbows, metres; none where that
+/// is said, or where they stand so from the start.
+fn found_width(figure: &SolvedFigure) -> Option<f64> {
+    let hands = |pose: &SolvedPose| -> Vec<(f64, f64)> {
+        let open = |c: &Contact| presses(c) && !has_width(c);
+        let bend = |s| pose.body.posture.degrees(s, LimbJoint::Elbow);
+        let open = pose.touches.iter().filter(|(c, _)| open(c));
+        open.filter_map(|(c, at)| Some((bend(c.side?), at.z.abs()))).collect()
+    };
+    let all: Vec<(f64, f64)> = figure.poses.iter().flat_map(hands).collect();
+    let (bend, z) = all.iter().copied().max_by(|a, b| a.0.total_cmp(&b.0))?;
+    let slides = all.iter().any(|(_, other)| (other - z).abs() > SLIDES);
+    let wide = 2.0 * z.min(WIDEST * figure.person.stature);
+    (figure.plane() == Plane::Side && bend > BENT && slides).then_some(wide)
+}
+
+/// The recipe as if the author had written how far apart the hands stand.
+fn widened(mut recipe: Recipe, wide: f64) -> Recipe {
+    let contacts = recipe.poses.iter_mut().flat_map(|pose| &mut pose.contacts);
+    for contact in contacts.filter(|c| presses(c) && !has_width(c)) {
+        contact.places.push(Place::Apart(wide));
+    }
+    recipe
+}
+
+fn every_pose(recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem>) {
     let lumps = lumps(person.table, recipe.held.as_ref(), person.kilograms);
     let shape = recipe.shape.unwrap_or_else(|| shape_of(&recipe.poses[0].contacts));
     let mut figure = SolvedFigure {

@@ -85,6 +85,7 @@ impl Maker {
         gym.library.club.address = Some(self.address.clone());
         let has_errors = derived.has_errors;
         let files = Theme::open(self.wanted.theme.as_deref()).and_then(|theme| {
+            derived.findings.push_str(&theme.left_out().unwrap_or_default());
             if has_errors { Ok(None) } else { site::render(&gym, &theme, || ()).map(Some) }
         });
         match files {
@@ -143,7 +144,7 @@ impl Derived {
     }
 
     fn add_theme_trouble(&mut self, error: &ThemeError) {
-        let help = "mend the template at the place named, and save it";
+        let help = error.help.unwrap_or("mend the template at the place named, and save it");
         self.findings.insert_str(0, &trouble(error, help));
         let also = if self.summary.is_empty() { "" } else { "; " };
         self.summary = format!("The theme cannot be used{also}{}", self.summary);

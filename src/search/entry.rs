@@ -4,8 +4,8 @@
 use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
-    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, Ladder, Movement, Muscle, Noise, Pattern,
-    Rung, Session, Trait,
+    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement, Muscle, Noise,
+    Pattern, Rung, Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
 use std::collections::BTreeSet;
@@ -62,13 +62,15 @@ impl Entry {
     }
 }
 
-/// Every entry of the gym. Their order decides between equal scores: movements come first, because
-/// a coach on the floor asks for a movement more often than for anything else.
+/// Every entry of the gym. Their order decides what scores and places leave open: movements come
+/// first, because a coach on the floor asks for a movement more often than for anything else, and
+/// within a kind the names are in order, as a person who sees no ids expects.
 pub fn entries(gym: &Gym) -> Vec<Entry> {
     let words = &gym.library.words;
     let mut entries: Vec<Entry> =
         gym.library.movements.values().map(|m| movement(gym, m)).collect();
     entries.extend(gym.library.ladders.values().map(|l| ladder(gym, l)));
+    entries.extend(words.faults.values().map(fault));
     entries.extend(words.cautions.values().map(|c| caution(gym, c)));
     entries.extend(words.kit.values().map(kit));
     entries.extend(words.traits.values().map(trait_));
@@ -76,6 +78,7 @@ pub fn entries(gym: &Gym) -> Vec<Entry> {
     entries.extend(words.muscles.values().map(muscle));
     entries.extend(gym.library.sessions.values().map(|s| session(gym, s)));
     entries.extend(gym.library.cycles.values().map(|c| cycle(gym, c)));
+    entries.sort_by_cached_key(|entry| (entry.kind, fold::words(&entry.name), entry.id.clone()));
     entries
 }
 
@@ -88,7 +91,7 @@ fn movement(gym: &Gym, movement: &Movement) -> Entry {
     let mut entry = Entry::new(HitKind::Movement, movement.id.as_str(), &movement.name.value);
     entry.also = movement.aliases.iter().map(|alias| alias.value.clone()).collect();
     let faults = movement.faults.iter().zip(1..);
-    entry.parts = faults.map(|(f, n)| (HitPart::Fault(n), f.see.value.clone())).collect();
+    entry.parts = faults.map(|(f, n)| (HitPart::Fault(n), fault_words(gym, f))).collect();
     let cues = movement.cues.iter().zip(1..);
     entry.parts.extend(cues.map(|(c, n)| (HitPart::Cue(n), c.say.value.clone())));
     entry.about = lines(movement_about(gym, movement));
@@ -132,6 +135,20 @@ fn movement_text(movement: &Movement) -> String {
     let body = plain(&movement.body.markdown);
     text.push(&body);
     lines(text)
+}
+
+/// What is found of a fault: its name in the catalogue, so that whoever types the name lands on it,
+/// and what is seen where that is particular to the movement or to its pattern.
+fn fault_words(gym: &Gym, fault: &Fault) -> String {
+    let see = &fault.see.value;
+    let known = fault.of.as_ref().and_then(|id| gym.library.words.faults.get(&id.value));
+    let Some(known) = known else { return see.clone() };
+    let (said, name) = (fold::words(see), fold::words(&known.name));
+    if see == known.see() {
+        return known.name.clone();
+    }
+    let says_name = said.windows(name.len().max(1)).any(|words| words == name);
+    if says_name { see.clone() } else { format!("{}: {see}", known.name) }
 }
 
 fn fault_text(fault: &Fault) -> impl Iterator<Item = &str> {
@@ -220,6 +237,24 @@ fn rung_words(gym: &Gym, rung: &Rung) -> String {
     })
 }
 
+/// What people ask a fault's page for; the same words on every one.
+const FAULT_ABOUT: &str = "fault\nmistake\nwhat goes wrong";
+
+fn fault(fault: &KnownFault) -> Entry {
+    let mut entry = Entry::new(HitKind::Fault, fault.id.value.as_str(), &fault.name);
+    entry.also = fault.also_said.clone();
+    let sees = fault.all().filter_map(|within| within.see.as_ref()).map(|see| see.value.as_str());
+    entry.about = lines(sees.chain([FAULT_ABOUT]));
+    let mut text: Vec<&str> = Vec::new();
+    for within in fault.all() {
+        text.extend(within.causes.iter().map(String::as_str));
+        text.extend(within.say.as_ref().map(|say| say.value.as_str()));
+        text.extend(within.then.as_ref().and_then(|then| then.value.plain.as_deref()));
+    }
+    entry.text = lines(text);
+    entry
+}
+
 fn caution(gym: &Gym, caution: &Caution) -> Entry {
     let mut entry = Entry::new(HitKind::Caution, caution.id.value.as_str(), &caution.name);
     entry.also = caution.also_said.clone();
@@ -228,7 +263,9 @@ fn caution(gym: &Gym, caution: &Caution) -> Entry {
     let mut text: Vec<&str> = caution.precautions().filter_map(|p| p.how.as_deref()).collect();
     text.extend(caution.says.as_deref());
     text.extend(caution.clinician.as_deref());
+    text.extend(caution.keeps.as_deref());
     text.extend(caution.stop.iter().map(String::as_str));
+    text.extend(caution.emergency.iter().flat_map(|e| [e.sign.as_str(), e.act.as_str()]));
     entry.text = lines(text);
     entry
 }

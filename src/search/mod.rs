@@ -26,6 +26,8 @@ pub enum HitKind {
     Movement,
     /// A ladder.
     Ladder,
+    /// A fault that movements share.
+    Fault,
     /// A caution.
     Caution,
     /// A piece of kit.
@@ -44,9 +46,10 @@ pub enum HitKind {
 
 impl HitKind {
     /// Every kind, in order.
-    pub const ALL: [HitKind; 9] = [
+    pub const ALL: [HitKind; 10] = [
         HitKind::Movement,
         HitKind::Ladder,
+        HitKind::Fault,
         HitKind::Caution,
         HitKind::Kit,
         HitKind::Trait,
@@ -153,19 +156,32 @@ impl Index {
         let question = question::ask(&self.vocabulary, words);
         // The index stands in memory and was asked once when it was made: no answer is not a fault.
         let ranked = self.ranking.rank(&question).unwrap_or_default();
+        let spot = |at: usize| {
+            spot::spot(&self.vocabulary, &question, &self.entries[at], &self.leaves[at])
+        };
         let hit = |(at, score): (usize, f32)| {
-            let (entry, leaf) = (&self.entries[at], &self.leaves[at]);
-            let (part, matched) = spot::spot(&self.vocabulary, &question, entry, leaf);
+            let (entry, spot) = (&self.entries[at], spot(at));
             Hit {
                 kind: entry.kind,
                 id: entry.id.clone(),
                 name: entry.name.clone(),
-                part,
-                matched,
+                part: spot.part,
+                matched: spot.matched,
                 score,
             }
         };
-        ranked.into_iter().take(limit).map(hit).collect()
+        let mut hits = Vec::new();
+        for equals in ranked.chunk_by(|one, other| ranking::step(one.1) == ranking::step(other.1)) {
+            if hits.len() >= limit {
+                break;
+            }
+            let mut equals = equals.to_vec();
+            if (2..=ranking::EQUALS).contains(&equals.len()) {
+                equals.sort_by_cached_key(|(at, _)| spot(*at).length);
+            }
+            hits.extend(equals.into_iter().take(limit - hits.len()).map(hit));
+        }
+        hits
     }
 
     /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives

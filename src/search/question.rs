@@ -13,6 +13,9 @@ pub const PREFIX: f32 = 0.75;
 pub const SLIPS: [f32; 2] = [0.5, 0.3];
 /// For another way to say the same; a rule of thumb.
 pub const SAME: f32 = 0.9;
+/// How much more a fault counts that is called by one of its names than the words of the name: who
+/// types what they see wants that fault, not every page on knees. A rule of thumb.
+pub const FAULT: f32 = 1.5;
 
 /// Fewer letters than these, and an unfinished word stands in almost every text.
 const SHORTEST: usize = 3;
@@ -86,8 +89,11 @@ fn next_unit(vocabulary: &Vocabulary, said: &[Said], question: &mut Question) ->
         let words = if without.is_empty() { words(length) } else { Vec::new() };
         // Any other phrase counts for as much as its words.
         let times = if without.is_empty() { length } else { 1 };
-        let scaled =
-            whole.iter().map(|choice| Choice { sure: choice.sure * times as f32, ..*choice });
+        let scaled = whole.iter().map(|choice| {
+            let sure = choice.sure * times as f32;
+            let is_fault = vocabulary.is_fault(choice.token);
+            Choice { sure: if is_fault { sure * FAULT } else { sure }, ..*choice }
+        });
         let whole = scaled.collect();
         question.without.extend(without);
         question.units.push(Unit { words, whole });

@@ -23,6 +23,15 @@ pub const ALL: f32 = 1.0;
 /// entries decides: the browser's arithmetic may differ in the last bit.
 pub const STEPS: f32 = 4096.0;
 
+/// Up to so many equals the one whose phrase says least beside the question comes first; among more
+/// of them the order of the entries decides, as looking at each phrase would hold up typing.
+pub const EQUALS: usize = 48;
+
+/// The step of a score: what is on one step is equal.
+pub fn step(score: f32) -> i64 {
+    (score * STEPS).round() as i64
+}
+
 /// A tantivy index in memory.
 pub struct Ranking {
     searcher: Searcher,
@@ -74,8 +83,7 @@ impl Ranking {
         let found = self.searcher.search(&self.query(question), &top)?;
         let mut ranked: Vec<(usize, f32)> =
             found.into_iter().map(|(score, at)| (at.doc_id as usize, score)).collect();
-        ranked
-            .sort_by_key(|(doc, score)| (std::cmp::Reverse((score * STEPS).round() as i64), *doc));
+        ranked.sort_by_key(|(doc, score)| (std::cmp::Reverse(step(*score)), *doc));
         Ok(ranked)
     }
 

@@ -8,28 +8,43 @@ use super::vocabulary::{Token, Vocabulary};
 use super::{HitKind, HitPart};
 use std::collections::BTreeSet;
 
-/// The part of the page that says most of the question, and a short phrase that names it. The
-/// earliest wins among equals: name, other names, faults, cues, rungs.
-pub fn spot(
-    vocabulary: &Vocabulary,
-    question: &Question,
-    entry: &Entry,
-    leaf: &Leaf,
-) -> (HitPart, String) {
+/// Where the words are.
+#[derive(Debug, Clone)]
+pub struct Spot {
+    /// The part of the page.
+    pub part: HitPart,
+    /// A short phrase that names it.
+    pub matched: String,
+    /// How many words the phrase has, and whether it is a part: among equal answers the one that
+    /// says little more than was asked comes first, and a name before a part.
+    pub length: (usize, bool),
+}
+
+/// The part of the page that says most of the question. The earliest wins among equals: name, other
+/// names, faults, cues, rungs.
+pub fn spot(vocabulary: &Vocabulary, question: &Question, entry: &Entry, leaf: &Leaf) -> Spot {
     let mut best = said(vocabulary, question, &leaf.name, true);
-    let mut place = (HitPart::Page, kind_words(entry.kind).to_string());
+    let found = |stems: &[Token], part, matched| {
+        let matched: String = matched;
+        Spot { part, matched, length: (stems.len(), part != HitPart::Page) }
+    };
+    let mut place = found(&leaf.name, HitPart::Page, kind_words(entry.kind).to_string());
+    if best == 0.0 {
+        place.length = (usize::MAX, true);
+    }
     let also = leaf.also.iter().zip(&entry.also);
     for (stems, words) in also {
         let here = said(vocabulary, question, stems, true);
         if here > best {
-            (best, place) = (here, (HitPart::Page, format!("also: {words}")));
+            (best, place) = (here, found(stems, HitPart::Page, format!("also: {words}")));
         }
     }
     for (stems, (part, words)) in leaf.parts.iter().zip(&entry.parts) {
         // A fault is asked for together with its movement: "hips sag in plank".
         let here = said(vocabulary, question, &[leaf.name.as_slice(), stems].concat(), false);
         if here > best {
-            (best, place) = (here, (*part, format!("{}: {words}", part_words(*part))));
+            let matched = format!("{}: {words}", part_words(*part));
+            (best, place) = (here, found(stems, *part, matched));
         }
     }
     place
@@ -56,6 +71,7 @@ pub fn kind_words(kind: HitKind) -> &'static str {
     match kind {
         HitKind::Movement => "movement",
         HitKind::Ladder => "ladder",
+        HitKind::Fault => "fault",
         HitKind::Caution => "caution",
         HitKind::Kit => "kit",
         HitKind::Trait => "what to avoid",

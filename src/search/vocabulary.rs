@@ -58,6 +58,8 @@ pub struct Meaning {
     pub phrases: BTreeSet<Vec<Token>>,
     /// What the meaning asks to do without.
     pub without: Option<Without>,
+    /// Whether it is a fault that movements share.
+    pub is_fault: bool,
 }
 
 /// What a word of a question turned out to be.
@@ -97,7 +99,7 @@ impl Vocabulary {
             texts.extend(fold::words(&entry.text));
         }
         let written = texts.clone();
-        texts.extend(groups.iter().flat_map(|(phrases, _)| phrases).flat_map(|p| fold::words(p)));
+        texts.extend(groups.iter().flat_map(|group| &group.said).flat_map(|p| fold::words(p)));
         let mut vocabulary = Vocabulary::default();
         vocabulary.add_surfaces(&texts, &written);
         vocabulary.add_meanings(&groups);
@@ -126,9 +128,9 @@ impl Vocabulary {
     }
 
     fn add_meanings(&mut self, groups: &[Group]) {
-        for (phrases, without) in groups {
-            let phrases = phrases.iter().filter_map(|phrase| self.phrase(phrase)).collect();
-            let meaning = Meaning { phrases, without: without.clone() };
+        for Group { said, without, is_fault } in groups {
+            let phrases = said.iter().filter_map(|phrase| self.phrase(phrase)).collect();
+            let meaning = Meaning { phrases, without: without.clone(), is_fault: *is_fault };
             let says_something = meaning.phrases.len() > 1 || without.is_some();
             if says_something && !meaning.phrases.is_empty() {
                 self.meanings.push(meaning);
@@ -205,6 +207,12 @@ impl Vocabulary {
         at.and_then(|at| self.meanings.get(at)).is_some_and(|meaning| meaning.without.is_some())
     }
 
+    /// Whether a token is a meaning that is a fault.
+    pub fn is_fault(&self, token: Token) -> bool {
+        let at = (token as usize).checked_sub(self.stems.len());
+        at.and_then(|at| self.meanings.get(at)).is_some_and(|meaning| meaning.is_fault)
+    }
+
     /// The meanings that start at a stem: each with the stems of its phrase.
     pub fn starting_with(&self, stem: Token) -> &[(usize, Vec<Token>)] {
         self.by_first.get(&stem).map_or(&[], Vec::as_slice)
@@ -228,22 +236,43 @@ impl Vocabulary {
     }
 }
 
-type Group = (Vec<String>, Option<Without>);
+/// What means the same, as written.
+#[derive(Default)]
+struct Group {
+    said: Vec<String>,
+    without: Option<Without>,
+    is_fault: bool,
+}
+
+impl Group {
+    fn of(said: Vec<String>) -> Group {
+        Group { said, ..Group::default() }
+    }
+
+    fn without(said: Vec<String>, what: Without) -> Group {
+        Group { said, without: Some(what), is_fault: false }
+    }
+}
 
 /// What the coach says means the same, and every way to say "without this".
 fn groups(gym: &Gym, entries: &[Entry]) -> Vec<Group> {
     let same = gym.library.words.same.iter();
-    let mut groups: Vec<Group> =
-        same.map(|group| (group.iter().map(|word| word.value.clone()).collect(), None)).collect();
+    let written = same.map(|group| group.iter().map(|word| word.value.clone()).collect());
+    let mut groups: Vec<Group> = written.map(Group::of).collect();
+    // Whatever a fault is called, it is the same fault wherever one of its names is written.
+    let faults = gym.library.words.faults.values();
+    let names = faults.map(|fault| std::iter::once(&fault.name).chain(&fault.also_said));
+    groups
+        .extend(names.map(|names| Group { is_fault: true, ..Group::of(names.cloned().collect()) }));
     let any = NO_KIT.iter().map(|phrase| phrase.to_string()).collect();
-    groups.push((any, Some(Without::AnyKit)));
+    groups.push(Group::without(any, Without::AnyKit));
     let mut ways: BTreeMap<Without, Vec<String>> = BTreeMap::new();
     for entry in entries {
         for what in &entry.answers {
             ways.entry(what.clone()).or_default().extend(ways_to_lack(entry, what));
         }
     }
-    groups.extend(ways.into_iter().map(|(what, phrases)| (phrases, Some(what))));
+    groups.extend(ways.into_iter().map(|(what, said)| Group::without(said, what)));
     share_ways_to_ask(&mut groups);
     groups
 }
@@ -270,10 +299,10 @@ fn share_ways_to_ask(groups: &mut [Group]) {
     let plain = |phrase: &String| fold::words(phrase);
     let same: Vec<Vec<String>> = groups
         .iter()
-        .filter(|(_, without)| without.is_none())
-        .map(|(said, _)| said.clone())
+        .filter(|group| group.without.is_none())
+        .map(|group| group.said.clone())
         .collect();
-    for (asked, without) in groups {
+    for Group { said: asked, without, .. } in groups {
         let ways: BTreeSet<Vec<String>> = asked.iter().map(plain).collect();
         let shared = same.iter().filter(|said| said.iter().any(|s| ways.contains(&plain(s))));
         // A single word ("quiet") is too weak a sign to leave movements out.

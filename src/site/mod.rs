@@ -36,6 +36,7 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     entries(gym, &mut site)?;
     let mut files = site.files;
     files.insert("data/search-index.js".to_string(), search_index(gym)?.into_bytes());
+    files.insert(FAULTS_FILE.to_string(), fault_words(gym).into_bytes());
     files.insert(PLACING_FILE.to_string(), placing_data().into_bytes());
     files.insert(WORDS_FILE.to_string(), words_data(gym).into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
@@ -48,7 +49,7 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
 /// The search index as a script, so that it opens from disk too.
 fn search_index(gym: &Gym) -> Result<String, ThemeError> {
     let index = Index::build(gym).and_then(|index| index.export(search_address));
-    Ok(search_script(index.map_err(|error| ThemeError { sentence: error.to_string() })?))
+    Ok(search_script(index.map_err(|error| ThemeError::of(error.to_string()))?))
 }
 
 /// The script that hands an exported index to a page.
@@ -66,6 +67,7 @@ pub fn search_address(hit: &Hit) -> String {
         (HitKind::Movement, _) => To::Movement(&id.into()).address(),
         (HitKind::Ladder, HitPart::Rung(number)) => To::Rung(&id.into(), number).address(),
         (HitKind::Ladder, _) => To::Ladder(&id.into()).address(),
+        (HitKind::Fault, _) => To::KnownFault(&id.into()).address(),
         (HitKind::Caution, _) => To::Caution(&id.into()).address(),
         (HitKind::Kit, _) => To::Kit(&id.into()).address(),
         (HitKind::Trait, _) => To::Trait(&id.into()).address(),
@@ -81,8 +83,8 @@ pub fn page_count(gym: &Gym) -> usize {
     let library = &gym.library;
     let words = &library.words;
     let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
-    let words = words.kit.len() + words.cautions.len() + words.patterns.len();
-    entries + library.cycles.len() + words + 15
+    let words = words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
+    entries + library.cycles.len() + words + 16
 }
 
 struct Rendering<'a> {
@@ -120,6 +122,7 @@ fn lists(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     site.add(&To::Ladders, "ladders.html", &ladders_page(gym))?;
     site.add(&To::KitList, "kit-list.html", &kit_list_page(gym))?;
     site.add(&To::Cautions, "cautions.html", &cautions_page(gym))?;
+    site.add(&To::Faults, "faults.html", &faults_page(gym))?;
     site.add(&To::Muscles, "muscles.html", &muscles_page(gym))?;
     site.add(&To::Sources, "sources.html", &sources_page(gym))?;
     site.add(&To::Sessions, "sessions.html", &sessions_page(gym))?;
@@ -145,6 +148,10 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for (id, caution) in &library.words.cautions {
         site.add(&To::Caution(id), "caution.html", &caution_page(gym, caution))?;
+    }
+    for (id, fault) in &library.words.faults {
+        site.add(&To::KnownFault(id), "fault.html", &fault_page(gym, fault))?;
+        site.files.insert(fault_file(id), fault_card(gym, fault).into_bytes());
     }
     for (id, pattern) in &library.words.patterns {
         site.add(&To::Pattern(id), "pattern.html", &pattern_page(gym, pattern))?;

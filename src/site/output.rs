@@ -1,11 +1,14 @@
 //! Output: a finished site onto the disk, whole or not at all.
 //! Never deletes what it did not write, never rewrites an unchanged file.
 //!
-//! A build makes the new site in a folder beside the old one, linking every unchanged file, and
-//! then exchanges the two folders in one step (`renameat2` with `RENAME_EXCHANGE` on Linux; two
-//! renames where the system has no exchange). Whoever opens the site meets the old one or the new
-//! one, and a build that is killed leaves the old one in place.
+//! A build takes its turn at the place, makes the new site in a folder beside the old one, linking
+//! every unchanged file, and then puts it in the old one's place (`output/exchange.rs`). Whoever opens
+//! the site meets the old one or the new one, and a build that is killed leaves the old one in place.
 
+mod exchange;
+
+use crate::turn::{Turn, beside};
+use exchange::{exchange, tidy};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::fs;
@@ -35,6 +38,10 @@ pub enum OutputError {
     NotOurs(PathBuf),
     /// The place is a file, or holds the library.
     BadPlace(PathBuf, &'static str),
+    /// A folder inside the site is a link: what is written there would land elsewhere.
+    Linked(PathBuf),
+    /// A file of somebody else's could not be taken along into the new site.
+    Left(PathBuf, io::Error),
     /// The disk refused.
     Disk(PathBuf, io::Error),
 }
@@ -46,6 +53,14 @@ impl fmt::Display for OutputError {
                 write!(f, "`{}` holds files that Rungbook did not write", dir.display())
             }
             OutputError::BadPlace(dir, why) => write!(f, "`{}` {why}", dir.display()),
+            OutputError::Linked(path) => {
+                let why = "is a link: what it leads to would be written over";
+                write!(f, "`{}` {why}", path.display())
+            }
+            OutputError::Left(path, error) => {
+                let why = "could not be taken along into the new site";
+                write!(f, "`{}` {why}: {error}", path.display())
+            }
             OutputError::Disk(path, error) => {
                 write!(f, "`{}` could not be written: {error}", path.display())
             }
@@ -62,6 +77,15 @@ impl OutputError {
             OutputError::NotOurs(_) | OutputError::BadPlace(..) => {
                 "choose an empty folder with --out DIR; nothing was written"
             }
+            OutputError::Linked(_) => {
+                "put a folder in the link's place, or choose an empty one with --out DIR; \
+                 nothing was written"
+            }
+            OutputError::Left(..) => "move it into the site yourself, then build again",
+            OutputError::Disk(_, error) if is_mount(error) => {
+                "choose a folder inside that disk with --out DIR: the folder by which it is \
+                 reached cannot change places; nothing was written"
+            }
             OutputError::Disk(..) => {
                 "free the disk or check that you may write there, then build again; the old site stands"
             }
@@ -69,33 +93,94 @@ impl OutputError {
     }
 }
 
-/// Writes `files` (names below the folder, with `/`) as the site in `out`.
-///
-/// # Errors
-/// When `out` is not ours to write, or the disk refuses; the old site then stands unchanged.
-pub fn write(out: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<Written, OutputError> {
-    // A link to the site's folder stays a link: what it points to is exchanged.
-    let real = fs::canonicalize(out).unwrap_or_else(|_| out.to_path_buf());
-    let out = real.as_path();
-    let earlier = earlier_files(out)?;
-    let written = compare(out, files, &earlier);
-    if written.changed == 0 && written.removed == 0 && out.join(LIST).is_file() {
-        return Ok(written);
+/// The folder by which a disk is reached can be neither renamed nor exchanged.
+fn is_mount(error: &io::Error) -> bool {
+    matches!(error.kind(), io::ErrorKind::ResourceBusy | io::ErrorKind::CrossesDevices)
+}
+
+/// The place of a site while it is ours alone to write, until it is dropped.
+#[derive(Debug)]
+pub struct Place {
+    out: PathBuf,
+    /// Folders above it that were not there, the outermost first.
+    made: Vec<PathBuf>,
+    turn: Option<Turn>,
+}
+
+impl Place {
+    /// Takes the turn at `out`. Where another build is at work, `waiting` hears the number of its
+    /// process, and this one waits. What a killed build left is tidied first.
+    ///
+    /// # Errors
+    /// When the place is not ours to write, or the disk refuses.
+    pub fn take(out: &Path, waiting: impl FnOnce(Option<u32>)) -> Result<Place, OutputError> {
+        // A link to the site's folder stays a link: what it points to is exchanged.
+        let out = fs::canonicalize(out).unwrap_or_else(|_| out.to_path_buf());
+        let above = out.ancestors().skip(1).filter(|folder| !folder.as_os_str().is_empty());
+        let missing = above.take_while(|folder| !folder.exists()).map(Path::to_path_buf);
+        let mut made: Vec<PathBuf> = missing.collect();
+        made.reverse();
+        let mut place = Place { out, made, turn: None };
+        if let Some(folder) = place.made.last() {
+            fs::create_dir_all(folder).map_err(|e| OutputError::Disk(folder.clone(), e))?;
+        }
+        let turn = Turn::take(&place.out, waiting);
+        place.turn = Some(turn.map_err(|e| OutputError::Disk(beside(&place.out, "lock"), e))?);
+        tidy(&place.out)?;
+        // Said before anything is read and rendered in vain.
+        earlier_files(&place.out)?;
+        Ok(place)
     }
-    let fresh = beside(out, "new");
-    let result = make_fresh(out, &fresh, files, &earlier).and_then(|()| exchange(out, &fresh));
-    if let Err(error) = result {
-        // The half-made folder is ours alone; failing to remove it loses nothing.
-        let _ = fs::remove_dir_all(&fresh);
-        return Err(error);
+
+    /// Writes `files` (names below the folder, with `/`) as the site.
+    ///
+    /// # Errors
+    /// When the place is not ours to write, or the disk refuses; the old site then stands unchanged.
+    pub fn write(&self, files: &BTreeMap<String, Vec<u8>>) -> Result<Written, OutputError> {
+        let out = self.out.as_path();
+        let earlier = earlier_files(out)?;
+        refuse_links(out, files)?;
+        let written = compare(out, files, &earlier);
+        if written.changed == 0 && written.removed == 0 && out.join(LIST).is_file() {
+            return Ok(written);
+        }
+        let fresh = beside(out, "new");
+        let made = make_fresh(out, &fresh, files, &earlier).and_then(|()| sync(&fresh));
+        if let Err(error) = made.and_then(|()| exchange(out, &fresh)) {
+            // The half-made folder is ours alone; failing to remove it loses nothing.
+            let _ = fs::remove_dir_all(&fresh);
+            return Err(error);
+        }
+        Ok(written)
     }
-    Ok(written)
+}
+
+impl Drop for Place {
+    fn drop(&mut self) {
+        self.turn = None;
+        // Only what is empty goes: a build that was refused leaves no folder behind.
+        self.made.iter().rev().for_each(|folder| drop(fs::remove_dir(folder)));
+    }
+}
+
+/// Everything in the new site is on the disk before it takes the old one's place: after a power cut
+/// there is one of the two. One call for all files, because one for each takes seconds.
+fn sync(fresh: &Path) -> Result<(), OutputError> {
+    #[cfg(target_os = "linux")]
+    fs::File::open(fresh)
+        .and_then(|folder| Ok(rustix::fs::syncfs(folder)?))
+        .map_err(|error| OutputError::Disk(fresh.into(), error))?;
+    let _ = fresh;
+    Ok(())
 }
 
 /// The files that an earlier build wrote; refuses a folder that is not ours.
 fn earlier_files(out: &Path) -> Result<BTreeSet<String>, OutputError> {
     if !out.exists() {
-        return Ok(BTreeSet::new());
+        return match fs::symlink_metadata(out) {
+            Ok(_) => Err(OutputError::BadPlace(out.into(), "is a link that leads nowhere")),
+            Err(_) => Ok(BTreeSet::new()),
+        };
     }
     if !out.is_dir() {
         return Err(OutputError::BadPlace(out.into(), "is a file, not a folder"));
@@ -119,6 +204,18 @@ fn is_plain(name: &str) -> bool {
     !name.is_empty() && !name.starts_with('/') && name.split('/').all(|part| part != "..")
 }
 
+/// A folder of the site that is a link leads to files of somebody else.
+fn refuse_links(out: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
+    let mut folders: BTreeSet<&Path> = BTreeSet::new();
+    for name in files.keys() {
+        let above = Path::new(name).ancestors().skip(1);
+        folders.extend(above.filter(|folder| !folder.as_os_str().is_empty()));
+    }
+    let is_link = |path: &PathBuf| fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink());
+    let linked = folders.into_iter().map(|folder| out.join(folder)).find(is_link);
+    linked.map_or(Ok(()), |path| Err(OutputError::Linked(path)))
+}
+
 fn compare(out: &Path, files: &BTreeMap<String, Vec<u8>>, earlier: &BTreeSet<String>) -> Written {
     let unchanged = files.iter().filter(|(name, bytes)| is_same(&out.join(name), bytes)).count();
     let removed = earlier.iter().filter(|name| !files.contains_key(*name)).count();
@@ -131,30 +228,18 @@ fn is_same(path: &Path, bytes: &[u8]) -> bool {
     length_is_same && fs::read(path).is_ok_and(|on_disk| on_disk == bytes)
 }
 
-/// `site` -> `.site.rungbook-new`, in the same folder so that renames stay on one disk.
-fn beside(out: &Path, what: &str) -> PathBuf {
-    let name = out.file_name().map_or_else(|| "site".into(), |n| n.to_string_lossy().into_owned());
-    let parent = match out.parent() {
-        Some(parent) if parent.as_os_str().is_empty() => Path::new("."),
-        Some(parent) => parent,
-        None => Path::new("."),
-    };
-    parent.join(format!(".{name}.rungbook-{what}"))
-}
-
 fn make_fresh(
     out: &Path,
     fresh: &Path,
     files: &BTreeMap<String, Vec<u8>>,
     earlier: &BTreeSet<String>,
 ) -> Result<(), OutputError> {
-    if fresh.exists() {
-        fs::remove_dir_all(fresh).map_err(|e| OutputError::Disk(fresh.into(), e))?;
-    }
-    fs::create_dir_all(fresh).map_err(|e| OutputError::Disk(fresh.into(), e))?;
+    fs::create_dir(fresh).map_err(|e| OutputError::Disk(fresh.into(), e))?;
     if out.exists() {
         carry_over(out, fresh, files, earlier)?;
     }
+    // A link that came since it was asked whether there is one would have been carried over.
+    refuse_links(fresh, files)?;
     let mut made = BTreeSet::new();
     for (name, bytes) in files {
         let (old, new) = (out.join(name), fresh.join(name));
@@ -219,60 +304,4 @@ fn carry_one(old: &Path, new: &Path, is_link: bool) -> io::Result<()> {
     }
     let _ = is_link;
     fs::hard_link(old, new).or_else(|_| fs::copy(old, new).map(|_| ()))
-}
-
-/// Puts `fresh` in the place of `out` in one step and removes what was there.
-fn exchange(out: &Path, fresh: &Path) -> Result<(), OutputError> {
-    let disk = |error| OutputError::Disk(out.into(), error);
-    if !out.exists() {
-        return fs::rename(fresh, out).map_err(disk);
-    }
-    if swap_folders(out, fresh).is_ok() {
-        rescue_newcomers(fresh, out);
-        // The old site is now in `fresh`: everything in it is ours or linked into the new one.
-        let _ = fs::remove_dir_all(fresh);
-        return Ok(());
-    }
-    let old = beside(out, "old");
-    if old.exists() {
-        fs::remove_dir_all(&old).map_err(disk)?;
-    }
-    fs::rename(out, &old).map_err(disk)?;
-    if let Err(error) = fs::rename(fresh, out) {
-        // Put the old site back; if even that fails the first error is the one to tell.
-        let _ = fs::rename(&old, out);
-        return Err(disk(error));
-    }
-    rescue_newcomers(&old, out);
-    let _ = fs::remove_dir_all(&old);
-    Ok(())
-}
-
-#[cfg(target_os = "linux")]
-fn swap_folders(a: &Path, b: &Path) -> io::Result<()> {
-    use rustix::fs::{CWD, RenameFlags, renameat_with};
-    Ok(renameat_with(CWD, a, CWD, b, RenameFlags::EXCHANGE)?)
-}
-
-#[cfg(not(target_os = "linux"))]
-fn swap_folders(_: &Path, _: &Path) -> io::Result<()> {
-    Err(io::ErrorKind::Unsupported.into())
-}
-
-/// A file that somebody put into the old folder while the new one was made moves along.
-fn rescue_newcomers(old: &Path, new: &Path) {
-    let list = fs::read_to_string(old.join(LIST)).unwrap_or_default();
-    let ours: BTreeSet<&str> = list.lines().skip(1).chain([LIST]).collect();
-    for entry in WalkDir::new(old).min_depth(1).into_iter().flatten() {
-        let below = entry.path().strip_prefix(old).unwrap_or(entry.path());
-        let name = below.to_string_lossy().replace('\\', "/");
-        let target = new.join(below);
-        if entry.file_type().is_dir() || ours.contains(name.as_str()) || target.exists() {
-            continue;
-        }
-        if let Some(parent) = target.parent() {
-            let _ = fs::create_dir_all(parent);
-        }
-        let _ = fs::rename(entry.path(), target);
-    }
 }

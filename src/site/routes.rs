@@ -2,8 +2,8 @@
 //! Never reads the library: it turns ids into addresses and nothing else.
 
 use crate::library::{
-    CautionId, CycleId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId, SourceId,
-    TraitId,
+    CautionId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId,
+    SourceId, TraitId,
 };
 
 /// Where a link goes.
@@ -49,6 +49,10 @@ pub enum To<'a> {
     Caution(&'a CautionId),
     /// A trait, on the page of cautions.
     Trait(&'a TraitId),
+    /// The faults that movements share.
+    Faults,
+    /// One of them, with all its movements.
+    KnownFault(&'a FaultId),
     /// One pattern.
     Pattern(&'a PatternId),
     /// All muscles.
@@ -91,6 +95,8 @@ impl To<'_> {
             To::Kit(id) => format!("kit/{id}.html"),
             To::Cautions | To::Trait(_) => "cautions/index.html".into(),
             To::Caution(id) => format!("cautions/{id}.html"),
+            To::Faults => "faults/index.html".into(),
+            To::KnownFault(id) => format!("faults/{id}.html"),
             To::Pattern(id) => format!("patterns/{id}.html"),
             To::Muscles | To::Muscle(_) => "muscles.html".into(),
             To::Sources | To::Source(_) => "sources.html".into(),
@@ -168,6 +174,7 @@ pub fn from_written(written: &str) -> Option<Written> {
         Some(("ladders", id)) => Written::Ladder(id.into()),
         Some(("kit", id)) => Written::Kit(id.into()),
         Some(("cautions", id)) => Written::Caution(id.into()),
+        Some(("faults", id)) => Written::Fault(id.into()),
         Some(("patterns", id)) => Written::Pattern(id.into()),
         Some(("muscles", id)) => Written::Muscle(id.into()),
         Some(("sources", id)) => Written::Source(id.into()),
@@ -186,6 +193,7 @@ pub enum Written {
     Ladder(LadderId),
     Kit(KitId),
     Caution(CautionId),
+    Fault(FaultId),
     Pattern(PatternId),
     Muscle(MuscleId),
     Source(SourceId),
@@ -201,6 +209,7 @@ impl Written {
             Written::Ladder(id) => To::Ladder(id),
             Written::Kit(id) => To::Kit(id),
             Written::Caution(id) => To::Caution(id),
+            Written::Fault(id) => To::KnownFault(id),
             Written::Pattern(id) => To::Pattern(id),
             Written::Muscle(id) => To::Muscle(id),
             Written::Source(id) => To::Source(id),

@@ -1,12 +1,14 @@
 //! The theme: templates, styles and scripts, embedded in the binary and open to a club's own.
 //! Never knows what a page is about; a club's file of the same name stands before ours.
+//! Never brings anything else of a folder into the site: what it takes stands in one list.
+
+mod own;
 
 use rust_embed::Embed;
 use std::collections::BTreeMap;
 use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use tera::Tera;
-use walkdir::WalkDir;
 
 /// The theme that the binary brings. Its templates are also known as `slate/<name>`, so that a
 /// club's `movement.html` can say `{% extends "slate/movement.html" %}` and override one block.
@@ -20,6 +22,7 @@ const OWN_PREFIX: &str = "slate/";
 pub struct Theme {
     tera: Tera,
     assets: BTreeMap<String, Vec<u8>>,
+    left_out: Vec<String>,
 }
 
 /// Why a theme cannot be used: a sentence, and where.
@@ -27,6 +30,15 @@ pub struct Theme {
 pub struct ThemeError {
     /// What is wrong, with the template's name, line and column where they are known.
     pub sentence: String,
+    /// One next step, where it is another one than to mend the place named.
+    pub help: Option<&'static str>,
+}
+
+impl ThemeError {
+    /// A fault that is mended at the place that `sentence` names.
+    pub fn of(sentence: String) -> ThemeError {
+        ThemeError { sentence, help: None }
+    }
 }
 
 impl fmt::Display for ThemeError {
@@ -39,7 +51,7 @@ impl std::error::Error for ThemeError {}
 
 impl From<tera::Error> for ThemeError {
     fn from(error: tera::Error) -> Self {
-        ThemeError { sentence: error.to_string() }
+        ThemeError::of(error.to_string())
     }
 }
 
@@ -57,16 +69,15 @@ impl Theme {
             let bytes = if name.ends_with(".js") { without_notes(bytes) } else { bytes };
             sort_in(&name, bytes, OWN_PREFIX, &mut templates, &mut assets)?;
         }
-        if let Some(dir) = own {
-            for (name, bytes) in own_files(dir)? {
-                sort_in(&name, bytes, "", &mut templates, &mut assets)?;
-            }
+        let own = own.map(|dir| own::files(dir, &is_ours)).transpose()?.unwrap_or_default();
+        for (name, bytes) in own.taken {
+            sort_in(&name, bytes, "", &mut templates, &mut assets)?;
         }
         let mut tera = Tera::default();
         tera.set_fallback_prefixes([OWN_PREFIX])?;
         tera.autoescape_on(vec![".html", ".xml"]);
         tera.add_raw_templates(templates)?;
-        Ok(Theme { tera, assets })
+        Ok(Theme { tera, assets, left_out: own.left_out })
     }
 
     /// Renders a template with a page's context.
@@ -85,6 +96,11 @@ impl Theme {
     /// Styles, scripts and pictures, by their names below the site's folder.
     pub fn assets(&self) -> &BTreeMap<String, Vec<u8>> {
         &self.assets
+    }
+
+    /// What of the club's own folder is not taken, with one next step; nothing when all of it is.
+    pub fn left_out(&self) -> Option<String> {
+        own::words(&self.left_out)
     }
 }
 
@@ -119,33 +135,14 @@ fn sort_in(
         return Ok(());
     };
     let text = String::from_utf8(bytes)
-        .map_err(|_| ThemeError { sentence: format!("the template `{name}` is not UTF-8 text") })?;
+        .map_err(|_| ThemeError::of(format!("the template `{name}` is not UTF-8 text")))?;
     templates.push((format!("{prefix}{template}"), text));
     Ok(())
 }
 
-fn own_files(dir: &Path) -> Result<Vec<(String, Vec<u8>)>, ThemeError> {
-    let mut files = Vec::new();
-    for entry in WalkDir::new(dir).sort_by_file_name() {
-        let entry = entry.map_err(|error| cannot_read(error.path().unwrap_or(dir)))?;
-        if !entry.file_type().is_file() {
-            continue;
-        }
-        let bytes = std::fs::read(entry.path()).map_err(|_| cannot_read(entry.path()))?;
-        let below = entry.path().strip_prefix(dir).unwrap_or(entry.path());
-        files.push((slashed(below), bytes));
-    }
-    Ok(files)
-}
-
-fn cannot_read(path: &Path) -> ThemeError {
-    ThemeError { sentence: format!("`{}` of the theme could not be read", path.display()) }
-}
-
-fn slashed(path: &Path) -> String {
-    let parts: PathBuf = path.into();
-    let parts = parts.components().map(|part| part.as_os_str().to_string_lossy().into_owned());
-    parts.collect::<Vec<_>>().join("/")
+/// Whether our theme has a file of that name, for a club's own to stand before.
+fn is_ours(name: &str) -> bool {
+    Slate::get(name).is_some()
 }
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ mod ask;
 mod asked;
 mod changes;
 mod choose;
+pub mod cover;
 mod dose;
 mod facts;
 mod fits;
@@ -23,14 +24,14 @@ pub mod weights;
 
 pub use asked::{Limits, kit_from, limits_from, limits_of_situation, movement_called};
 pub use changes::{Change, Levels, changes_of, over, remaining};
-pub use choose::{Chosen, NotThis, choose, own_first};
+pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};
 pub use fits::{Fit, OFF_UNTIL_SAID, Why, fit, kit_name, trait_name, traits_of};
 pub use links::OnLadder;
 pub use person::{Person, Space};
 pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
-pub use say::as_text;
+pub use say::{as_text, itself_as_text};
 pub use score::Score;
 
 use crate::finding::Placed;

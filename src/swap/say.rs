@@ -1,8 +1,10 @@
 //! Say: an answer as plain text, for a terminal or a printed sheet.
 //! Never colours it and never prints it.
 
+use super::fits::{Fit, fit};
 use super::reason::with_kit;
-use super::{Answer, Swap};
+use super::rungs::RungOf;
+use super::{Answer, Person, Swap};
 use crate::gym::Gym;
 use crate::library::MovementId;
 use std::fmt::Write;
@@ -25,6 +27,23 @@ pub fn as_text(gym: &Gym, from: &MovementId, answer: &Answer<'_>, parts: bool) -
                 text.push_str(UNKNOWN_DEMAND);
             }
             text
+        }
+    }
+}
+
+/// What a person is told of a rung itself, as a line of text: fine, changed like this, or left out
+/// and why. Said before any swap: a change comes before another movement.
+pub fn itself_as_text(gym: &Gym, asked: &RungOf, person: &Person) -> String {
+    let name = name(gym, &asked.key.movement);
+    match fit(gym, person, asked) {
+        Fit::Fine => format!("Fine as it stands: {name}.\n"),
+        Fit::Changed(changes) => {
+            let how = changes.iter().map(|change| change.how().trim_end_matches('.'));
+            format!("Change {name} like this: {}.\n", how.collect::<Vec<_>>().join("; "))
+        }
+        Fit::Out(why) => {
+            let why: Vec<String> = why.iter().map(|why| why.words(gym)).collect();
+            format!("Leave out {name}: it {}.\n", why.join("; "))
         }
     }
 }

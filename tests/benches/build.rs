@@ -25,8 +25,9 @@ fn main() {
         let bytes = index.export(site::search_address).expect("an index").len();
         let (files, rendering) = timed(|| site::render(&gym, &theme, || {}).expect("pages"));
         let out = dir.path().join("site");
-        let (_, writing) = timed(|| output::write(&out, &files).expect("write"));
-        let (_, again) = timed(|| output::write(&out, &files).expect("write"));
+        let place = output::Place::take(&out, |_| ()).expect("our turn");
+        let (_, writing) = timed(|| place.write(&files).expect("write"));
+        let (_, again) = timed(|| place.write(&files).expect("write"));
         let weight: usize = files.values().map(Vec::len).sum();
         let ms = |time: Duration| time.as_secs_f64() * 1000.0;
         println!(

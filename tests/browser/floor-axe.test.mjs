@@ -29,6 +29,10 @@ const STATES = {
   "a card with every limit": ["floor.html#push-up", async (page) => {
     for (const one of await page.$$("[data-quick] > button:not([data-clear])")) await one.click();
   }],
+  "a card at a fault": ["floor.html#push-up/fault/2", async () => {}],
+  "a card at a fault, with limits": ["floor.html#push-up/fault/2", press("Sore wrist", "Can't get on the floor")],
+  "a fault": ["floor.html#fault/knees-fall-in", async () => {}],
+  "a fault with limits": ["floor.html#fault/hips-sag", press("No bar", "Sore wrist")],
   "a block of a session": ["floor.html#session/push-and-pull/2", async () => {}],
   "a block with limits": ["floor.html#session/push-and-pull/2", press("Can't get on the floor", "Sore wrist")],
 };

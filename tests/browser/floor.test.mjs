@@ -1,5 +1,6 @@
 // The coach in class, on a phone, without a signal: the rung below and a safe swap, counted in
-// touches. Quick limits are for now only: stored nowhere, in no address, cleared by one touch.
+// touches. The person in front is for now only: named on every page, in no address, gone with the tab,
+// after an hour, and by one touch.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -77,16 +78,17 @@ test("two more touches lead to a swap without a bar and without a bent wrist", a
   assert.equal(touches() - before, 2);
   // In brief which limit rules a rung out; the whole reason stands at the movement itself.
   assert.match(await page.textContent(".ways .way-to .misfit-why"), /^no bar$/);
-  assert.match(await page.textContent(".card .flag"), /needs pull up bar or doorframe bar/);
-  const swaps = await page.$$eval(".card-swaps .swap-to", (links) => links.map((link) => link.getAttribute("href")));
+  assert.match(await page.textContent(".card .flag"), /needs pull-up bar or door-frame bar/);
+  const swaps = await page.$$eval(".card-swaps .swap-to", (links) => links.map((link) =>
+    ({ href: link.getAttribute("href"), change: link.querySelector(".change-how")?.textContent || "" })));
   assert.ok(swaps.length > 0, "nothing left");
-  for (const href of swaps) {
+  for (const { href, change } of swaps) {
     const other = await context.newPage();
     await other.goto(hall.address + href);
     const { kit, traits } = await other.$eval("[data-this]", (entry) => ({ ...entry.dataset }));
     const bars = ["pull-up-bar", "low-bar", "doorframe-bar"];
     assert.ok(!kit.split(" ").some((need) => need && need.split("|").every((one) => bars.includes(one))), `${href}: ${kit}`);
-    assert.ok(!/loaded-wrist-extension/.test(traits), `${href}: ${traits}`);
+    assert.ok(!/loaded-wrist-extension/.test(traits) || change !== "", `${href}: ${traits}`);
     await other.close();
   }
   await page.close();
@@ -103,13 +105,63 @@ test("what was picked before the floor was opened is left out from the first loo
   await page.close();
 });
 
-test("quick limits are stored nowhere and one touch clears them", async () => {
+test("the push-up of somebody with a sore wrist is changed before anything is swapped", async () => {
+  const { page, touch } = await coldFloor();
+  await touch("[data-quick] button:text-is('Sore wrist')");
+  await page.goto(`${hall.address}floor.html#push-up`);
+  await page.waitForSelector(".card .flag.change");
+  assert.match(await page.textContent(".card .flag"), /^Change it: .*fists/);
+  await page.close();
+});
+
+test("every situation is two touches away, and the person in front is named on every page", async () => {
+  const { page, touch, touches } = await coldFloor();
+  await touch(".more-quick summary");
+  await touch("[data-quick] button:text-is('Pregnancy')");
+  assert.equal(touches(), 2);
+  const all = await page.evaluate(() => Object.values(rungbookWords.situations).map(({ name }) => name));
+  const there = await page.$$eval("[data-quick] button", (buttons) => buttons.map((one) => one.textContent.trim()));
+  assert.ok(all.length >= 15);
+  assert.deepEqual(all.filter((name) => !there.includes(name)), []);
+  for (const name of ["index.html", "ladders/push-up.html", "movements/push-up.html", "sessions/push-and-pull.html", "kit-and-limits.html"]) {
+    await page.goto(hall.address + name);
+    assert.match(await page.textContent("[data-person]"), /For this person: pregnancy/, name);
+    assert.ok(!/pregnan/i.test(page.url()) && !/pregnan/i.test(await page.title()));
+  }
+  await page.tap("[data-person] button:text-is('Clear')");
+  assert.doesNotMatch(await page.textContent("[data-person]"), /pregnancy/);
+  await page.close();
+});
+
+test("the person in front is kept in no other tab and not beyond the hour, and suspends the member's own", async () => {
+  const { page, touch } = await coldFloor();
+  await page.evaluate(() => rungbookPerson.keepLimits([], ["impact"], true));
+  await touch("[data-quick] button:text-is('Sore wrist')");
+  const local = await page.evaluate(() => JSON.stringify([{ ...localStorage }, document.cookie]));
+  assert.ok(!/wrist/i.test(local), local);
+  const front = await page.evaluate(() => rungbookPerson.who());
+  assert.deepEqual(Object.keys(front.limits), ["loaded-wrist-extension"], "never merged with the member's own");
+  assert.match(await page.textContent("[data-person]"), /Mine waits/);
+  const other = await context.newPage();
+  await other.goto(hall.address + "floor.html");
+  assert.doesNotMatch(await other.textContent("[data-person]"), /this person/);
+  await other.close();
+  await page.evaluate(() => {
+    const kept = JSON.parse(sessionStorage.getItem("rungbook-front"));
+    sessionStorage.setItem("rungbook-front", JSON.stringify({ ...kept, at: kept.at - 3600001 }));
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
+  });
+  assert.doesNotMatch(await page.textContent("[data-person]"), /this person/);
+  assert.equal(await page.locator("[data-quick] [aria-pressed=true]").count(), 0);
+  assert.deepEqual(Object.keys((await page.evaluate(() => rungbookPerson.who())).limits), ["impact"]);
+  await page.evaluate(() => rungbookPerson.forgetMine());
+  await page.close();
+});
+
+test("one touch clears the person in front", async () => {
   const { page, touch } = await coldFloor();
   await pullUp(touch, page);
   await touch("[data-quick] button:text-is('Sore wrist')");
-  const kept = await page.evaluate(() => JSON.stringify([{ ...localStorage }, { ...sessionStorage }, document.cookie]));
-  assert.ok(!/wrist/i.test(kept), kept);
-  assert.ok(!/wrist/i.test(page.url()) && !/wrist/i.test(await page.title()));
   await touch("[data-quick] [data-clear]");
   assert.equal(await page.locator("[data-quick] [aria-pressed=true]").count(), 0);
   assert.ok(await page.isHidden("[data-quick] [data-clear]"));

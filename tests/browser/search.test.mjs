@@ -29,7 +29,8 @@ const ASKED = [
   ["squatt", /(movements|ladders|patterns)\/squat\.html/],
   ["deadlfit", /movements\/deadlift\.html/],
   ["pul up", /(movements|ladders)\/pull-up\.html/],
-  ["hips sag", /movements\/[a-z-]+\.html#fault-\d+/],
+  ["hips sag", /faults\/hips-sag\.html$/],
+  ["hips sag in push-up", /movements\/[a-z-]+\.html#fault-\d+/],
   ["sore wrist", /cautions\/sore-wrist\.html/],
 ];
 
@@ -46,7 +47,7 @@ for (const [words, wanted] of ASKED) {
 test("Enter opens the first answer; a fault is opened at its place", async () => {
   const page = await browser.newPage();
   await page.goto(hall.address + "kit/index.html");
-  const [first] = await typed(page, "hips sag");
+  const [first] = await typed(page, "hips sag in plank");
   await page.press(BOX, "Enter");
   await page.waitForURL(first.to);
   assert.ok(await page.isVisible(":target"));

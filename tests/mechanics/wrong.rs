@@ -127,12 +127,27 @@ const WRONG: &[(&str, &str, &str)] = &[
     (
         "pose-joint-at-limit",
         "straight over it",
-        "{shape: all fours, start: {hands: \"floor, under shoulders -14\", knees: floor, toes: floor, thigh: 0}}",
+        "{shape: all fours, start: {hands: \"floor, under shoulders -14\", knees: floor, toes: floor, thigh: 0, elbow: 0}}",
     ),
     (
         "pose-joint-at-limit",
         "`hip: -20` in the far block",
         "{start: {near: {foot: floor, knee: 10}, far: {toes: \"bench 45, 62 behind near foot\", ankle: -20}, trunk: 8, arms: sides}}",
+    ),
+    (
+        "pose-forearm-off-upright",
+        "on the hands",
+        "{start: {hands: \"floor, 40 apart\", toes: floor, body: straight, elbow: 0}, end: {body: straight, chest: 9}}",
+    ),
+    (
+        "pose-forearm-off-upright",
+        "on the hands",
+        "{start: {hands: parallel bars 120, elbow: 0, balance: hands}, end: {elbow: 110, upper-arm: 60, balance: hands}}",
+    ),
+    (
+        "pose-forearm-off-upright",
+        "in the hand",
+        "{holds: dumbbells 10, start: {feet: floor, knee: 28, trunk: 62, arms: hang, balance: feet}, end: {knee: 28, trunk: 62, hands-at: \"ribs, 3 below\", balance: feet}}",
     ),
 ];
 

@@ -41,9 +41,22 @@ impl Club {
         Club::written_in_order(names.iter())
     }
 
+    /// Without any library.
+    pub fn empty() -> Club {
+        Club { dir: tempfile::tempdir().expect("a folder") }
+    }
+
+    /// With the smallest library that makes a site.
+    pub fn tiny() -> Club {
+        let club = Club::empty();
+        let files = tree(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/libraries/tiny"));
+        files.iter().for_each(|(name, bytes)| club.write(&format!("content/{name}"), bytes));
+        club
+    }
+
     /// The starter library, its files made in the order given.
     pub fn written_in_order<'a>(names: impl Iterator<Item = &'a String>) -> Club {
-        let club = Club { dir: tempfile::tempdir().expect("a folder") };
+        let club = Club::empty();
         let files = starter();
         for name in names {
             club.write(&format!("content/{name}"), &files[name]);

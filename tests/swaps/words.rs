@@ -31,11 +31,22 @@ fn a_trait_a_level_a_caution_and_a_phrase() {
 fn a_caution_brings_all_that_it_names() {
     for (id, caution) in &gym().library.words.cautions {
         let found = limits(&[id.as_str()]).expect("a caution is known by its id");
-        assert!(caution.precautions().count() > 0);
+        assert!(caution.precautions().count() > 0 || caution.keeps.is_some(), "{id}");
         for precaution in caution.precautions() {
             let level = found.get(precaution.about.value.as_str());
             assert!(level.is_some_and(|level| *level <= precaution.from), "{id}");
         }
+    }
+}
+
+/// Some cautions leave out only a lot of a trait: their name must not bring in the trait's own words,
+/// which stand for any of it.
+#[test]
+fn the_name_of_a_caution_asks_for_no_more_than_the_caution() {
+    for caution in gym().library.words.cautions.values() {
+        let own = rungbook::swap::limits_of_situation(caution).levels;
+        let own: BTreeMap<String, u8> = own.into_iter().map(|(id, from)| (id.0, from)).collect();
+        assert_eq!(limits(&[&caution.name]), Ok(own), "{}", caution.id.value);
     }
 }
 

@@ -17,8 +17,8 @@ pub const RULE: Rule = Rule {
     example: r#"
 Like the [towel row](towel-rwo).
 "#,
-    next: "Link to a movement by its id, or to `ladders/`, `kit/`, `cautions/`, `sources/`, \
-           `sessions/`, `cycles/`, `patterns/` or `muscles/` and an id.",
+    next: "Link to a movement by its id, or to `ladders/`, `kit/`, `cautions/`, `faults/`, \
+           `sources/`, `sessions/`, `cycles/`, `patterns/` or `muscles/` and an id.",
     run: Some(run),
 };
 
@@ -40,6 +40,7 @@ impl<'l> Pages<'l> {
             ("cycles", Known::files(library, "cycle", "cycles")),
             ("kit", Known::words(library, "kit", "words/kit.yaml", &words.kit)),
             ("cautions", Known::words(library, "caution", "words/cautions.yaml", &words.cautions)),
+            ("faults", Known::words(library, "fault", "words/faults.yaml", &words.faults)),
             ("sources", Known::words(library, "source", "words/sources.yaml", &words.sources)),
             ("patterns", Known::words(library, "pattern", "words/patterns.yaml", &words.patterns)),
             ("muscles", Known::words(library, "muscle", "words/muscles.yaml", &words.muscles)),

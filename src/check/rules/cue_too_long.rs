@@ -26,8 +26,13 @@ const MOST_WORDS: usize = 6;
 fn run(gym: &Gym) -> Vec<Finding> {
     let said = gym.library.movements.values().flat_map(|movement| {
         let cues = movement.cues.iter().map(|cue| &cue.say);
-        cues.chain(movement.faults.iter().filter_map(|fault| fault.say.as_ref()))
+        let faults = movement.faults.iter();
+        // What is taken over from the catalogue is judged there, once.
+        let says = faults.filter_map(|f| f.say.as_ref().filter(|say| f.is_own(say.span)));
+        cues.chain(says)
     });
+    let known = gym.library.words.faults.values().flat_map(|fault| fault.all());
+    let said = said.chain(known.filter_map(|within| within.say.as_ref()));
     said.filter_map(|say| {
         let words = say.split_whitespace().count();
         let headline = format!("this cue has {words} words");

@@ -1,7 +1,7 @@
 //! A fault without its likely cause.
 //! Never guesses one.
 
-use crate::check::Rule;
+use crate::check::{Rule, mentions};
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -20,10 +20,11 @@ faults:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    let faults = gym.library.movements.values().flat_map(|movement| &movement.faults);
-    let bare = faults.filter(|fault| fault.cause.is_none());
-    bare.map(|fault| {
-        RULE.finding("this fault has no likely cause", fault.see.span).help("add `cause: ...`")
-    })
-    .collect()
+    let bare = mentions::whole_faults(&gym.library).filter(|fault| fault.cause.is_none());
+    let known = gym.library.words.faults.values().filter(|fault| fault.general.causes.is_empty());
+    let known = known.map(|fault| (fault.id.span, "add `causes: [...]`"));
+    let bare = bare.map(|fault| (fault.see.span, "add `cause: ...`"));
+    bare.chain(known)
+        .map(|(span, help)| RULE.finding("this fault has no likely cause", span).help(help))
+        .collect()
 }

@@ -1,7 +1,7 @@
 //! A fault without the cue that mends it.
 //! Never writes one.
 
-use crate::check::Rule;
+use crate::check::{Rule, mentions};
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -20,11 +20,12 @@ faults:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    let faults = gym.library.movements.values().flat_map(|movement| &movement.faults);
-    let bare = faults.filter(|fault| fault.say.is_none());
-    bare.map(|fault| {
-        RULE.finding("this fault has no cue", fault.see.span)
-            .help("add `say: ...`, six words or fewer")
-    })
-    .collect()
+    let bare = mentions::whole_faults(&gym.library).filter(|fault| fault.say.is_none());
+    let known = gym.library.words.faults.values().filter(|fault| fault.general.say.is_none());
+    let places = bare.map(|fault| fault.see.span).chain(known.map(|fault| fault.id.span));
+    places
+        .map(|span| {
+            RULE.finding("this fault has no cue", span).help("add `say: ...`, six words or fewer")
+        })
+        .collect()
 }

@@ -1,7 +1,7 @@
 //! A fault that does not say what to do when the cue fails.
 //! Never chooses for the coach.
 
-use crate::check::Rule;
+use crate::check::{Rule, mentions};
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -21,11 +21,13 @@ faults:
 };
 
 fn run(gym: &Gym) -> Vec<Finding> {
-    let faults = gym.library.movements.values().flat_map(|movement| &movement.faults);
-    let bare = faults.filter(|fault| fault.then.is_none());
-    bare.map(|fault| {
-        RULE.finding("this fault does not say what to do when the cue fails", fault.see.span)
-            .help("add `then: rung below`, `then: stop`, a setting such as `then: lean less`")
-    })
-    .collect()
+    let bare = mentions::whole_faults(&gym.library).filter(|fault| fault.then.is_none());
+    let known = gym.library.words.faults.values().filter(|fault| fault.general.then.is_none());
+    let places = bare.map(|fault| fault.see.span).chain(known.map(|fault| fault.id.span));
+    places
+        .map(|span| {
+            RULE.finding("this fault does not say what to do when the cue fails", span)
+                .help("add `then: rung below`, `then: stop`, a setting such as `then: lean less`")
+        })
+        .collect()
 }

@@ -24,11 +24,14 @@ mod demand_unknown;
 mod dose_counts_differ;
 mod duplicate_id;
 mod duplicate_key;
+mod effort_unsaid;
 mod empty_block;
 mod empty_file;
+mod fault_unused;
 mod fault_without_cause;
 mod fault_without_cue;
 mod fault_without_then;
+mod fault_written_again;
 mod file_too_big;
 mod format_incomplete;
 mod hall_lacks_kit;
@@ -63,6 +66,7 @@ mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
 mod pose_angle_not_met;
+mod pose_forearm_off_upright;
 mod pose_joint_at_limit;
 mod pose_joint_limit;
 mod pose_mirrored;
@@ -72,6 +76,7 @@ mod pose_nothing_moves;
 mod pose_off_balance;
 mod pose_out_of_reach;
 mod pose_shows_other_kit;
+mod pose_shows_trait;
 mod pose_through_floor;
 mod pose_through_kit;
 mod pose_unknown_word;
@@ -94,6 +99,7 @@ mod setting_wrong_unit;
 mod silenced_not_advice;
 mod silenced_unknown;
 mod silenced_without_reason;
+mod source_incomplete;
 mod source_unused;
 mod step_backwards;
 mod step_too_big;
@@ -111,6 +117,7 @@ mod trait_unused;
 mod traits_unsaid;
 mod unknown_change;
 pub(super) mod unknown_day;
+mod unknown_fault;
 mod unknown_key;
 pub(super) mod unknown_kit;
 pub(super) mod unknown_ladder;
@@ -159,12 +166,15 @@ pub static RULES: &[Rule] = &[
     unknown_kit::RULE,
     unknown_trait::RULE,
     unknown_change::RULE,
+    unknown_fault::RULE,
     unknown_muscle::RULE,
     unknown_pattern::RULE,
     unknown_source::RULE,
+    source_incomplete::RULE,
     source_unused::RULE,
     trait_unused::RULE,
     change_unused::RULE,
+    fault_unused::RULE,
     kit_unused::RULE,
     synonym_twice::RULE,
     caution_unsourced::RULE,
@@ -195,6 +205,7 @@ pub static RULES: &[Rule] = &[
     pose_angle_not_met::RULE,
     pose_joint_limit::RULE,
     pose_joint_at_limit::RULE,
+    pose_forearm_off_upright::RULE,
     pose_through_floor::RULE,
     pose_through_kit::RULE,
     pose_off_balance::RULE,
@@ -203,10 +214,13 @@ pub static RULES: &[Rule] = &[
     pose_mirrored::RULE,
     pose_not_plausible::RULE,
     pose_shows_other_kit::RULE,
+    pose_shows_trait::RULE,
+    effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,
     fault_without_cause::RULE,
     fault_without_then::RULE,
+    fault_written_again::RULE,
     then_names_nothing::RULE,
     then_asks_more::RULE,
     beside_itself::RULE,

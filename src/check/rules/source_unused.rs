@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     what: "A source in words/sources.yaml is named by no entry.",
     why: "It gives weight to nothing, and may be a claim that lost its source.",
     example: r#"
-some-paper-2015: {cite: "...", read: stored}
+some-paper-2015: {title: "...", read: abstract}
 "#,
     next: "Name it where it is used, or remove it.",
     run: Some(run),

@@ -35,7 +35,25 @@ fn run(gym: &Gym) -> Vec<Finding> {
         Then::Words(words) if !known.has(words) => Some(names_nothing(&found, &known)),
         _ => None,
     });
-    findings.collect()
+    findings.chain(in_catalogue(gym, &known)).collect()
+}
+
+/// A fault of the catalogue holds for many movements, whose settings differ: of a setting only the
+/// movement that takes it over can say whether it is there.
+fn in_catalogue<'l>(gym: &'l Gym, known: &'l Known<'l>) -> impl Iterator<Item = Finding> + 'l {
+    let library = &gym.library;
+    let thens = library.words.faults.values().flat_map(|fault| fault.all());
+    thens.filter_map(|within| within.then.as_ref()).filter_map(|then| {
+        let words = then.value.names.as_str();
+        let nothing = matches!(then::read(words), Then::Words(words) if !known.has(words));
+        let headline = format!("`{words}` names nothing to do next");
+        let help = match near(words, ["rung below", "stop"].into_iter().chain(known.ids())) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => "begin with `rung below`, `stop` or a movement".to_string(),
+        };
+        let span = library.sources.part(then.span, words);
+        nothing.then(|| RULE.finding(headline, span).help(help))
+    })
 }
 
 fn names_nothing(found: &Found<'_>, known: &Known<'_>) -> Finding {

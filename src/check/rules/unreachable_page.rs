@@ -75,7 +75,9 @@ fn cautions(gym: &Gym) -> Vec<Page> {
     let library = &gym.library;
     let had: BTreeSet<_> = mentions::traits_had(library).into_iter().map(|id| &id.value).collect();
     let spare = library.words.cautions.values().filter(|caution| {
-        caution.precautions().all(|precaution| !had.contains(&precaution.about.value))
+        let mut rows = caution.precautions().peekable();
+        // A caution that keeps everything is found by its name, on the list and by searching.
+        rows.peek().is_some() && rows.all(|row| !had.contains(&row.about.value))
     });
     spare
         .map(|caution| Page {

@@ -26,6 +26,7 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
         hall_kit,
         hall_room,
         quick_limits: reading.texts_of(&mut fields, "quick-limits"),
+        usual_kits: usual_kits(&mut fields, reading),
         silenced: silenced(&mut fields, reading),
     };
     reading.no_more(&fields);
@@ -67,6 +68,23 @@ fn counted(
         return None;
     };
     Some((Placed::new(KitId(name.value.clone()), name.span), count))
+}
+
+type UsualKits = Vec<(Placed<String>, Vec<Placed<KitId>>)>;
+
+/// `usual-kits: {nothing: [], chair and stairs: [chair, stairs]}`.
+fn usual_kits(fields: &mut Fields<'_>, reading: &mut Reading) -> UsualKits {
+    let wanted = "kits by name, such as `{chair and stairs: [chair, stairs]}`";
+    let entries = reading.map_of(fields, "usual-kits", wanted);
+    let kit = |text: Placed<String>| Placed::new(KitId(text.value), text.span);
+    entries
+        .iter()
+        .map(|(name, node)| {
+            let items = reading.list(node, "a usual kit").iter();
+            let ids = items.filter_map(|item| reading.text(item, "a piece of kit")).map(kit);
+            (name.clone(), ids.collect())
+        })
+        .collect()
 }
 
 fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {

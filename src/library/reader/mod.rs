@@ -4,6 +4,7 @@
 mod club;
 pub mod codes;
 mod entry;
+mod fault;
 mod fields;
 mod files;
 mod ladder;
@@ -65,6 +66,7 @@ pub fn read_as(dir: &Path, shown: &str) -> Result<Library, NoLibrary> {
     if !files.iter().any(|file| file.parts == ["club.yaml"]) {
         no_club(shown, &mut sources, &mut reading);
     }
+    fault::take_over(&mut library);
     library.sources = sources;
     library.findings = reading.findings;
     Ok(library)

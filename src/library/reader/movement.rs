@@ -4,11 +4,11 @@
 use super::entry::front_matter;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, id_from_name, node, traits};
+use super::{add, check_id, codes, fault, id_from_name, node, traits};
 use crate::finding::{FileId, Placed, Span};
 use crate::library::{
-    Beside, Body, Counts, Cue, Fault, Harder, Library, Movement, MovementId, Muscles, Noise,
-    PatternId, Plane, Purpose, Room, Setting, SettingName, Sides, Then, Unit,
+    Beside, Body, Counts, Cue, Harder, Library, Movement, MovementId, Muscles, Noise, PatternId,
+    Plane, Purpose, Room, Setting, SettingName, Sides, Unit,
 };
 
 /// Reads the movement in `text` into the library.
@@ -121,7 +121,7 @@ fn from_fields(
         pace: reading.quantity_of(fields, "pace", Unit::Second).map(|pace| pace.value),
         standard: reading.text_of(fields, "standard"),
         cues: cues(fields, reading),
-        faults: faults(fields, reading),
+        faults: fault::in_movement(fields, reading),
         caution: reading.text_of(fields, "caution"),
         beside: beside(fields, reading),
         figure: fields.take("figure").cloned(),
@@ -210,30 +210,6 @@ fn cue(item: &Node, reading: &mut Reading) -> Option<Cue> {
     let when = reading.words_of(&mut fields, "when");
     reading.no_more(&fields);
     say.map(|say| Cue { say, when })
-}
-
-fn faults(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Fault> {
-    let items = reading.list_of(fields, "faults");
-    items.iter().filter_map(|item| fault(item, reading)).collect()
-}
-
-fn fault(item: &Node, reading: &mut Reading) -> Option<Fault> {
-    let mut fields = reading.fields(item, "a fault")?;
-    let see = reading.required(&mut fields, "see", "this fault");
-    let see = see.and_then(|node| reading.text(node, "`see`"));
-    let cause = reading.words_of(&mut fields, "cause");
-    let say = reading.text_of(&mut fields, "say");
-    let then = reading.text_of(&mut fields, "then").map(then);
-    reading.no_more(&fields);
-    see.map(|see| Fault { see, cause, say, then })
-}
-
-fn then(text: Placed<String>) -> Placed<Then> {
-    let (names, plain) = match text.value.split_once(',') {
-        Some((names, plain)) => (names.trim().to_string(), Some(plain.trim().to_string())),
-        None => (text.value.clone(), None),
-    };
-    Placed::new(Then { names, plain }, text.span)
 }
 
 fn beside(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Beside> {

@@ -41,20 +41,44 @@ impl Kind {
     }
 }
 
-/// Parses `yaml`, which stands in `file` from byte `base` on.
+/// How many values a file may hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Most {
+    /// A hundred times the longest entry.
+    Entry = 20_000,
+    /// Some 36,000 results: twenty years of thirty people.
+    Roster = 400_000,
+}
+
+/// Parses the entry `yaml`, which stands in `file` from byte `base` on.
 pub fn parse(yaml: &str, file: FileId, base: usize) -> Result<Node, Box<Finding>> {
-    // 20,000 nodes is a hundred times the longest entry; 24 levels is four times the deepest.
+    parse_at_most(Most::Entry, yaml, file, base)
+}
+
+/// Parses `yaml`, which stands in `file` from byte `base` on, where it has no more values than `most`.
+pub fn parse_at_most(
+    most: Most,
+    yaml: &str,
+    file: FileId,
+    base: usize,
+) -> Result<Node, Box<Finding>> {
+    // 24 levels is four times the deepest entry. An event is a value, or the end of a list or map.
     // Aliases are refused: an alias bomb is a kilobyte that unfolds to gigabytes.
     let options = serde_yaml::options! {
         strict_booleans: true,
         with_snippet: false,
         duplicate_keys: serde_yaml::options::DuplicateKeyPolicy::PassThrough,
         merge_keys: serde_yaml::options::MergeKeyPolicy::AsOrdinary,
-        budget: serde_yaml::budget! { max_nodes: 20_000, max_depth: 24, max_aliases: 0 },
+        budget: serde_yaml::budget! {
+            max_nodes: most as usize,
+            max_events: most as usize * 2 + 100,
+            max_depth: 24,
+            max_aliases: 0,
+        },
     };
     serde_yaml::from_str_with_options::<Spanned<Raw>>(yaml, options)
         .map(|raw| Placing { yaml, file, base }.node(raw))
-        .map_err(|error| Box::new(syntax_finding(&error, yaml, file, base)))
+        .map_err(|error| Box::new(syntax_finding(&error, most, &Placing { yaml, file, base })))
 }
 
 /// A value as the YAML crate hands it over, before places are absolute.
@@ -167,7 +191,8 @@ impl Placing<'_> {
     }
 }
 
-fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usize) -> Finding {
+fn syntax_finding(error: &serde_yaml::Error, most: Most, place: &Placing<'_>) -> Finding {
+    let Placing { yaml, file, base } = *place;
     let at = error.location().map_or(0, |l| byte_at(yaml, l.line() as usize, l.column() as usize));
     let at = tab_before(yaml, at).unwrap_or(at);
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
@@ -179,7 +204,7 @@ fn syntax_finding(error: &serde_yaml::Error, yaml: &str, file: FileId, base: usi
         true => {
             ("a merge was left half done here".into(), "keep one side and delete the marker lines")
         }
-        false => in_plain_words(message),
+        false => in_plain_words(message, most),
     };
     Finding::new(
         codes::YAML_SYNTAX,
@@ -198,14 +223,22 @@ fn tab_before(yaml: &str, at: usize) -> Option<usize> {
     indent.chars().all(char::is_whitespace).then(|| indent.find('\t'))?.map(|tab| line + tab)
 }
 
+/// What the YAML crate's message says where there are too many values.
+const TOO_MANY: &str = "Nodes {";
+
 /// The YAML crate's message in the coach's words, with a next step.
-fn in_plain_words(message: &str) -> (String, &'static str) {
+fn in_plain_words(message: &str, most: Most) -> (String, &'static str) {
     let quote = "put quotes round a text that holds `: ` or starts with one of @ ` % & * ! | > { [";
     if message.contains("tab") {
         return ("a tab stands where spaces belong".into(), "indent with two spaces");
     }
     if message.contains("Aliases") || message.contains("alias") || message.contains("anchor") {
         return ("anchors and aliases (`&` and `*`) are not read".into(), quote);
+    }
+    if message.contains(TOO_MANY) && most == Most::Roster {
+        let help = "move the results of past years to a file of their own; \
+                    `rungbook roster show --roster FILE` shows them";
+        return ("the roster has over 400,000 values".into(), help);
     }
     if ["budget", "depth", "recursion"].iter().any(|word| message.contains(word)) {
         let help = "split the file, or look for a bracket that is never closed";

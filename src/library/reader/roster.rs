@@ -3,7 +3,7 @@
 
 use super::entry::setting_values;
 use super::fields::{Fields, Reading};
-use super::node::{self, Kind, Node};
+use super::node::{self, Kind, Most, Node};
 use super::{check_id, codes};
 use crate::finding::{FileId, Finding, Placed, Sources};
 use crate::library::id::is_nickname;
@@ -23,7 +23,7 @@ pub fn read(file: FileId, sources: &Sources) -> (RosterFile, Vec<Finding>) {
     let text = sources.text(file);
     let mut reading = Reading::default();
     let base = text.len() - text.trim_start_matches('\u{feff}').len();
-    let root = match node::parse(&text[base..], file, base) {
+    let root = match node::parse_at_most(Most::Roster, &text[base..], file, base) {
         Ok(Node { kind: Kind::Empty, .. }) => None,
         Ok(node) => Some(node),
         Err(finding) => return (RosterFile::default(), vec![*finding]),

@@ -1,19 +1,21 @@
-//! Reading `words/`: kit, traits, cautions, patterns, muscles, synonyms and sources.
+//! Reading `words/`: kit, traits, cautions, faults, patterns, muscles, synonyms and sources.
 //! Never asks whether the ids they name exist.
 
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, traits, yaml_file};
+use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
-    Caution, CautionId, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse, Pattern,
-    PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
+    Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
+    Pattern, PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
 };
 
 /// Reads one file of `words/` into the library.
 pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
-    let known =
-        ["kit", "traits", "changes", "cautions", "patterns", "muscles", "synonyms", "sources"];
+    let known = [
+        "kit", "traits", "changes", "cautions", "faults", "patterns", "muscles", "synonyms",
+        "sources",
+    ];
     let stem = name.trim_end_matches(".yaml");
     if !known.contains(&stem) {
         let headline = format!("nothing reads `words/{name}`");
@@ -67,6 +69,10 @@ fn word(
             let item = caution(placed(&id.value), fields, reading);
             add(&mut words.cautions, item.id.value.clone(), item, span, |e| e.id.span, reading);
         }
+        "faults" => {
+            let item = fault::known(placed(&id.value), fields, reading);
+            add(&mut words.faults, item.id.value.clone(), item, span, |e| e.id.span, reading);
+        }
         "patterns" => {
             let item = pattern(placed(&id.value), fields, reading);
             add(&mut words.patterns, item.id.value.clone(), item, span, |e| e.id.span, reading);
@@ -83,7 +89,11 @@ fn word(
 }
 
 /// The name shown, or the id where none is written.
-fn name_of(id: &Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+pub(super) fn name_of(
+    id: &Placed<String>,
+    fields: &mut Fields<'_>,
+    reading: &mut Reading,
+) -> String {
     reading.words_of(fields, "name").unwrap_or_else(|| id.value.clone())
 }
 
@@ -134,10 +144,12 @@ fn caution(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -
     Caution {
         name: name_of(&id, fields, reading),
         also_said: reading.strings_of(fields, "also-said"),
+        keeps: reading.words_of(fields, "keeps"),
         leave_out: precautions("leave-out", fields, reading),
         change: precautions("change", fields, reading),
         says: reading.words_of(fields, "says"),
         clinician: reading.words_of(fields, "clinician"),
+        emergency: emergency(fields, reading),
         stop: reading.strings_of(fields, "stop"),
         sources: reading.ids_of(fields, "sources"),
         id: Placed::new(CautionId(id.value), id.span),
@@ -164,13 +176,33 @@ fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
     };
     let from = reading.word_of(&mut fields, "from", level, &["1", "2"]);
     let how = reading.words_of(&mut fields, "how");
+    let because = reading.words_of(&mut fields, "because");
+    let source = reading.id_of(&mut fields, "source");
     reading.no_more(&fields);
     let about = about?;
     Some(Precaution {
         about: Placed::new(TraitId(about.value), about.span),
         from: from.map_or(1, |from| from.value),
         how,
+        because,
+        source,
     })
+}
+
+/// `emergency: [{sign: ..., do: ...}]`: a sign without what to do now helps nobody.
+fn emergency(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Emergency> {
+    let items = reading.list_of(fields, "emergency");
+    let one = |item: &Node| {
+        let mut fields = reading.fields(item, "an emergency sign")?;
+        let sign = reading.required(&mut fields, "sign", "this emergency");
+        let sign = sign.and_then(|node| reading.text(node, "`sign`"));
+        let act = reading.required(&mut fields, "do", "this emergency sign");
+        let act = act.and_then(|node| reading.text(node, "`do`"));
+        let source = reading.id_of(&mut fields, "source");
+        reading.no_more(&fields);
+        Some(Emergency { sign: sign?.value, act: act?.value, source })
+    };
+    items.iter().filter_map(one).collect()
 }
 
 fn pattern(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Pattern {
@@ -217,13 +249,21 @@ fn muscle(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) ->
 }
 
 fn source(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -> Source {
+    let title = reading.words_of(fields, "title");
     Source {
-        cite: reading.words_of(fields, "cite").unwrap_or_else(|| id.value.clone()),
+        authors: reading.words_of(fields, "authors"),
+        titled: title.is_some(),
+        title: title.unwrap_or_else(|| id.value.clone()),
+        body: reading.words_of(fields, "body"),
+        year: reading.words_of(fields, "year"),
+        at: reading.words_of(fields, "at"),
         doi: reading.words_of(fields, "doi"),
+        number: reading.words_of(fields, "number"),
         read: reading
             .word_of(fields, "read", ReadMark::from_word, ReadMark::WORDS)
             .map_or(ReadMark::Memory, |mark| mark.value),
         supports: reading.words_of(fields, "supports"),
+        doubts: reading.words_of(fields, "doubts"),
         id: Placed::new(SourceId(id.value), id.span),
     }
 }

@@ -7,6 +7,7 @@
 
 mod arms;
 pub mod guess;
+mod push;
 mod speech;
 mod touch;
 
@@ -18,6 +19,7 @@ use super::terms::{Measure, Role, Term, Wants};
 use super::words::contact::{Contact, Part};
 use super::words::keypose::KeyPose;
 use super::words::recipe::Shape;
+pub use push::{has_width, presses, tilt};
 pub use touch::{ARM_LEAST, ARM_RULE, Rope, contact_mark, ropes_anchor};
 
 /// A contact as it stands in a key pose.
@@ -89,6 +91,7 @@ pub fn conditions(pose: &KeyPose, setting: &Setting) -> Conditions {
     let mut writer = Writer::new(pose, setting);
     writer.touches();
     writer.speech();
+    writer.forearms();
     writer.rest();
     writer.floor();
     writer.finish()
@@ -107,12 +110,13 @@ impl<'a> Writer<'a> {
             Some(before) => before.posture,
             None => guess::first(setting.shape, &pose.contacts, setting.stature),
         };
+        let touches = touch::carried_over(pose, setting.before);
         let out = Conditions {
             terms: Vec::with_capacity(96),
             claims: Vec::new(),
             starts: Vec::new(),
-            free: free_joints(setting.plane),
-            touches: touch::carried_over(pose, setting.before),
+            free: free_joints(setting.plane, push::swinging(pose, setting.before, &touches)),
+            touches,
             balance: None,
         };
         Writer { pose, setting, out, first }
@@ -165,7 +169,8 @@ impl<'a> Writer<'a> {
                 Joint::Height => continue,
                 Joint::Limb(side, LimbJoint::Ankle) if self.touches_with(side, Part::Toes) => 3.0,
                 Joint::Limb(side, LimbJoint::Ankle) if !self.leg_touches(side) => 0.5,
-                Joint::Limb(side, LimbJoint::Wrist) if !self.touches_with(side, Part::Hand) => 2.0,
+                Joint::Limb(side, LimbJoint::Wrist) if !self.flat_hand(side) => 2.0,
+                Joint::Limb(side, limb) if limb.is_of_the_arm() && self.bends(side) => 0.002,
                 Joint::Roll | Joint::Limb(_, LimbJoint::LegOut | LimbJoint::ArmOut) => 0.05,
                 _ => near_rest,
             };
@@ -177,10 +182,11 @@ impl<'a> Writer<'a> {
         }
     }
 
-    /// Free ankles and wrists hang as in standing, whatever the guess or the pose before did.
+    /// Free ankles and wrists hang as in standing, whatever the guess or the pose before did; a
+    /// fist round a bar is straight too.
     fn rest_of(&self, joint: Joint) -> f64 {
         match joint {
-            Joint::Limb(side, LimbJoint::Wrist) if !self.touches_with(side, Part::Hand) => 0.0,
+            Joint::Limb(side, LimbJoint::Wrist) if !self.flat_hand(side) => 0.0,
             _ => self.first.get(joint),
         }
     }
@@ -205,6 +211,11 @@ impl<'a> Writer<'a> {
         self.out.touches.iter().any(|t| t.contact.side == Some(side) && t.contact.part == part)
     }
 
+    fn flat_hand(&self, side: Side) -> bool {
+        let flat = |c: &Contact| c.part == Part::Hand && !c.surface.is_gripped();
+        self.out.touches.iter().any(|t| t.contact.side == Some(side) && flat(&t.contact))
+    }
+
     fn leg_touches(&self, side: Side) -> bool {
         use super::words::contact::Family;
         self.out
@@ -221,7 +232,8 @@ impl<'a> Writer<'a> {
     }
 
     fn finish(mut self) -> Conditions {
-        let mut starts = vec![self.first, self.aimed()];
+        let mut starts: Vec<Posture> = self.elbows_bent().into_iter().collect();
+        starts.extend([self.first, self.aimed()]);
         starts.extend(guess::variations(self.first));
         if self.setting.before.is_some() {
             // Far from the pose before, the shape's own guess is the better start.
@@ -288,8 +300,9 @@ pub fn over_the_floor(touches: &[&Contact], stature: f64) -> Vec<Term> {
     parts.into_iter().map(term).collect()
 }
 
-/// What the solver may move: the joints of the plane. Everything else is stated or straight.
-pub fn free_joints(plane: Plane) -> Vec<Joint> {
+/// What the solver may move: the joints of the plane, and the elbow about the line from shoulder
+/// to hand on the sides that `swing`. Everything else is stated or straight.
+pub fn free_joints(plane: Plane, swing: [bool; 2]) -> Vec<Joint> {
     use LimbJoint::*;
     let front = plane == Plane::Front;
     let mut free = vec![Joint::Forward, Joint::Height, Joint::Pitch, Joint::Neck];
@@ -299,7 +312,13 @@ pub fn free_joints(plane: Plane) -> Vec<Joint> {
     for side in Side::BOTH {
         free.extend([Hip, Knee, Ankle, Shoulder, Elbow, Wrist].map(|l| Joint::Limb(side, l)));
         if front {
-            free.extend([LegOut, ArmOut].map(|l| Joint::Limb(side, l)));
+            free.push(Joint::Limb(side, LegOut));
+        }
+        if front || swing[side.index()] {
+            free.push(Joint::Limb(side, ArmOut));
+        }
+        if swing[side.index()] {
+            free.extend([ArmTurn, HandTurn].map(|l| Joint::Limb(side, l)));
         }
     }
     free

@@ -169,6 +169,9 @@ impl Writer<'_> {
         for axis in self.level_axes() {
             self.contact(vec![(mark, axis, 1.0)], place.along(axis), CONTACT, claim);
         }
+        if self.keeps_its_width(&touch.contact) {
+            self.contact(vec![(mark, Axis::Sideways, 1.0)], place.z, CONTACT, claim);
+        }
     }
 
     fn level_axes(&self) -> Vec<Axis> {
@@ -324,7 +327,9 @@ impl Writer<'_> {
         }
         for (i, touch) in self.out.touches.clone().iter().enumerate() {
             let c = &touch.contact;
-            let open = c.part == Part::Hand && touch.pinned.is_none() && c.places.is_empty();
+            // A width says nothing about how far ahead the hands stand.
+            let only_wide = c.places.iter().all(|p| matches!(p, Place::Apart(_)));
+            let open = c.part == Part::Hand && touch.pinned.is_none() && only_wide;
             let solid = c.surface == Surface::Floor || c.surface.is_block();
             if let (true, true, Some(side)) = (open, solid, c.side) {
                 let raised = c.height.unwrap_or(0.0) > self.lowest_leg() + 1e-9;

@@ -4,6 +4,7 @@
 mod balance;
 mod blocks;
 mod body;
+mod forearm;
 mod limits;
 mod rest;
 
@@ -20,6 +21,7 @@ pub fn guard(figure: &SolvedFigure) -> Vec<PoseProblem> {
         blocks::kit(figure, index, &mut found);
         balance::balance(figure, index, &mut found);
         rest::joints(figure, index, &mut found);
+        forearm::forearms(figure, index, &mut found);
     }
     body::movement(figure, &mut found);
     found

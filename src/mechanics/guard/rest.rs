@@ -102,15 +102,16 @@ fn note(joint: Joint, limit: f64, resting: &mut Vec<Resting>) {
 }
 
 /// The end of the range that a joint rests on, degrees. Straight knees and elbows carry a body
-/// all day: that end is no strain.
+/// all day, and a palm on the floor turns the forearm all the way in: those ends are no strain.
 fn limit_met(joint: Joint, pose: &SolvedPose) -> Option<f64> {
     let range = joint_range(joint);
     let degrees = pose.body.posture.get(joint).to_degrees();
-    let hinge = matches!(joint, Joint::Limb(_, LimbJoint::Knee | LimbJoint::Elbow));
+    use LimbJoint::{Elbow, HandTurn, Knee};
+    let easy = matches!(joint, Joint::Limb(_, Knee | Elbow | HandTurn));
     if degrees > range.to - NEAR {
         return Some(range.to);
     }
-    (degrees < range.from + NEAR && !hinge).then_some(range.from)
+    (degrees < range.from + NEAR && !easy).then_some(range.from)
 }
 
 /// Whether the author named this joint's angle.

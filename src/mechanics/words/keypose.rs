@@ -4,7 +4,7 @@
 //! | key | value |
 //! |---|---|
 //! | `hands`, `forearms`, `toes`, `feet`, `heels`, `knees`, `seat`, `back`, `head`, `side` | a contact, see `contact` |
-//! | `knee`, `hip`, `elbow`, `shoulder`, `ankle`, `wrist`, `leg-out`, `leg-turn`, `arm-out`, `arm-turn`, `shrug` | degrees, 0 is straight |
+//! | `knee`, `hip`, `elbow`, `shoulder`, `ankle`, `wrist`, `leg-out`, `leg-turn`, `arm-out`, `arm-turn`, `hand-turn`, `shrug` | degrees, 0 is straight |
 //! | `waist`, `upper-back`, `side-bend`, `twist`, `neck`, `look`, `bow`, `tilt`, `turn` | degrees; bending forward and towards the near side counts positive |
 //! | `trunk`, `thigh`, `shin`, `upper-arm`, `forearm`, `foot-angle` | degrees from the vertical, or `upright`, `vertical`, `horizontal` |
 //! | `body` | `straight`, `lean N`, or both with a comma |

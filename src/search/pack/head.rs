@@ -6,9 +6,9 @@ use super::phrases::Phrases;
 use super::{Address, Contents, sort_of};
 use crate::search::entry::Entry;
 use crate::search::leaf::{FIELDS, PAIR_BOOST};
-use crate::search::question::{PREFIX, SAME, SLIPS};
-use crate::search::ranking::{ALL, STEPS};
-use crate::search::vocabulary::{DOUBLING, ENDINGS, Token};
+use crate::search::question::{FAULT, PREFIX, SAME, SLIPS};
+use crate::search::ranking::{ALL, EQUALS, STEPS};
+use crate::search::vocabulary::{DOUBLING, ENDINGS, Meaning, Token};
 use crate::search::{Hit, HitKind, HitPart, fold, spot};
 use serde::Serialize;
 
@@ -27,8 +27,12 @@ pub struct Head<'i> {
     prefix: f64,
     slips: [f64; 2],
     same: f64,
+    /// How much more a fault counts that is called by its name.
+    fault: f64,
     /// The steps in which scores differ.
     steps: f64,
+    /// How many equals are told apart by their phrases.
+    equals: usize,
     /// Letters and what stands for them.
     folds: Vec<(&'static str, &'static str)>,
     silent: &'static str,
@@ -42,7 +46,7 @@ pub struct Head<'i> {
     pieces: usize,
     /// Pieces that are no plain words: what is written, and the place of the word if it is one.
     others: Vec<(&'i str, Option<usize>)>,
-    /// 1 for "without", then its phrases as stems.
+    /// 1 for "without", 2 for a fault, then its phrases as stems.
     meanings: Vec<(u8, Vec<&'i Vec<Token>>)>,
     /// The word for it, how many entries, and the frame of an id.
     kinds: Vec<(&'static str, usize, Frame)>,
@@ -82,7 +86,9 @@ impl<'i> Head<'i> {
             prefix: PREFIX.into(),
             slips: SLIPS.map(f64::from),
             same: SAME.into(),
+            fault: FAULT.into(),
             steps: STEPS.into(),
+            equals: EQUALS,
             folds: fold::FOLDS.to_vec(),
             silent: fold::SILENT,
             endings: ENDINGS.to_vec(),
@@ -94,7 +100,7 @@ impl<'i> Head<'i> {
             meanings: vocabulary
                 .meanings
                 .iter()
-                .map(|one| (u8::from(one.without.is_some()), one.phrases.iter().collect()))
+                .map(|one| (sort_of_meaning(one), one.phrases.iter().collect()))
                 .collect(),
             kinds: HitKind::ALL
                 .iter()
@@ -109,6 +115,10 @@ impl<'i> Head<'i> {
             odd,
         }
     }
+}
+
+fn sort_of_meaning(meaning: &Meaning) -> u8 {
+    if meaning.is_fault { 2 } else { u8::from(meaning.without.is_some()) }
 }
 
 /// The page, then each of its parts.

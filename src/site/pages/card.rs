@@ -1,6 +1,7 @@
 //! Cards: a movement in class view, as data for the floor's script, one small file each.
 //! Never asks the network: a card is a script file, so that it opens from disk too.
 
+use super::fault::{FaultRow, fault_rows};
 use super::frame::Maker;
 use super::needs::Needs;
 use super::standing::RungRow;
@@ -21,7 +22,7 @@ struct Card {
     needs: Needs,
     work: Work,
     figure: Option<FigureLine>,
-    faults: Vec<FaultLine>,
+    faults: Vec<FaultRow>,
     rungs: Vec<OwnRung>,
     swaps: Vec<SwapLine>,
 }
@@ -50,12 +51,6 @@ impl Work {
 struct FigureLine {
     file: String,
     words: String,
-}
-
-#[derive(Serialize)]
-struct FaultLine {
-    see: String,
-    say: String,
 }
 
 /// A rung of the movement with its neighbours.
@@ -144,11 +139,7 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         work: Work::of(movement),
         figure: drawn(gym, movement)
             .map(|drawn| FigureLine { file: figure_file(&movement.id), words: drawn.words }),
-        faults: movement
-            .faults
-            .iter()
-            .map(|fault| FaultLine { see: fault.see.value.clone(), say: text(&fault.say) })
-            .collect(),
+        faults: fault_rows(&maker, movement),
         rungs: own_rungs(&maker, movement),
         swaps: swap_lines(gym, movement, candidates),
     };

@@ -1,9 +1,10 @@
 //! The pages of cautions and traits.
 //! Never advice for one person: it defers to a clinician on every page.
 
-use super::frame::{Frame, Link, Maker, SourceLink};
+use super::frame::{Frame, Link, Maker, SourceLink, mark};
+use crate::finding::Placed;
 use crate::gym::Gym;
-use crate::library::{Caution, Precaution, Trait};
+use crate::library::{Caution, Emergency, Precaution, SourceId, Trait};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -12,7 +13,10 @@ use serde::Serialize;
 pub struct CautionPage {
     page: Frame,
     name: String,
+    /// What cannot wait, first on the page.
+    emergency: Vec<AtOnce>,
     says: Option<String>,
+    keeps: Option<String>,
     clinician: Option<String>,
     stop: Vec<String>,
     leave_out: Vec<PrecautionRow>,
@@ -21,11 +25,26 @@ pub struct CautionPage {
     sources: Vec<SourceLink>,
 }
 
+/// What to do at once, and the signs that call for it.
+#[derive(Debug, Serialize)]
+struct AtOnce {
+    act: String,
+    signs: Vec<SignRow>,
+}
+
+#[derive(Debug, Serialize)]
+struct SignRow {
+    sign: String,
+    rests_on: Option<SourceLink>,
+}
+
 #[derive(Debug, Serialize)]
 struct PrecautionRow {
     about: Link,
     strong_only: bool,
     how: Option<String>,
+    because: Option<String>,
+    rests_on: Option<SourceLink>,
     movements: Vec<Link>,
 }
 
@@ -61,7 +80,9 @@ pub fn caution_page(gym: &Gym, caution: &Caution) -> CautionPage {
     CautionPage {
         page: maker.frame(caution.name.clone(), description).telling_to_move(),
         name: caution.name.clone(),
+        emergency: at_once(&maker, &caution.emergency),
         says: caution.says.clone(),
+        keeps: caution.keeps.clone(),
         clinician: caution.clinician.clone(),
         stop: caution.stop.clone(),
         leave_out: rows(&caution.leave_out),
@@ -71,11 +92,42 @@ pub fn caution_page(gym: &Gym, caution: &Caution) -> CautionPage {
     }
 }
 
+/// Signs under what they call for, in the order written.
+fn at_once(maker: &Maker<'_>, emergency: &[Emergency]) -> Vec<AtOnce> {
+    let mut rows: Vec<AtOnce> = Vec::new();
+    for one in emergency {
+        let row = SignRow {
+            sign: one.sign.clone(),
+            rests_on: one.source.as_ref().and_then(|id| rests_on(maker, id)),
+        };
+        match rows.iter_mut().find(|at_once| at_once.act == one.act) {
+            Some(at_once) => at_once.signs.push(row),
+            None => rows.push(AtOnce { act: one.act.clone(), signs: vec![row] }),
+        }
+    }
+    rows
+}
+
+/// A source by its title, and its year where the title has none: beside a single row the whole citation is too long.
+fn rests_on(maker: &Maker<'_>, id: &Placed<SourceId>) -> Option<SourceLink> {
+    let source = maker.gym.library.words.sources.get(&id.value)?;
+    // `no date` is none, and a title may name a year of its own.
+    let digits = |text: &str| text.contains(|c: char| c.is_ascii_digit());
+    let year = source.year.as_deref().filter(|year| digits(year) && !source.title.contains("20"));
+    let cite = match year {
+        Some(year) => format!("{} ({year})", source.title),
+        None => source.title.clone(),
+    };
+    Some(SourceLink { cite, to: maker.links.to(&To::Source(&id.value)), mark: mark(source.read) })
+}
+
 fn precaution_row(maker: &Maker<'_>, precaution: &Precaution) -> PrecautionRow {
     PrecautionRow {
         about: maker.a_trait(&precaution.about.value),
         strong_only: precaution.from >= 2,
         how: precaution.how.clone(),
+        because: precaution.because.clone(),
+        rests_on: precaution.source.as_ref().and_then(|id| rests_on(maker, id)),
         movements: with_trait(maker, &precaution.about.value, precaution.from),
     }
 }

@@ -1,12 +1,13 @@
 //! The three doors and what stands beside them: floor, home, learning, the picker, a missing page.
 //! Never a person's own data: kit and limits stay on the device.
 
+use super::drill::{DrillGroup, drill};
 use super::frame::{Frame, Link, Maker};
 use super::kit::{KitGroup, kit_groups};
 use super::ladder::{LadderRow, ladder_rows};
 use super::lists::{PatternGroup, pattern_groups};
 use crate::gym::Gym;
-use crate::library::{Caution, Fault, KitKind, Movement, Trait};
+use crate::library::{Caution, KitKind, Movement, Trait};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -69,23 +70,7 @@ pub struct HomePage {
 pub struct LearningPage {
     page: Frame,
     ladders: Vec<LadderRow>,
-    faults: Vec<FaultGroup>,
-}
-
-#[derive(Debug, Serialize)]
-struct FaultGroup {
-    pattern: Link,
-    faults: Vec<FaultCard>,
-}
-
-/// A fault to name before the answer is opened.
-#[derive(Debug, Serialize)]
-struct FaultCard {
-    movement: Link,
-    see: String,
-    cause: Option<String>,
-    say: Option<String>,
-    to: String,
+    faults: Vec<DrillGroup>,
 }
 
 /// The context of `picker.html`.
@@ -230,32 +215,11 @@ fn a_household_can(gym: &Gym, movement: &Movement) -> bool {
 /// The new coach: ladders to study, faults to name before opening the answer.
 pub fn learning_page(gym: &Gym) -> LearningPage {
     let maker = Maker::new(gym, &To::Learning);
-    let patterns = gym.library.words.patterns.values();
-    let faults = patterns.map(|pattern| {
-        let movements = gym.library.movements.values();
-        let ours = movements.filter(|movement| movement.pattern.value == pattern.id.value);
-        let cards = ours.flat_map(|movement| {
-            let numbered = movement.faults.iter().enumerate();
-            numbered.map(|(at, fault)| fault_card(&maker, movement, at, fault)).collect::<Vec<_>>()
-        });
-        FaultGroup { pattern: maker.pattern(&pattern.id.value), faults: cards.collect() }
-    });
-    let faults = faults.filter(|group| !group.faults.is_empty()).collect();
     let description = "For the new coach: ladders to know, faults to name, one cue each.";
     LearningPage {
         page: maker.frame("Learning to coach", description).telling_to_move(),
         ladders: ladder_rows(&maker),
-        faults,
-    }
-}
-
-fn fault_card(maker: &Maker<'_>, movement: &Movement, at: usize, fault: &Fault) -> FaultCard {
-    FaultCard {
-        movement: maker.movement(&movement.id),
-        see: fault.see.value.clone(),
-        cause: fault.cause.clone(),
-        say: fault.say.as_ref().map(|say| say.value.clone()),
-        to: maker.links.to(&To::Fault(&movement.id, at + 1)),
+        faults: drill(&maker),
     }
 }
 

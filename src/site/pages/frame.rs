@@ -128,6 +128,7 @@ impl<'g> Maker<'g> {
             ("Sessions", To::Sessions),
             ("My book", To::Book),
             ("Kit", To::KitList),
+            ("Faults", To::Faults),
             ("Cautions", To::Cautions),
             ("Sources", To::Sources),
         ];
@@ -178,6 +179,12 @@ impl<'g> Maker<'g> {
         self.link(name, &To::Muscle(id))
     }
 
+    /// A link to a fault that movements share, by its name.
+    pub fn known_fault(&self, id: &crate::library::FaultId) -> Link {
+        let name = self.gym.library.words.faults.get(id).map_or(id.as_str(), |f| &f.name);
+        self.link(name, &To::KnownFault(id))
+    }
+
     /// A link to a pattern, by its name.
     pub fn pattern(&self, id: &crate::library::PatternId) -> Link {
         let name = self.gym.library.words.patterns.get(id).map_or(id.as_str(), |p| &p.name);
@@ -191,7 +198,7 @@ impl<'g> Maker<'g> {
             .filter_map(|id| {
                 let source = known.get(id)?;
                 let to = self.links.to(&To::Source(id));
-                Some(SourceLink { cite: source.cite.clone(), to, mark: mark(source.read) })
+                Some(SourceLink { cite: source.cite(), to, mark: mark(source.read) })
             })
             .collect()
     }
@@ -201,7 +208,9 @@ impl<'g> Maker<'g> {
 pub fn mark(read: crate::library::ReadMark) -> &'static str {
     use crate::library::ReadMark;
     match read {
-        ReadMark::Stored => "read in the source",
+        ReadMark::Full => "read in full",
+        ReadMark::Part => "read in part",
+        ReadMark::Abstract => "abstract read",
         ReadMark::Quoted => "read where it is quoted",
         ReadMark::Memory => "from memory",
         ReadMark::Practice => "common practice, no source",

@@ -5,7 +5,7 @@ use super::demand::{ResidualRow, residual_rows};
 use super::frame::{Frame, Link, Maker, mark};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Movement, Pattern};
+use crate::library::{Movement, Pattern, Source};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -81,8 +81,12 @@ pub struct SourcesPage {
 #[derive(Debug, Serialize)]
 struct SourceRow {
     id: String,
-    cite: String,
+    title: String,
+    /// Authors, body, year and place in one line.
+    from: String,
     doi: Option<String>,
+    number: Option<String>,
+    doubts: Option<String>,
     mark: &'static str,
     supports: Option<String>,
     used_by: Vec<Link>,
@@ -198,8 +202,11 @@ pub fn sources_page(gym: &Gym) -> SourcesPage {
     let maker = Maker::new(gym, &To::Sources);
     let sources = gym.library.words.sources.values().map(|source| SourceRow {
         id: source.id.value.to_string(),
-        cite: source.cite.clone(),
+        title: source.title.clone(),
+        from: from_line(source),
         doi: source.doi.clone(),
+        number: source.number.clone(),
+        doubts: source.doubts.clone(),
         mark: mark(source.read),
         supports: source.supports.clone(),
         used_by: used_by(&maker, &source.id.value),
@@ -208,6 +215,12 @@ pub fn sources_page(gym: &Gym) -> SourcesPage {
     let description = "Where every claim comes from, and how each source was read.";
     let measured = residual_rows(&maker);
     SourcesPage { page: maker.frame("Sources", description), sources, measured }
+}
+
+/// Where a source stands, without its title.
+fn from_line(source: &Source) -> String {
+    let parts = [&source.authors, &source.body, &source.year, &source.at];
+    parts.into_iter().flatten().map(String::as_str).collect::<Vec<_>>().join("; ")
 }
 
 fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
@@ -219,13 +232,19 @@ fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
         library.movements.values().filter(|m| cites(&m.sources)).map(|m| maker.movement(&m.id));
     let ladders =
         library.ladders.values().filter(|l| cites(&l.sources)).map(|l| maker.ladder(&l.id));
-    let cautions = library.words.cautions.values().filter(|c| cites(&c.sources));
+    let cautions = library
+        .words
+        .cautions
+        .values()
+        .filter(|c| c.all_sources().any(|source| source.value == *id));
     let cautions = cautions.map(|c| maker.link(c.name.clone(), &To::Caution(&c.id.value)));
     let kit = library.words.kit.values().filter(|k| cites(&k.sources));
     let kit = kit.map(|k| maker.kit(&k.id.value));
     let sessions = library.sessions.values().filter(|s| cites(&s.sources));
     let sessions = sessions.map(|s| maker.link(s.name.value.clone(), &To::Session(&s.id)));
-    cautions.chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
+    let faults = library.words.faults.values().filter(|f| cites(&f.sources));
+    let faults = faults.map(|f| maker.known_fault(&f.id.value));
+    cautions.chain(faults).chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
 }
 
 /// Every entry by its first letter: the way in without scripts.
@@ -246,6 +265,7 @@ pub fn a_to_z_page(gym: &Gym) -> AToZPage {
     rows.extend(library.words.cautions.values().map(|caution| {
         (maker.link(caution.name.clone(), &To::Caution(&caution.id.value)), "caution")
     }));
+    rows.extend(library.words.faults.keys().map(|id| (maker.known_fault(id), "fault")));
     rows.extend(library.words.patterns.keys().map(|id| (maker.pattern(id), "pattern")));
     rows.extend(library.words.muscles.keys().map(|id| (maker.muscle(id), "muscle")));
     rows.extend(library.sessions.values().map(|session| {

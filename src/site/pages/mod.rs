@@ -9,6 +9,8 @@ mod clock;
 mod cycle;
 mod demand;
 mod doors;
+mod drill;
+mod fault;
 mod frame;
 mod height;
 mod kit;
@@ -21,6 +23,7 @@ mod needs;
 mod session;
 mod sessions;
 mod standing;
+mod swaps;
 mod weeks;
 mod words;
 
@@ -29,6 +32,9 @@ pub use card::{card, card_file, figure, figure_file};
 pub use caution::{caution_page, cautions_page};
 pub use cycle::cycle_page;
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
+pub use fault::{
+    FAULTS_FILE, Told, fault_card, fault_file, fault_page, fault_words, faults_page, told,
+};
 pub use frame::{Frame, Link, Maker};
 pub use kit::{kit_list_page, kit_page};
 pub use ladder::{ladder_page, ladders_page, rung_figures};

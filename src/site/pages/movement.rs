@@ -2,14 +2,16 @@
 //! Never computes a swap or a rung; it lays out what other rooms found.
 
 use super::demand::{DemandRow, demand_row};
+use super::fault::{FaultRow, fault_rows};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::height::{HeightRow, height_row};
 use super::motion::{MotionRow, motion_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
+use super::swaps::{SwapRow, swaps};
 use crate::figure;
 use crate::gym::Gym;
-use crate::library::{Counts, Fault, Harder, Movement, Noise, Setting, Sides, Then, Unit};
+use crate::library::{Counts, Harder, Movement, Noise, Setting, Sides};
 use crate::site::body;
 use crate::site::routes::To;
 use crate::swap::Candidate;
@@ -68,21 +70,6 @@ struct CueRow {
 }
 
 #[derive(Debug, Serialize)]
-struct FaultRow {
-    see: String,
-    cause: Option<String>,
-    say: Option<String>,
-    then: Option<ThenRow>,
-}
-
-#[derive(Debug, Serialize)]
-struct ThenRow {
-    words: String,
-    to: Option<String>,
-    plain: Option<String>,
-}
-
-#[derive(Debug, Serialize)]
 struct KitCheck {
     kit: Link,
     check: String,
@@ -118,14 +105,6 @@ struct BesideRow {
     needs: Needs,
 }
 
-#[derive(Debug, Serialize)]
-struct SwapRow {
-    link: Link,
-    reason: String,
-    brings_in: Option<String>,
-    needs: Needs,
-}
-
 /// The page of `movement`.
 pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> MovementPage {
     let maker = Maker::new(gym, &To::Movement(&movement.id));
@@ -144,7 +123,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         standard: movement.standard.as_ref().map(|text| text.value.clone()),
         caution: movement.caution.as_ref().map(|text| text.value.clone()),
         cues: cues(movement),
-        faults: movement.faults.iter().map(|fault| fault_row(&maker, movement, fault)).collect(),
+        faults: fault_rows(&maker, movement),
         prime: movement.muscles.prime.iter().map(|id| maker.muscle(&id.value)).collect(),
         assist: movement.muscles.assist.iter().map(|id| maker.muscle(&id.value)).collect(),
         kit: kit(&maker, movement),
@@ -161,7 +140,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         situations: situations(&maker, movement),
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
-        swaps: swaps(&maker, candidates),
+        swaps: swaps(&maker, movement, candidates),
         needs: Needs::of(gym, movement),
         figure: figure_row(&maker, movement),
         demand: demand_row(&maker, movement),
@@ -225,58 +204,6 @@ fn cues(movement: &Movement) -> Vec<CueRow> {
     let row =
         |cue: &crate::library::Cue| CueRow { say: cue.say.value.clone(), when: cue.when.clone() };
     movement.cues.iter().map(row).collect()
-}
-
-fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow {
-    FaultRow {
-        see: fault.see.value.clone(),
-        cause: fault.cause.clone(),
-        say: fault.say.as_ref().map(|say| say.value.clone()),
-        then: fault.then.as_ref().map(|then| then_row(maker, movement, &then.value)),
-    }
-}
-
-/// What to do then, with a link where it names a movement or the rung below.
-fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
-    let plain = then.plain.clone();
-    if then.names == "rung below" {
-        let below =
-            maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
-        let to = below.as_ref().map(|row| row.movement.to.clone());
-        let words = below.map_or_else(
-            || "the rung below".to_string(),
-            |row| format!("the rung below: {}", named(&row.movement.text, &row.setting)),
-        );
-        return ThenRow { words, to, plain };
-    }
-    let id = crate::library::MovementId(then.names.clone());
-    if maker.gym.library.movements.contains_key(&id) {
-        let link = maker.movement(&id);
-        return ThenRow { words: link.text, to: Some(link.to), plain };
-    }
-    ThenRow { words: then_words(movement, &then.names), to: None, plain }
-}
-
-/// `hands more` as a coach says it: `hands higher`.
-fn then_words(movement: &Movement, names: &str) -> String {
-    let Some((name, way)) = names.split_once(' ') else { return names.to_string() };
-    let Some(setting) = movement.setting(name) else { return names.to_string() };
-    let more = way == "more";
-    if !more && way != "less" {
-        return names.to_string();
-    }
-    match setting.unit {
-        Unit::Centimetre | Unit::Metre if more => format!("{name} higher"),
-        Unit::Centimetre | Unit::Metre => format!("{name} lower"),
-        Unit::Second if more => format!("a longer {name}"),
-        Unit::Second => format!("a shorter {name}"),
-        Unit::Degree | Unit::Kilogram if more => format!("more {name}"),
-        Unit::Degree | Unit::Kilogram => format!("less {name}"),
-    }
-}
-
-fn named(name: &str, setting: &str) -> String {
-    if setting.is_empty() { name.to_string() } else { format!("{name}, {setting}") }
 }
 
 fn kit(maker: &Maker<'_>, movement: &Movement) -> Vec<Vec<Link>> {
@@ -345,21 +272,6 @@ fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
         })
     };
     movement.beside.iter().filter_map(row).collect()
-}
-
-/// Every movement that does like work, best first, whoever asks; the picker's script hides rows.
-fn swaps(maker: &Maker<'_>, candidates: &[Candidate]) -> Vec<SwapRow> {
-    let movements = &maker.gym.library.movements;
-    let row = |candidate: &Candidate| {
-        let to = movements.get(&candidate.to)?;
-        Some(SwapRow {
-            link: maker.movement(&candidate.to),
-            reason: candidate.reason.clone(),
-            brings_in: candidate.brings_in.clone(),
-            needs: Needs::of(maker.gym, to),
-        })
-    };
-    candidates.iter().filter_map(row).collect()
 }
 
 /// The movement in schema.org terms: a `HowTo` with its tools and steps.

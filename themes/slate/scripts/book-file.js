@@ -4,7 +4,7 @@
 
 /**
  * @typedef {{mode: string, kit: string[], noise: string}} KeptKit
- * @typedef {{cautions: string[], traits: string[], names: string[], asks: string[]}} KeptLimits
+ * @typedef {{cautions: string[], traits: string[], names?: string[], asks: Record<string, string> | string[]}} KeptLimits
  * @typedef {{export: string, book: Book, kit: KeptKit | null, limits?: KeptLimits}} BookFile
  */
 
@@ -25,7 +25,10 @@ const rungbookBookFile = (() => {
   /** @param {unknown} value @returns {value is KeptLimits} */
   const isLimits = (value) =>
     isRecord(value) && only(value, ["cautions", "traits", "names", "asks"])
-    && [value.cautions, value.traits, value.names, value.asks].every(areTexts);
+    && [value.cautions, value.traits].every(areTexts)
+    // Files of before kept names, and asks as a list; ids are all that counts of them.
+    && (areTexts(value.asks) || (isRecord(value.asks) && areTexts(Object.values(value.asks))))
+    && (value.names === undefined || areTexts(value.names));
 
   /** @param {Book} book @param {unknown} kit @param {unknown} limits what the device keeps; null: left out */
   function make(book, kit, limits) {

@@ -10,11 +10,14 @@ const rungbookBring = (() => {
   const ladders = new Map();
   /** @type {Map<string, Card>} */
   const cards = new Map();
+  /** @type {Map<string, FaultCard>} */
+  const faults = new Map();
   /** @type {Map<string, Steps>} */
   const sessions = new Map();
   // What the files of these call: here alone, so that no two scripts of a page take them from each other.
   window.rungbookLadder = (data) => ladders.set(data.id, data);
   window.rungbookCard = (data) => cards.set(data.id, data);
+  window.rungbookFault = (data) => faults.set(data.id, data);
   window.rungbookSession = (data) => sessions.set(data.id, data);
 
   /** @param {string} file */
@@ -58,6 +61,8 @@ const rungbookBring = (() => {
   /** @param {string} id */
   const card = (id) => called(cards, id, `cards/${id}.js`);
   /** @param {string} id */
+  const fault = (id) => called(faults, id, `cards/fault-${id}.js`);
+  /** @param {string} id */
   const session = (id) => called(sessions, id, `cards/session-${id}.js`);
 
   /** The arithmetic of placing with its numbers and sentences. */
@@ -70,5 +75,5 @@ const rungbookBring = (() => {
     return { ...known, ...rungbookRetest(known), ...rungbookNorms(tables.norms), demands: rungbookDemands };
   }
 
-  return { files, ladder, card, session, placing };
+  return { files, ladder, card, fault, session, placing };
 })();

@@ -76,9 +76,31 @@
       if (at + 1 === found.today.rung) item.setAttribute("aria-current", "true");
       item.append(make("span", known.kind === "computed" ? "computed" : "", ready ? ready.placing.knownWords(known) : ""));
       item.setAttribute("value", String(at + 1));
+      const misfit = rungbookFits.why(rungbookPerson.who(), ladder.rungs[at].needs, "member");
+      if (misfit) item.append(make("span", "misfit-why", misfit));
       return item;
     });
     return make("ol", "", ...rungs);
+  }
+
+  /**
+   * Today's rung for whom the page is for: as placed, changed, or the nearest below that is fine or can
+   * be changed; else the coach decides. Nobody is told to do a rung that their limits leave out.
+   * @param {LadderData} ladder @param {NonNullable<ReturnType<Placing["place"]>>} found @param {Who} who
+   * @returns {(Node | string)[]}
+   */
+  function forPerson(ladder, found, who) {
+    const at = found.today.rung - 1;
+    const answers = ladder.rungs.slice(0, at + 1).map((rung) => rungbookFits.fit(who, rung.needs));
+    const done = answers.findLastIndex((answer) => answer.kind !== "out");
+    const how = done >= 0 ? rungbookFits.howWords(answers[done]) : "";
+    const change = how ? [" ", make("strong", "change-how", how)] : [];
+    if (done === at) return [found.today.say, ...change];
+    const whom = who.front ? "this person" : "you";
+    const why = rungbookFits.why(who, ladder.rungs[at].needs, who.front ? "coach" : "member");
+    const out = `Rung ${at + 1} by the test, and not for ${whom}: ${why}.`;
+    if (done < 0) return [`${out} No rung below it fits either: ${who.front ? "take a swap" : "ask your coach"}.`];
+    return [`${out} The nearest below that fits is rung ${done + 1}: ${called(ladder.rungs[done])}; begin with its own dose.`, ...change];
   }
 
   function tell() {
@@ -91,7 +113,8 @@
       answer.replaceChildren(make("p", "quiet", "Say the rung and what you counted in one set."));
       return;
     }
-    const said = make("p", "today", found.today.say);
+    const who = rungbookPerson.who();
+    const said = make("p", "today", ...forPerson(ladder, found, who));
     const lines = [..."own" in found ? [found.own] : [], found.move_up.say].map((line) => make("p", "", line));
     const notes = found.notes.map((note) => make("p", "quiet", note));
     answer.replaceChildren(said, ...lines, list(found, ladder), ...notes);
@@ -154,6 +177,7 @@
   section.addEventListener("toggle", () => {
     if (section.open) open();
   });
+  document.addEventListener("rungbook-person", () => { if (ready) tell(); });
   form.addEventListener("input", tell);
   form.addEventListener("submit", (event) => {
     event.preventDefault();

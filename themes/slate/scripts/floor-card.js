@@ -2,14 +2,16 @@
 "use strict";
 
 /**
- * @typedef {{kit: string, traits: string, noise: string, kit_words: string}} AskedFor
+ * @typedef {{kit: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
- * @typedef {{ladder: string, name: string, number: number, setting: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
+ * @typedef {{ladder: string, name: string, number: number, setting: string, traits: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
- * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: {see: string, say: string}[], rungs: OwnRung[], swaps: SwapLine[]}} Card
- * @typedef {(needs: AskedFor, inBrief?: boolean) => string} WhyNot
- * Why a movement does not fit now, empty when it does; in brief, which limit rules it out.
+ * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{person: () => Person, why: (asks: Asks) => string, whyInBrief: (asks: Asks) => string,
+ *   change: (asks: Asks) => string, how: (asks: Asks) => string, general: (asks: Asks) => string[]}} Telling
+ * The three answers in words: why a rung is left out, whole or in brief (which limit rules it out), how
+ * it is changed, whole or in brief, and what the cautions say in general. Empty where it is fine.
  */
 
 const rungbookFloorCard = (() => {
@@ -37,24 +39,26 @@ const rungbookFloorCard = (() => {
 
   /**
    * @param {Neighbour | null} to @param {string} way @param {string} none @param {string} ladder
-   * @param {WhyNot} why
+   * @param {Telling} telling
    */
-  function neighbour(to, way, none, ladder, why) {
+  function neighbour(to, way, none, ladder, telling) {
     if (!to) return make("p", "way-to none", make("span", "way", way), none);
     const link = target(`movements/${to.id}.html`, "way-to", "");
     link.dataset.rung = `${ladder}/${to.number}`;
     link.append(make("span", "way", way), make("span", "name", named(to.name, to.setting)));
-    const misfit = why(to.needs, true);
+    const misfit = telling.whyInBrief(to.needs);
+    const change = telling.change(to.needs);
     if (misfit) link.append(make("span", "misfit-why", misfit));
+    if (change) link.append(make("span", "change-how", change));
     return link;
   }
 
-  /** @param {Card} card @param {OwnRung | null} own @param {WhyNot} why */
-  function ways(card, own, why) {
+  /** @param {Card} card @param {OwnRung | null} own @param {Telling} telling */
+  function ways(card, own, telling) {
     if (!own) return make("p", "quiet", "On no ladder: take a swap.");
     return make("div", "ways",
-      neighbour(own.below, "Rung below", "Lowest rung. Take a swap, or less of it.", own.ladder, why),
-      neighbour(own.above, "Rung above", "Top of the ladder.", own.ladder, why));
+      neighbour(own.below, "Rung below", "Lowest rung. Take a swap, or less of it.", own.ladder, telling),
+      neighbour(own.above, "Rung above", "Top of the ladder.", own.ladder, telling));
   }
 
   /** Other rungs of the same movement. @param {Card} card @param {OwnRung | null} own */
@@ -70,20 +74,42 @@ const rungbookFloorCard = (() => {
     return make("p", "settings", ...links);
   }
 
-  /** @param {Card} card @param {WhyNot} why */
-  function swaps(card, why) {
-    const fitting = card.swaps.filter((swap) => why(swap.needs) === "");
+  /** The rung of a card as swaps are asked for it. @param {Card} card @param {OwnRung | null} own @returns {AskedRung} */
+  const asked = (card, own) =>
+    own ? { ladder: own.ladder, number: own.number, at: card.rungs.indexOf(own) } : { ladder: null, number: 0, at: 0 };
+
+  /** A swap with its rung, how it is changed and why. @param {ReturnType<typeof rungbookFits.swapsFor<SwapLine>>[number]} found */
+  function swapItem({ swap, rung, startHere, fit }) {
+    const link = target(`movements/${swap.id}.html`, "swap-to", "");
+    if (rung.ladder) link.dataset.rung = `${rung.ladder}/${rung.number}`;
+    link.append(make("span", "name", named(swap.name, rung.setting || "")));
+    const change = rungbookFits.inBrief(fit);
+    if (change) link.append(make("span", "change-how", change));
+    link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${swap.reason}` : swap.reason));
+    return make("li", "", link);
+  }
+
+  /** Nothing is left: to the coach it says why, and what the cautions say in general. @param {Card} card @param {AskedFor} needs @param {Telling} telling */
+  function nothing(card, needs, telling) {
+    const general = telling.general(needs);
+    const parts = [make("p", "ask", "Nothing here does the same work for this person without asking more.")];
+    if (general.length) {
+      parts.push(make("p", "quiet", `In general the caution says: ${general.join("; ")}. You decide; no clock orders it.`));
+    }
+    return parts;
+  }
+
+  /** @param {Card} card @param {OwnRung | null} own @param {AskedFor} needs @param {Telling} telling */
+  function swaps(card, own, needs, telling) {
+    const fitting = rungbookFits.swapsFor(card.swaps, asked(card, own), telling.person());
     const section = make("div", "card-swaps", make("h2", "", "Swap"));
     if (fitting.length === 0) {
-      const none = "Nothing here does the same work with these limits. Ask your coach.";
-      section.append(make("p", "ask", none));
+      section.append(...nothing(card, needs, telling));
       return section;
     }
     const list = make("ul", "");
-    for (const [at, swap] of fitting.entries()) {
-      const link = target(`movements/${swap.id}.html`, "swap-to", "");
-      link.append(make("span", "name", swap.name), make("span", "reason", swap.reason));
-      const item = make("li", "", link);
+    for (const [at, found] of fitting.entries()) {
+      const item = swapItem(found);
       if (at >= SHOWN_SWAPS) item.hidden = true;
       list.append(item);
     }
@@ -99,24 +125,34 @@ const rungbookFloorCard = (() => {
     return section;
   }
 
-  /** @param {Card} card */
-  function faults(card) {
+  /** The answer for the rung itself: how it is changed, or why it is left out. @param {AskedFor} needs @param {Telling} telling */
+  function answer(needs, telling) {
+    const how = telling.how(needs);
+    if (how) return make("p", "flag change", make("strong", "", "Change it: "), how);
+    const misfit = telling.why(needs);
+    return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}. A rung below or a swap that fits:`) : "";
+  }
+
+  /** All but the one that stands on top. @param {Card} card @param {CardFault | null} onTop */
+  function faults(card, onTop) {
     const list = make("dl", "see-say");
     for (const fault of card.faults) {
-      list.append(make("dt", "", fault.see), make("dd", "", fault.say));
+      if (fault === onTop) continue;
+      list.append(make("dt", "", fault.see), make("dd", "", fault.say || ""));
     }
     return make("div", "card-faults", make("h2", "", "See, say"), list);
   }
 
   /**
    * Fills `place` with the card.
-   * @param {HTMLElement} place @param {Card} card @param {string} rung
+   * @param {HTMLElement} place @param {Card} card @param {string} rung or a fault of it, as `fault/2`
    * @param {boolean} inSession whether the way back leads to a session's block
-   * @param {WhyNot} why why a movement does not fit now; empty when it does
+   * @param {Telling} telling what is fine, changed or left out for whom the page is for
    */
-  function draw(place, card, rung, inSession, why) {
+  function draw(place, card, rung, inSession, telling) {
     const own = ownRung(card, rung);
-    const misfit = why(card.needs);
+    const fault = rungbookFloorFault.asked(card, rung);
+    const needs = own ? { ...card.needs, traits: own.traits } : card.needs;
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
@@ -127,12 +163,12 @@ const rungbookFloorCard = (() => {
       title,
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
-      misfit ? make("p", "flag", `Take a swap: ${misfit}.`) : "",
-      make("p", "big-cue", make("q", "", card.cues[0] || "")),
+      answer(needs, telling),
+      fault ? rungbookFloorFault.onTop(fault, telling) : make("p", "big-cue", make("q", "", card.cues[0] || "")),
       make("p", "card-standard", card.standard),
-      ways(card, own, why),
-      swaps(card, why),
-      faults(card),
+      ways(card, own, telling),
+      swaps(card, own, needs, telling),
+      faults(card, fault),
       make("p", "caution-line", card.caution),
       make("p", "", target(card.page, "whole-page", "Its whole page")),
     );

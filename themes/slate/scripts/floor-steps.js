@@ -14,47 +14,51 @@ const rungbookFloorSteps = (() => {
   const { make } = rungbookMake;
 
   /**
-   * A large target to a movement's card, with why it does not fit now.
-   * @param {PageLink} to @param {string} rung @param {(Node | string)[]} words @param {string} misfit
+   * A large target to a movement's card, with why it does not fit now or how it is changed.
+   * @param {PageLink} to @param {string} rung @param {(Node | string)[]} words @param {AskedFor} needs
+   * @param {Telling} telling
    */
-  function target(to, rung, words, misfit) {
+  function target(to, rung, words, needs, telling) {
     const link = make("a", "step-to", ...words);
     link.href = to.to;
     if (rung) link.dataset.rung = rung;
+    const misfit = telling.whyInBrief(needs);
+    const change = telling.change(needs);
     if (misfit) link.append(make("span", "misfit-why", misfit));
+    if (change) link.append(make("span", "change-how", change));
     return link;
   }
 
   /** `ladders/row.html#rung-2` as `row/2`. @param {string} address */
   const rungOf = (address) => address.replace(/^.*ladders\/(.+)\.html#rung-(\d+)$/, "$1/$2");
 
-  /** @param {StepRung} rung @param {WhyNot} why */
-  function rungTarget(rung, why) {
+  /** @param {StepRung} rung @param {Telling} telling */
+  function rungTarget(rung, telling) {
     const words = [make("span", "object", rung.object), make("span", "name", rung.movement.text)];
-    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, why(rung.needs, true)));
+    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, rung.needs, telling));
   }
 
-  /** @param {StepItem} item @param {WhyNot} why */
-  function movementTarget(item, why) {
+  /** @param {StepItem} item @param {Telling} telling */
+  function movementTarget(item, telling) {
     const to = item.movement;
     if (!to) return "";
     const words = [make("span", "name", item.setting ? `${to.text}, ${item.setting}` : to.text)];
     if (item.cue) words.push(make("span", "say", item.cue));
-    return target(to, "", words, why(item.needs, true));
+    return target(to, "", words, item.needs, telling);
   }
 
-  /** @param {StepItem} item @param {WhyNot} why @returns {HTMLElement} */
-  function itemRow(item, why) {
+  /** @param {StepItem} item @param {Telling} telling @returns {HTMLElement} */
+  function itemRow(item, telling) {
     const row = make("li", "step-item");
     if (item.dose) row.append(make("p", "dose", item.dose));
     if (item.ladder) {
-      const rungs = item.rungs.map((rung) => rungTarget(rung, why));
+      const rungs = item.rungs.map((rung) => rungTarget(rung, telling));
       row.append(make("p", "what", `Own rung on ${item.ladder.text}`));
       row.append(make("ul", "three", ...rungs));
     } else if (item.movement) {
-      row.append(movementTarget(item, why));
+      row.append(movementTarget(item, telling));
     } else {
-      const options = item.options.map((option) => itemRow(option, why));
+      const options = item.options.map((option) => itemRow(option, telling));
       row.append(make("p", "what", "One of these"), make("ul", "three", ...options));
     }
     if (item.note) row.append(make("p", "quiet", item.note));
@@ -71,16 +75,16 @@ const rungbookFloorSteps = (() => {
   /**
    * Fills `place` with one block.
    * @param {HTMLElement} place @param {Steps} session @param {number} at from 0
-   * @param {WhyNot} why why a movement does not fit now; empty when it does
+   * @param {Telling} telling what is fine, changed or left out for whom the page is for
    */
-  function draw(place, session, at, why) {
+  function draw(place, session, at, telling) {
     const block = session.blocks[Math.min(at, session.blocks.length - 1)];
     const close = make("button", "close", "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
     const title = make("h1", "", block ? block.name : session.name);
     title.id = "card-name";
-    const items = block ? block.items.map((item) => itemRow(item, why)) : [];
+    const items = block ? block.items.map((item) => itemRow(item, telling)) : [];
     const ways = make("p", "steps");
     if (at > 0) ways.append(way(session, at - 1, "Block before"));
     if (at + 1 < session.blocks.length) ways.append(way(session, at + 1, "Next block"));

@@ -1,9 +1,9 @@
-// The coach in class: opens cards in place, quick limits for now only, keeps the screen awake.
-// Quick limits live in this page's memory: not stored, not in the address, gone on leaving.
+// The coach in class: opens cards in place, says who is in front with one touch a limit, keeps the
+// screen awake. Who is in front is person.js's business: named on every page, gone with the tab.
 "use strict";
 
 (() => {
-  const { fits, needs, spoken, together } = rungbookFits;
+  const { fit, why, inBrief } = rungbookFits;
   const LAST = "rungbook-floor-last";
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
@@ -14,65 +14,96 @@
 
   /** @type {Map<string, Card>} */
   const cards = new Map();
+  /** @type {Map<string, FaultCard>} */
+  const faults = new Map();
   /** @type {Map<string, Steps>} */
   const sessions = new Map();
   /** @type {{id: string, rung: string} | null} */
   let shown = null;
+  /** The fault that was asked for by itself. @type {{id: string} | null} */
+  let seen = null;
   /** The session and its block, from 0, that the coach is in. @type {{id: string, block: number} | null} */
   let inSession = null;
-  /** Kit and limits picked for this device. @type {Person} */
-  let picked = { kit: null, limits: {}, noise: "loud" };
+  /** Whom the page is for. @type {Who} */
+  let who = rungbookPerson.who();
   /** @type {WakeLockSentinel | null} */
   let awake = null;
 
   const buttons = () =>
     Array.from(quick.querySelectorAll("button")).filter((one) => !("clear" in one.dataset));
   const pressed = () => buttons().filter((one) => one.getAttribute("aria-pressed") === "true");
+  /** @param {string | undefined} text */
+  const listed = (text) => (text || "").split(" ").filter(Boolean);
 
-  /** Picked kit and limits, and the quick limits on top. @returns {Person} */
-  function person() {
-    const asks = pressed().map((one) => one.dataset.asks || "");
-    const levels = Object.entries(picked.limits).map(([name, level]) => `${name}:${level}`);
-    const lacks = pressed().flatMap((one) => (one.dataset.lacks || "").split(" ").filter(Boolean));
-    return { ...picked, lacks, limits: together([...asks, levels.join(" ")]) };
+  /** The pressed limits are the person in front; none pressed, nobody is. */
+  function keepFront() {
+    const on = pressed();
+    const ids = (/** @type {"situation" | "limit" | "lacks"} */ key) => on.flatMap((one) => listed(one.dataset[key]));
+    rungbookPerson.setFront(on.length ? { situations: ids("situation"), traits: ids("limit"), lacks: ids("lacks") } : null);
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
   }
 
-  /**
-   * Why a movement does not fit now; in brief, which pressed limit rules it out, if one does.
-   * @param {{kit?: string, traits?: string, noise?: string}} asked @param {boolean} [inBrief]
-   */
-  function why(asked, inBrief) {
-    const reason = rungbookFits.why(person(), asked, "coach");
-    if (!inBrief || reason === "") return reason;
-    const ruling = pressed().filter((one) => !fits(alone(one), needs(asked)));
+  /** Presses what the person in front has, wherever it was said. */
+  function showFront() {
+    const front = rungbookPerson.front();
+    const has = (/** @type {HTMLElement} */ { dataset: { situation, limit, lacks } }) => front !== null && (
+      (situation !== undefined && front.situations.includes(situation))
+      || (limit !== undefined && front.traits.includes(limit))
+      || (lacks !== undefined && listed(lacks).every((id) => front.lacks.includes(id))));
+    for (const one of buttons()) one.setAttribute("aria-pressed", String(has(one)));
+    const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
+    if (clear instanceof HTMLElement) clear.hidden = front === null;
+  }
+
+  /** Somebody with one quick limit and nothing else. @param {HTMLElement} one @returns {Person} */
+  function alone({ dataset: { situation, limit, lacks } }) {
+    const words = globalThis.rungbookWords;
+    const asks = situation ? words?.situations[situation]?.asks || "" : limit ? `${limit}:1` : "";
+    return { kit: null, noise: "loud", lacks: listed(lacks), limits: rungbookFits.together([asks]) };
+  }
+
+  /** In brief, which pressed limit rules a rung out; else the whole reason. @param {Asks} asks */
+  function whyInBrief(asks) {
+    const reason = why(who, asks, "coach");
+    if (reason === "") return "";
+    const ruling = pressed().filter((one) => fit(alone(one), asks).kind === "out");
     return ruling.map((one) => (one.textContent || "").trim().toLowerCase()).join(", ") || reason;
   }
 
-  /** Somebody with one quick limit and nothing else. @param {HTMLElement} limit @returns {Person} */
-  const alone = ({ dataset: { asks, lacks } }) =>
-    ({ kit: null, noise: "loud", lacks: (lacks || "").split(" ").filter(Boolean), limits: together([asks || ""]) });
+  /** What the cards ask of the person. @type {Telling} */
+  const telling = {
+    person: () => who,
+    why: (asks) => why(who, asks, "coach"),
+    whyInBrief,
+    change: (asks) => inBrief(fit(who, asks)),
+    how: (asks) => rungbookFits.howWords(fit(who, asks)),
+    general: (asks) => rungbookFits.general(who, asks),
+  };
 
   function draw() {
     if (!(place instanceof HTMLElement)) return;
     const card = shown && cards.get(shown.id);
     const session = inSession && sessions.get(inSession.id);
-    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, why);
-    else if (!shown && inSession && session) {
-      rungbookFloorSteps.draw(place, session, inSession.block, why);
+    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, telling);
+    else if (seen && faults.has(seen.id)) {
+      const fault = /** @type {FaultCard} */ (faults.get(seen.id));
+      rungbookFloorFault.draw(place, fault, inSession !== null, telling);
+    } else if (!shown && !seen && inSession && session) {
+      rungbookFloorSteps.draw(place, session, inSession.block, telling);
     } else return;
     place.hidden = false;
   }
 
   /**
    * Shows what comes if it is still asked for.
-   * @template {Card | Steps} T
+   * @template {Card | FaultCard | Steps} T
    * @param {Promise<T>} coming @param {Map<string, T>} here @param {string} page where to go if it does
    *   not come
    */
   function awaited(coming, here, page) {
     coming.then((one) => {
       here.set(one.id, one);
-      if ((shown || inSession)?.id === one.id) draw();
+      if ((shown || seen || inSession)?.id === one.id) draw();
     }, () => location.assign(`${document.body.dataset.root || ""}${page}`));
   }
 
@@ -92,13 +123,23 @@
   /** @param {string} id @param {string} block from 1 */
   function openSession(id, block) {
     shown = null;
+    seen = null;
     inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
     if (!sessions.has(id)) awaited(rungbookBring.session(id), sessions, `sessions/${id}.html`);
     showPlace();
   }
 
-  /** @param {string} id @param {string} rung */
+  /** @param {string} id */
+  function openFault(id) {
+    shown = null;
+    seen = { id };
+    if (!faults.has(id)) awaited(rungbookBring.fault(id), faults, `faults/${id}.html`);
+    showPlace();
+  }
+
+  /** @param {string} id @param {string} rung a rung of it as `row/2`, or a fault as `fault/2` */
   function open(id, rung) {
+    seen = null;
     shown = { id, rung };
     if (!cards.has(id)) awaited(rungbookBring.card(id), cards, `movements/${id}.html`);
     showPlace();
@@ -111,6 +152,7 @@
 
   function close() {
     shown = null;
+    seen = null;
     inSession = null;
     if (place instanceof HTMLElement) place.hidden = true;
     if (lists instanceof HTMLElement) lists.hidden = false;
@@ -129,12 +171,13 @@
     }
   }
 
-  /** `#strap-row`, `#strap-row/row/2`, or `#session/push-and-pull/3`. */
+  /** `#strap-row`, `#strap-row/row/2`, `#strap-row/fault/1`, `#fault/hips-sag`, `#session/push-and-pull/3`. */
   function fromAddress() {
     const [id, ladder, number] = location.hash.slice(1).split("/");
     const plain = /^[a-z0-9-]+$/;
     if (!plain.test(id || "")) return close();
     if (id === "session" && plain.test(ladder || "")) return openSession(ladder, number);
+    if (id === "fault" && plain.test(ladder || "")) return openFault(ladder);
     open(id, ladder && number ? `${ladder}/${number}` : "");
   }
 
@@ -148,7 +191,7 @@
       const link = document.createElement("a");
       link.className = "button";
       link.href = `#${last.id}${last.rung ? `/${last.rung}` : ""}`;
-      link.textContent = `Back to ${spoken(last.id)}`;
+      link.textContent = `Back to ${last.id.replaceAll("-", " ")}`;
       line.replaceChildren(link);
       line.hidden = false;
     } catch {
@@ -156,21 +199,25 @@
     }
   }
 
-  function applyQuick() {
-    const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
-    if (clear instanceof HTMLElement) clear.hidden = pressed().length === 0;
+  /** @param {HTMLElement} place @param {string} name @param {string} words */
+  function note(place, name, words) {
+    let said = place.querySelector(`:scope > .${name}`);
+    if (words === "") return said?.remove();
+    if (!said) {
+      said = document.createElement("span");
+      said.className = name;
+      place.append(said);
+    }
+    said.textContent = words;
+  }
+
+  function showWho() {
+    showFront();
     for (const rung of lists instanceof HTMLElement ? lists.querySelectorAll(".rail > li") : []) {
       if (!(rung instanceof HTMLElement)) continue;
-      const words = why(rung.dataset);
-      let note = rung.querySelector(".misfit-why");
-      if (!words) note?.remove();
-      else if (note) note.textContent = words;
-      else {
-        note = document.createElement("span");
-        note.className = "misfit-why";
-        note.textContent = words;
-        rung.append(note);
-      }
+      const words = whyInBrief(rung.dataset);
+      note(rung, "misfit-why", words);
+      note(rung, "change-how", telling.change(rung.dataset));
       rung.classList.toggle("misfit", words !== "");
     }
     draw();
@@ -186,15 +233,17 @@
       location.hash = `session/${link.dataset.session}/1`;
       return;
     }
-    const match = /^(?:\.\/)?movements\/([a-z0-9-]+)\.html(?:#.*)?$/.exec(link.getAttribute("href") || "");
-    if (!match || match[1] === "index") return;
+    const match = /^(?:\.\/)?(movements|faults)\/([a-z0-9-]+)\.html(?:#(?:fault-(\d+))?.*)?$/.exec(link.getAttribute("href") || "");
+    if (!match || match[2] === "index") return;
     event.preventDefault();
-    location.hash = `${match[1]}${link.dataset.rung ? `/${link.dataset.rung}` : ""}`;
+    const [, folder, id, fault] = match;
+    const at = link.dataset.rung || (fault ? `fault/${fault}` : "");
+    location.hash = folder === "faults" ? `fault/${id}` : `${id}${at ? `/${at}` : ""}`;
   });
 
   place.addEventListener("click", (event) => {
     if (!(event.target instanceof HTMLElement && "close" in event.target.dataset)) return;
-    const back = shown && inSession;
+    const back = (shown || seen) && inSession;
     location.hash = back ? `session/${inSession?.id}/${(inSession?.block || 0) + 1}` : "";
   });
 
@@ -207,12 +256,12 @@
       const on = button.getAttribute("aria-pressed") === "true";
       button.setAttribute("aria-pressed", String(!on));
     }
-    applyQuick();
+    keepFront();
   });
 
   document.addEventListener("rungbook-person", (event) => {
-    picked = /** @type {CustomEvent<Person>} */ (event).detail;
-    applyQuick();
+    who = /** @type {CustomEvent<Who>} */ (event).detail;
+    showWho();
   });
   document.addEventListener("visibilitychange", () => {
     if (shown) keepAwake();
@@ -221,6 +270,7 @@
 
   document.dispatchEvent(new CustomEvent("rungbook-who"));
   quick.hidden = false;
+  showFront();
   showLast();
   if (location.hash.length > 1) fromAddress();
 })();

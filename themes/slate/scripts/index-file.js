@@ -31,7 +31,7 @@ const rungbookIndexFile = (() => {
    * What is too small to be packed.
    * @typedef {[string, string]} Frame what stands before and after an id or a number in an address
    * @typedef {{boosts: number[], averages: number[], pair_boost: number, all: number, prefix: number,
-   *   slips: number[], same: number, steps: number, folds: [string, string][], silent: string,
+   *   slips: number[], same: number, fault: number, steps: number, equals: number, folds: [string, string][], silent: string,
    *   endings: [string, string][], doubling: string[], words: string, stems: number, pieces: number,
    *   others: [string, number | null][], meanings: [number, number[][]][],
    *   kinds: [string, number, Frame][], sorts: [string, boolean, Frame][],

@@ -1,101 +1,30 @@
-// Kit and limits on this device: kept, applied to every page, exported, erased. Sends nothing.
-// Kit is kept in local storage; limits only for this tab, unless the person chooses to keep them.
+// Kit and limits on this page: says for whom it is, marks and filters what it shows, fills the form that
+// picks them, exports, erases. Sends nothing; what is kept is person.js's business.
 "use strict";
 
 (() => {
-  const { needs, fits, why, spoken, together } = rungbookFits;
-  const KIT = "rungbook-kit";
-  const LIMITS = "rungbook-limits";
-
-  /**
-   * @typedef {{mode: string, kit: string[], noise: string}} KitChoice
-   * @typedef {{cautions: string[], traits: string[], names: string[], asks: string[]}} LimitChoice
-   */
-
-  /** @type {KitChoice} */
-  const ANY_KIT = { mode: "any", kit: [], noise: "loud" };
-  /** @type {LimitChoice} */
-  const NO_LIMITS = { cautions: [], traits: [], names: [], asks: [] };
-
-  /** @param {Storage} store @param {string} key @returns {unknown} */
-  function read(store, key) {
-    try {
-      return JSON.parse(store.getItem(key) || "null");
-    } catch {
-      return null;
-    }
-  }
-
-  /** @param {() => void} act storage may be full or forbidden; the page works on without it */
-  function safely(act) {
-    try {
-      act();
-      return true;
-    } catch {
-      return false;
-    }
-  }
-
-  /** @param {unknown} value @returns {value is Record<string, unknown>} */
-  const isRecord = (value) => typeof value === "object" && value !== null;
-  /** @param {unknown} value @returns {string[]} */
-  const strings = (value) =>
-    Array.isArray(value) ? value.filter((item) => typeof item === "string") : [];
-
-  /** @returns {KitChoice} */
-  function kitChoice() {
-    const kept = read(localStorage, KIT);
-    if (!isRecord(kept)) return ANY_KIT;
-    const mode = kept.mode === "picked" ? "picked" : "any";
-    const noise = ["quiet", "some"].includes(String(kept.noise)) ? String(kept.noise) : "loud";
-    return { mode, kit: strings(kept.kit), noise };
-  }
-
-  /** @returns {LimitChoice} */
-  function limitChoice() {
-    const kept = read(sessionStorage, LIMITS) ?? read(localStorage, LIMITS);
-    if (!isRecord(kept)) return NO_LIMITS;
-    return {
-      cautions: strings(kept.cautions),
-      traits: strings(kept.traits),
-      names: strings(kept.names),
-      asks: strings(kept.asks),
-    };
-  }
-
-  function limitsAreKept() {
-    return read(localStorage, LIMITS) !== null;
-  }
-
-  /** @param {KitChoice} kit @param {LimitChoice} limits */
-  function person(kit, limits) {
-    return {
-      kit: kit.mode === "picked" ? kit.kit : null,
-      limits: together(limits.asks),
-      noise: kit.noise,
-    };
-  }
+  const { fit, isIn, why, inBrief, kitWords } = rungbookFits;
+  const person = rungbookPerson;
 
   /** @param {string} selector @returns {HTMLElement[]} */
   const all = (selector) => Array.from(document.querySelectorAll(selector));
 
-  /** Lists keep only what fits; links elsewhere say why they do not. */
+  /** Lists keep only what fits; links elsewhere say why they do not, or how they are changed. */
   function apply() {
-    const kit = kitChoice();
-    const limits = limitChoice();
-    const who = person(kit, limits);
+    const who = person.who();
     for (const list of all("[data-filtered]")) filterList(list, who);
     for (const item of all("[data-traits]:not([data-filtered] > *)")) markItem(item, who);
-    showPerson(kit, limits);
+    showPerson(who);
     document.dispatchEvent(new CustomEvent("rungbook-person", { detail: who }));
   }
 
-  /** @param {HTMLElement} list @param {ReturnType<typeof person>} who */
+  /** @param {HTMLElement} list @param {Who} who */
   function filterList(list, who) {
     let left = 0;
     for (const item of Array.from(list.children)) {
       if (!(item instanceof HTMLElement)) continue;
-      item.hidden = !fits(who, needs(item.dataset));
+      item.hidden = !isIn(who, item.dataset);
+      note(item, "change-how", item.hidden ? "" : inBrief(fit(who, item.dataset)));
       if (!item.hidden) left += 1;
     }
     const none = list.parentElement?.querySelector("[data-none-left]");
@@ -106,108 +35,154 @@
     }
   }
 
-  /** @param {HTMLElement} item @param {ReturnType<typeof person>} who */
+  /** @param {HTMLElement} item @param {Who} who */
   function markItem(item, who) {
-    const reason = why(who, item.dataset, "member");
-    if (item.hasAttribute("data-this")) {
-      const flag = document.querySelector("[data-flag]");
-      if (!(flag instanceof HTMLElement)) return;
-      flag.hidden = reason === "";
-      flag.textContent = reason === "" ? "" : `Not for you as it stands: ${reason}. See the swaps.`;
-      return;
-    }
+    const reason = why(who, item.dataset, who.front ? "coach" : "member");
+    const found = fit(who, item.dataset);
+    if (item.hasAttribute("data-this")) return flag(reason, rungbookFits.howWords(found), who);
     item.classList.toggle("misfit", reason !== "");
-    let note = item.querySelector(":scope > .misfit-why");
-    if (reason === "") {
-      note?.remove();
-      return;
-    }
-    if (!note) {
-      note = document.createElement("span");
-      note.className = "misfit-why";
-      item.append(note);
-    }
-    note.textContent = reason;
+    note(item, "misfit-why", reason);
+    note(item, "change-how", inBrief(found));
   }
 
-  /** @param {KitChoice} kit @param {LimitChoice} limits */
-  function showPerson(kit, limits) {
+  /** @param {string} reason @param {string} how @param {Who} who */
+  function flag(reason, how, who) {
+    const place = document.querySelector("[data-flag]");
+    if (!(place instanceof HTMLElement)) return;
+    place.hidden = reason === "" && how === "";
+    place.classList.toggle("change", how !== "");
+    const whom = who.front ? "this person" : "you";
+    if (how !== "") place.textContent = `For ${whom}, change it: ${how}`;
+    else place.textContent = reason === "" ? "" : `Not for ${whom} as it stands: ${reason}. See the swaps.`;
+  }
+
+  /** A few words at the end of an item; none when there is nothing to say. @param {HTMLElement} item @param {string} name @param {string} words */
+  function note(item, name, words) {
+    let place = item.querySelector(`:scope > .${name}`);
+    if (words === "") return place?.remove();
+    if (!place) {
+      place = document.createElement("span");
+      place.className = name;
+      item.append(place);
+    }
+    place.textContent = words;
+  }
+
+  /** @param {string} to @param {string} text */
+  function link(to, text) {
+    const made = document.createElement("a");
+    made.href = `${document.body.dataset.root || ""}${to}`;
+    made.textContent = text;
+    return made;
+  }
+
+  /** @param {string} text @param {() => void} act */
+  function button(text, act) {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = text;
+    made.addEventListener("click", act);
+    return made;
+  }
+
+  /** What stood before the member's own was cleared. @type {(() => void) | null} */
+  let undo = null;
+
+  /** @param {Who} who */
+  function mineWords(who) {
+    const kit = person.kit();
+    const limits = person.limits();
+    const said = [];
+    if (who.kit !== null) said.push(`Kit: ${who.kit.map(kitWords).join(", ") || "none"}`);
+    if (kit.noise !== "loud") said.push(kit.noise === "quiet" ? "Quiet only" : "Not loud");
+    const ids = [...(limits?.cautions || []), ...(limits?.traits || [])];
+    if (ids.length) said.push(`Limits: ${ids.map(person.limitWords).join(", ")}`);
+    if (!who.asked && said.length) said.push("Limits not said in this tab");
+    if (who.gone.length) said.push(`Not known here any more, and still left out: ${who.gone.map(person.limitWords).join(", ")}; pick again`);
+    if (person.isBlocked()) said.push("This browser keeps nothing: it counts on this page only");
+    return said;
+  }
+
+  /** @param {Who} who */
+  function showPerson(who) {
     const strip = document.querySelector("[data-person]");
     if (!(strip instanceof HTMLElement)) return;
-    const root = document.body.dataset.root || "";
-    const parts = [];
-    if (kit.mode === "picked") parts.push(`Kit: ${kit.kit.map(spoken).join(", ") || "none"}`);
-    if (kit.noise !== "loud") parts.push(kit.noise === "quiet" ? "Quiet only" : "Not loud");
-    if (limits.names.length) parts.push(`Leaving out: ${limits.names.join(", ")}`);
     strip.hidden = false;
-    strip.replaceChildren();
-    strip.append(parts.length ? `${parts.join(". ")}. ` : "Any kit, no limits. ");
-    const change = document.createElement("a");
-    change.href = `${root}kit-and-limits.html`;
-    change.textContent = parts.length ? "Change" : "Pick kit and limits";
-    strip.append(change);
-    if (parts.length) {
-      const clear = document.createElement("button");
-      clear.type = "button";
-      clear.textContent = "Clear";
-      clear.addEventListener("click", () => {
-        erase();
-        document.querySelector("main")?.focus();
-      });
-      strip.append(" ", clear);
+    strip.classList.toggle("front", who.front);
+    const front = person.front();
+    if (front) {
+      strip.replaceChildren(`For this person: ${person.frontWords(front)}. `);
+      // On the floor the limits themselves are there to press.
+      if (!document.querySelector("[data-floor]")) strip.append(link("floor.html", "Change"), " ");
+      strip.append(button("Clear", clearFront), person.hasMine() ? " Mine waits." : "");
+      return showFor([`For this person: ${person.frontWords(front)}`]);
     }
-    const line = document.querySelector("[data-swaps-for]");
-    if (line instanceof HTMLElement && parts.length) line.textContent = `${parts.join(". ")}.`;
+    const said = mineWords(who);
+    const change = link("kit-and-limits.html", said.length ? "Change" : "Pick kit and limits");
+    strip.replaceChildren(said.length ? `Mine: ${said.join(". ")}. ` : "Any kit, no limits. ", change);
+    if (said.length) strip.append(" ", button("Clear mine", clearMine));
+    if (undo) strip.append(" ", button("Undo", () => { undo?.(); undo = null; apply(); }));
+    showFor(said);
   }
 
-  function erase() {
-    for (const store of [localStorage, sessionStorage]) {
-      safely(() => [KIT, LIMITS].forEach((key) => store.removeItem(key)));
-    }
-    const form = document.querySelector("[data-picker]");
-    if (form instanceof HTMLFormElement) form.reset();
+  /** @param {string[]} said */
+  function showFor(said) {
+    const line = document.querySelector("[data-swaps-for]");
+    if (!(line instanceof HTMLElement)) return;
+    line.dataset.nobody ??= line.innerHTML === "" ? " " : line.textContent || " ";
+    if (said.length) line.textContent = `${said.join(". ")}.`;
+    else line.replaceChildren("For nobody in particular. ", link("kit-and-limits.html", "Pick your kit and limits"), " to see only what fits.");
+  }
+
+  function clearFront() {
+    person.setFront(null);
     apply();
+    document.querySelector("main")?.focus();
+  }
+
+  function clearMine() {
+    undo = person.forgetMine();
+    refill();
+    apply();
+    document.querySelector("main")?.focus();
   }
 
   /** @param {HTMLFormElement} form @param {string} name @returns {HTMLInputElement[]} */
   const inputs = (form, name) => Array.from(form.querySelectorAll(`input[name="${name}"]`));
   /** @param {HTMLInputElement[]} boxes */
   const ticked = (boxes) => boxes.filter((box) => box.checked);
+  /** @param {HTMLFormElement} form @param {string} name */
+  const values = (form, name) => ticked(inputs(form, name)).map((box) => box.value);
 
   /** @param {HTMLFormElement} form */
   function fill(form) {
-    const kit = kitChoice();
-    const limits = limitChoice();
+    const kit = person.kit();
+    const limits = person.limits();
     inputs(form, "kit-mode").forEach((box) => (box.checked = box.value === kit.mode));
     inputs(form, "kit").forEach((box) => (box.checked = kit.kit.includes(box.value)));
     inputs(form, "noise").forEach((box) => (box.checked = box.value === kit.noise));
-    inputs(form, "caution").forEach((box) => (box.checked = limits.cautions.includes(box.value)));
-    inputs(form, "trait").forEach((box) => (box.checked = limits.traits.includes(box.value)));
-    inputs(form, "keep").forEach((box) => (box.checked = limitsAreKept()));
+    inputs(form, "caution").forEach((box) => (box.checked = Boolean(limits?.cautions.includes(box.value))));
+    inputs(form, "trait").forEach((box) => (box.checked = Boolean(limits?.traits.includes(box.value))));
+    inputs(form, "keep").forEach((box) => (box.checked = person.areKept()));
   }
 
-  /** @param {HTMLFormElement} form */
-  function keep(form) {
-    const kit = {
-      mode: ticked(inputs(form, "kit-mode"))[0]?.value || "any",
-      kit: ticked(inputs(form, "kit")).map((box) => box.value),
-      noise: ticked(inputs(form, "noise"))[0]?.value || "loud",
-    };
-    const boxes = [...ticked(inputs(form, "caution")), ...ticked(inputs(form, "trait"))];
-    const limits = {
-      cautions: ticked(inputs(form, "caution")).map((box) => box.value),
-      traits: ticked(inputs(form, "trait")).map((box) => box.value),
-      names: boxes.map((box) => (box.parentElement?.firstElementChild?.nextElementSibling?.firstChild
-        || box.nextSibling)?.textContent?.trim().toLowerCase() || spoken(box.value)),
-      asks: boxes.map((box) => box.dataset.asks || ""),
-    };
-    const kept = safely(() => {
-      localStorage.setItem(KIT, JSON.stringify(kit));
-      sessionStorage.setItem(LIMITS, JSON.stringify(limits));
-      if (ticked(inputs(form, "keep")).length) localStorage.setItem(LIMITS, JSON.stringify(limits));
-      else localStorage.removeItem(LIMITS);
-    });
-    say(form, kept ? "Kept on this device." : "This browser keeps nothing; picking cannot work here.");
+  function refill() {
+    const form = document.querySelector("[data-picker]");
+    if (form instanceof HTMLFormElement) fill(form);
+  }
+
+  /** @param {HTMLFormElement} form @param {string} what which field was changed */
+  function keep(form, what) {
+    undo = null;
+    const kit = { mode: values(form, "kit-mode")[0] || "any", kit: values(form, "kit"), noise: values(form, "noise")[0] || "loud" };
+    const stays = values(form, "keep").length > 0;
+    let kept = person.keepKit(kit);
+    // Kit alone says nothing of limits: they are not answered by ticking a chair.
+    if (["caution", "trait", "keep"].includes(what)) {
+      kept = person.keepLimits(values(form, "caution"), values(form, "trait"), stays) && kept;
+    }
+    const limits = person.limits() === null ? "" : stays ? " Limits too." : " Limits for this tab only.";
+    say(form, kept ? `Kit is kept on this device.${limits}` : "This browser keeps nothing: it counts on this page only.");
     apply();
   }
 
@@ -219,12 +194,26 @@
 
   /** What this device keeps, as a file of the person's own. */
   function exportAll() {
-    const text = JSON.stringify({ rungbook: 1, kit: kitChoice(), limits: limitChoice() }, null, 2);
-    const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([`${text}\n`], { type: "application/json" }));
-    link.download = "kit-and-limits.json";
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    const limits = person.limits() || { cautions: [], traits: [], asks: {} };
+    const text = JSON.stringify({ rungbook: 1, kit: person.kit(), limits }, null, 2);
+    const made = document.createElement("a");
+    made.href = URL.createObjectURL(new Blob([`${text}\n`], { type: "application/json" }));
+    made.download = "kit-and-limits.json";
+    made.click();
+    setTimeout(() => URL.revokeObjectURL(made.href), 1000);
+  }
+
+  /** @param {HTMLFormElement} form @param {string} preset */
+  function tick(form, preset) {
+    inputs(form, "kit").forEach((box) => (box.checked = preset === "hall" && box.hasAttribute("data-hall")));
+    inputs(form, "kit-mode").forEach((radio) => (radio.checked = radio.value === "picked"));
+    keep(form, "kit");
+  }
+
+  /** @param {HTMLFormElement} form */
+  function erase(form) {
+    clearMine();
+    say(form, "Erased from this device. Undo stands at the top of the page until you leave it.");
   }
 
   /** @param {HTMLFormElement} form */
@@ -234,24 +223,22 @@
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("change", (event) => {
       const box = event.target;
-      if (box instanceof HTMLInputElement && box.name === "kit" && box.checked) {
+      if (!(box instanceof HTMLInputElement)) return;
+      if (box.name === "kit" && box.checked) {
         inputs(form, "kit-mode").forEach((radio) => (radio.checked = radio.value === "picked"));
       }
-      keep(form);
+      keep(form, box.name);
     });
     form.addEventListener("click", (event) => {
       if (!(event.target instanceof HTMLElement)) return;
       const { preset, act } = event.target.dataset;
-      if (preset) {
-        inputs(form, "kit").forEach((box) => {
-          box.checked = preset === "hall" && box.hasAttribute("data-hall");
-        });
-        inputs(form, "kit-mode").forEach((radio) => (radio.checked = radio.value === "picked"));
-        keep(form);
-      }
-      if (act === "erase") {
-        erase();
-        say(form, "Erased from this device.");
+      if (preset) tick(form, preset);
+      if (act === "erase") erase(form);
+      if (act === "none") {
+        person.keepLimits([], [], values(form, "keep").length > 0);
+        fill(form);
+        say(form, "No limits: said for this tab.");
+        apply();
       }
       if (act === "export") exportAll();
     });
@@ -259,7 +246,25 @@
 
   const form = document.querySelector("[data-picker]");
   if (form instanceof HTMLFormElement) watch(form);
-  // Scripts that come later ask who is here.
+  // Scripts that come later ask who is here, or say that somebody else is.
   document.addEventListener("rungbook-who", apply);
+  document.addEventListener("rungbook-no-limits", () => {
+    person.keepLimits([], [], false);
+    apply();
+  });
+  for (const touch of ["pointerdown", "keydown"]) document.addEventListener(touch, person.touched, { passive: true });
+  // The hour may pass, or the phone may wake, while a page stands open.
+  let front = person.front() !== null;
+  const look = () => {
+    const now = person.front() !== null;
+    if (front !== now) apply();
+    front = now;
+  };
+  document.addEventListener("rungbook-person", () => (front = person.front() !== null));
+  document.addEventListener("visibilitychange", look);
+  window.addEventListener("pageshow", (event) => { if (event.persisted) apply(); });
+  setInterval(look, 15000);
+  // Another tab of this device picked or erased.
+  window.addEventListener("storage", apply);
   apply();
 })();

@@ -344,11 +344,16 @@ const rungbookQuestion = (() => {
     const words = (count) => said.slice(0, count).map(({ choices }) => choices);
     if (whole.length > 0) {
       const tokens = whole.map(({ token }) => token);
-      const without = tokens.filter((token) => index.head.meanings[token - index.head.stems]?.[0] === 1);
+      const sortOf = (/** @type {number} */ token) => index.head.meanings[token - index.head.stems]?.[0];
+      const without = tokens.filter((token) => sortOf(token) === 1);
       question.without.push(...without);
       // Without a bar means just that; any other phrase counts for as much as its words.
       const times = without.length > 0 ? 1 : length;
-      const scaled = whole.map((choice) => ({ ...choice, sure: fround(choice.sure * times) }));
+      const scaled = whole.map((choice) => {
+        const sure = fround(choice.sure * times);
+        // A fault called by its name counts for more than the words of the name.
+        return { ...choice, sure: sortOf(choice.token) === 2 ? fround(sure * index.head.fault) : sure };
+      });
       question.units.push({ said: said.slice(0, length), words: without.length > 0 ? [] : words(length), whole: scaled });
       return length;
     }

@@ -320,12 +320,50 @@ const rungbookRanking = (() => {
       const here = said(index, question, isName ? stems : [...name, ...stems], isName);
       if (here > most) [spotted, most] = [number, here];
     }
-    return { ...phrases[spotted], number: spotted };
+    const { stems, field } = phrases[spotted];
+    // A phrase that says nothing of the question is no place to be found at.
+    const length = most === 0 ? Infinity : 2 * stems.length + (field === ALSO || spotted === 0 ? 0 : 1);
+    return { ...phrases[spotted], number: spotted, length };
   }
 
-  /** @param {SearchIndex} index @param {MeantBy} question @param {number} entry @param {number} score @returns {Hit} */
-  function hit(index, question, entry, score) {
-    const phrase = spot(index, question, entry);
+  /** @typedef {ReturnType<typeof spot>} Spot */
+
+  /**
+   * Puts those whose phrase says little more than was asked before their equals, a name before a
+   * part; looks at all of the equals on the last step, of which some may stand beyond the limit.
+   * @param {Ranking} ranking @param {Float32Array} total @param {number[]} entries @param {(entry: number) => Spot} spotOf
+   */
+  function settle({ index: { head } }, total, entries, spotOf) {
+    const stepOf = (/** @type {number} */ entry) => Math.round(total[entry] * head.steps);
+    /** @type {number[]} */
+    const settled = [];
+    for (let at = 0; at < entries.length; ) {
+      const step = stepOf(entries[at]);
+      let equals = entries.filter((entry) => stepOf(entry) === step);
+      at += equals.length;
+      if (at === entries.length) equals = onStep(total, step, head.steps);
+      if (equals.length > 1 && equals.length <= head.equals) {
+        const lengths = new Map(equals.map((entry) => [entry, spotOf(entry).length]));
+        const of = (/** @type {number} */ entry) => lengths.get(entry) ?? Infinity;
+        equals.sort((one, other) => (of(one) === of(other) ? one - other : of(one) - of(other)));
+      }
+      settled.push(...equals);
+    }
+    return settled.slice(0, entries.length);
+  }
+
+  /** Every entry on a step of the scores. @param {Float32Array} total @param {number} step @param {number} steps */
+  function onStep(total, step, steps) {
+    /** @type {number[]} */
+    const found = [];
+    for (let entry = 0; entry < total.length; entry += 1) {
+      if (total[entry] > 0 && Math.round(total[entry] * steps) === step) found.push(entry);
+    }
+    return found;
+  }
+
+  /** @param {SearchIndex} index @param {Spot} phrase @param {number} entry @param {number} score @returns {Hit} */
+  function hit(index, phrase, entry, score) {
     const place = file.placeOf(index, entry, phrase.number);
     const { kind } = file.kindOf(index, entry);
     const [part, numbered] = place ? index.head.sorts[place.sort] : ["page", false];
@@ -343,7 +381,15 @@ const rungbookRanking = (() => {
     const question = rungbookQuestion.ask(index, typed, ranking.heard);
     const total = scores(ranking, question);
     const meant = meantBy(question);
-    return order(ranking, total, limit).map((entry) => hit(index, meant, entry, total[entry]));
+    /** @type {Map<number, Spot>} */
+    const spots = new Map();
+    const spotOf = (/** @type {number} */ entry) => {
+      const known = spots.get(entry) ?? spot(index, meant, entry);
+      spots.set(entry, known);
+      return known;
+    };
+    const entries = settle(ranking, total, order(ranking, total, limit), spotOf);
+    return entries.map((entry) => hit(index, spotOf(entry), entry, total[entry]));
   }
 
   return { open, opening, find };

@@ -5,7 +5,7 @@
 (() => {
   const LIMIT = 12;
   const missing = ["index-file", "question", "postings", "ranking"].map((name) => `scripts/${name}.js`);
-  missing.push("data/search-index.js");
+  missing.push("data/faults.js", "data/search-index.js");
   const place = document.querySelector("[data-search]");
   if (!(place instanceof HTMLElement)) return;
   const root = document.body.dataset.root || "";
@@ -116,9 +116,24 @@
     });
     const why = hit.matched === hit.kind ? hit.kind : `${hit.kind}, ${hit.matched}`;
     link.append(make("span", { class: "name" }, hit.name), " ", make("span", { class: "why" }, why));
+    link.append(...told(hit));
     const item = make("li", { role: "none" });
     item.append(link);
     return item;
+  }
+
+  /** What a coach does about a fault stands in the answer itself. @param {ReturnType<typeof rungbookRanking.find>[number]} hit */
+  function told(hit) {
+    const words = hit.kind === "fault" && hit.part === "page" ? window.rungbookFaultWords?.[hit.id] : undefined;
+    if (!words) return [];
+    const { see, say, then } = words;
+    const lines = [["See", see], ["Say", say && `\u201c${say}\u201d`], ["Then", then]];
+    return lines.flatMap(([word, text]) => {
+      if (!text) return [];
+      const line = make("span", { class: "told" });
+      line.append(make("span", { class: "word" }, word), " ", text);
+      return [line];
+    });
   }
 
   /** @param {boolean} open */

@@ -1,0 +1,98 @@
+//! Who is left with nothing on the starter library, and what the common limits leave: counted over
+//! every rung, usual kit, situation and trait. The bounds are the project's own promise; the
+//! guideline behind each caution stands in tests/cautions.rs.
+
+use rungbook::gym::Gym;
+use rungbook::library::{LadderId, Purpose, reader};
+use rungbook::swap::cover::{Tally, UsualLimit, cover, usual_kits, usual_limits};
+use rungbook::swap::{Fit, Person, RungOf, fit, limits_from, rungs_of};
+use std::path::Path;
+use std::sync::OnceLock;
+
+fn gym() -> &'static Gym {
+    static GYM: OnceLock<Gym> = OnceLock::new();
+    GYM.get_or_init(|| {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+        Gym::open(reader::read(&folder).expect("the starter library"))
+    })
+}
+
+/// Somebody with one limit and nothing but what everybody has, or with all kit there is.
+fn person(limit: &str, all_kit: bool) -> Person {
+    let limits = limits_from(gym(), &[limit.to_string()]).expect("a limit that is known");
+    let kit = all_kit.then(|| gym().library.words.kit.keys().cloned().collect());
+    Person {
+        kit: Some(kit.unwrap_or_default()),
+        limits: limits.levels,
+        situations: limits.situations,
+        ..Person::default()
+    }
+}
+
+#[test]
+fn under_two_in_a_hundred_are_left_with_nothing() {
+    let (kits, limits) = (usual_kits(gym()), usual_limits(gym()));
+    assert_eq!(
+        kits.len(),
+        8,
+        "nothing, chair and stairs, bands, one kettlebell, a pair of dumbbells, straps, bar, full hall"
+    );
+    let cells = cover(gym(), &kits, &limits);
+    let sum = |kit: Option<usize>| {
+        let chosen = cells.iter().filter(|cell| kit.is_none_or(|kit| cell.kit == kit));
+        chosen.fold(Tally::default(), |sum, cell| sum.and(cell.tally))
+    };
+    let share = |tally: Tally| 100.0 * tally.nothing as f64 / tally.all() as f64;
+    for (at, kit) in kits.iter().enumerate() {
+        println!("{}: {:.2} % with nothing", kit.name, share(sum(Some(at))));
+        assert!(share(sum(Some(at))) < 2.0, "{}", kit.name);
+    }
+    let rungs: usize = gym().library.movements.values().map(|m| rungs_of(gym(), m).len()).sum();
+    assert_eq!(sum(None).all(), rungs * kits.len() * limits.len(), "every rung is counted once");
+}
+
+/// A plain sore wrist on the push-up ladder: fists or handles first, on every rung.
+#[test]
+fn a_sore_wrist_does_push_ups_on_fists() {
+    let person = person("sore-wrist", true);
+    let ladder = LadderId::from("push-up");
+    let rungs = gym().library.ladders[&ladder].rungs.len();
+    for at in 0..rungs {
+        let rung = RungOf::on(gym(), &ladder, at).expect("a rung");
+        match fit(gym(), &person, &rung) {
+            Fit::Fine => {}
+            Fit::Changed(made) => {
+                let first = made[0].id().as_str();
+                assert!(["fists", "handles"].contains(&first), "{rung:?}: {first}");
+            }
+            Fit::Out(why) => panic!("{rung:?}: {why:?}"),
+        }
+    }
+}
+
+/// Pregnancy, high blood pressure and osteoporosis keep most strength work, in a changed form where
+/// it must be: what the guidelines behind their cautions ask for (tests/cautions.rs names them).
+#[test]
+fn most_strength_work_stays() {
+    for limit in ["pregnancy", "high-blood-pressure", "osteoporosis"] {
+        let person = person(limit, true);
+        let strength = gym().library.movements.values();
+        let strength = strength.filter(|movement| movement.purpose == Some(Purpose::Strength));
+        let rungs: Vec<RungOf> = strength.flat_map(|movement| rungs_of(gym(), movement)).collect();
+        let kept = rungs.iter().filter(|rung| fit(gym(), &person, rung).is_in()).count();
+        println!("{limit}: {kept} of {} rungs of strength work", rungs.len());
+        assert!(3 * kept > 2 * rungs.len(), "{limit}: {kept} of {}", rungs.len());
+    }
+}
+
+/// The general sentence of a caution is no answer: a library whose entries allow no change counts
+/// none, whatever its cautions say.
+#[test]
+fn a_general_sentence_counts_as_nothing() {
+    let mut bare = gym().clone();
+    bare.library.movements.values_mut().for_each(|movement| movement.changes.clear());
+    let limits: Vec<UsualLimit> = usual_limits(&bare).into_iter().take(3).collect();
+    let cells = cover(&bare, &usual_kits(&bare)[..1], &limits);
+    assert!(cells.iter().all(|cell| cell.tally.changed == 0));
+    assert!(cells.iter().any(|cell| cell.tally.fine > 0 && cell.tally.swapped > 0));
+}

@@ -1,0 +1,88 @@
+// Draws a fault for the coach in class: on top of a movement's card, or by itself with every movement
+// that shows it. Text only, no markup from data; keeps nothing.
+"use strict";
+
+/**
+ * @typedef {{words: string, to: string | null, plain: string | null, needs: AskedFor | null}} FaultThen
+ * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null}} CardFault
+ * @typedef {{name: string, to: string, see: string | null, needs: AskedFor}} FaultMovement
+ * @typedef {{id: string, name: string, page: string, see: string, cause: string | null, say: string | null, then: FaultThen | null, movements: FaultMovement[]}} FaultCard
+ */
+
+const rungbookFloorFault = (() => {
+  const { make } = rungbookMake;
+
+  /** The fault of a card that is asked for as `fault/2`. @param {Card} card @param {string} asked @returns {CardFault | null} */
+  function asked(card, asked) {
+    const number = /^fault\/(\d+)$/.exec(asked)?.[1];
+    return (number && card.faults[Number(number) - 1]) || null;
+  }
+
+  /** @param {string} to @param {string} className @param {(Node | string)[]} words */
+  function link(to, className, ...words) {
+    const made = make("a", className, ...words);
+    made.href = to;
+    return made;
+  }
+
+  /** Why something does not fit now, or how it is changed. @param {AskedFor | null} needs @param {Telling} telling */
+  function answer(needs, telling) {
+    const misfit = needs ? telling.whyInBrief(needs) : "";
+    const change = needs ? telling.change(needs) : "";
+    if (misfit) return make("span", "misfit-why", `Not now: ${misfit}`);
+    return change ? make("span", "change-how", change) : "";
+  }
+
+  /** What does not fit now is named with the reason and leads nowhere. @param {FaultThen} then @param {Telling} telling */
+  function thenWords({ words, to, plain, needs }, telling) {
+    const leads = to && !(needs && telling.whyInBrief(needs));
+    const named = leads ? link(to, "", words) : words;
+    return make("dd", "", named, plain ? `, ${plain}` : "", answer(needs, telling));
+  }
+
+  /** @param {string} see @param {string | null} cause @param {FaultThen | null} then @param {Telling} telling */
+  function facts(see, cause, then, telling) {
+    const list = make("dl", "fault-facts", make("dt", "", "See"), make("dd", "", see));
+    if (cause) list.append(make("dt", "", "Cause"), make("dd", "", cause));
+    if (then) list.append(make("dt", "", "Then"), thenWords(then, telling));
+    return list;
+  }
+
+  /** @param {string | null} say */
+  const cue = (say) => (say ? make("p", "big-cue", make("q", "", say)) : "");
+
+  /** The fault on top of its movement's card, its cue first. @param {CardFault} fault @param {Telling} telling */
+  function onTop({ see, cause, say, then, known }, telling) {
+    const more = known ? make("p", "quiet", "Elsewhere: ", link(known.to, "", known.text)) : "";
+    return make("section", "card-fault", cue(say), facts(see, cause, then, telling), more);
+  }
+
+  /** @param {FaultMovement} movement @param {Telling} telling */
+  function movementRow({ name, to, see, needs }, telling) {
+    const target = link(to, "swap-to", make("span", "name", name), see ? make("span", "reason", see) : "");
+    target.append(answer(needs, telling));
+    return make("li", "", target);
+  }
+
+  /**
+   * Fills `place` with a fault and its movements.
+   * @param {HTMLElement} place @param {FaultCard} fault
+   * @param {boolean} inSession whether the way back leads to a session's block
+   * @param {Telling} telling what is fine, changed or left out for whom the page is for
+   */
+  function draw(place, fault, inSession, telling) {
+    const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
+    close.setAttribute("type", "button");
+    close.dataset.close = "";
+    const title = make("h1", "", fault.name);
+    title.id = "card-name";
+    const rows = fault.movements.map((movement) => movementRow(movement, telling));
+    place.replaceChildren(
+      close, title, cue(fault.say), facts(fault.see, fault.cause, fault.then, telling),
+      make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
+      make("p", "", link(fault.page, "whole-page", "Its whole page")),
+    );
+  }
+
+  return { asked, onTop, draw };
+})();
