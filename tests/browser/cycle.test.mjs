@@ -27,7 +27,7 @@ test("without scripts every plan is on the page, the test's rung open", async ()
   const page = await context.newPage();
   await page.goto(hall.address + PAGE);
   const html = await page.content();
-  assert.equal((html.match(/data-start="/g) || []).length, 10 + 7);
+  assert.equal((html.match(/data-start="/g) || []).length, 9 + 9);
   assert.equal((html.match(/<details data-start="\d+"[^>]* open/g) || []).length, 2);
   assert.match(html, /<details data-start="4"[^>]* open/);
   assert.equal(await page.locator("select").count(), 0);
