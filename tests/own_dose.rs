@@ -59,7 +59,8 @@ fn the_page_and_the_command_say_as_much_of_a_swap() {
     let mut dice = Dice(5);
     let mut cases = Vec::new();
     for _ in 0..DOSES {
-        let (from, to) = (movements[dice.roll(movements.len())], movements[dice.roll(movements.len())]);
+        let (from, to) =
+            (movements[dice.roll(movements.len())], movements[dice.roll(movements.len())]);
         let dose = dose(&mut dice);
         let planned = dose.amount.as_ref().expect("an amount").value;
         let each = dose.per_side.is_some() || from.sides == Sides::Each;

@@ -62,11 +62,8 @@ pub(super) fn manages(
         *demand = Some(own);
     }
     // The rung of the test keeps what was carried in it, whatever height the person has now.
-    let test = if own.is_some() && at == there {
-        TestResult { own: carried, ..test }
-    } else {
-        test
-    };
+    let test =
+        if own.is_some() && at == there { TestResult { own: carried, ..test } } else { test };
     let mut sheet = Sheet { up: None, ..Sheet::of(ladder) };
     if let Some(target) = sheet.rungs.get_mut(at) {
         *target = Some(asked);

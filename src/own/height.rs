@@ -95,8 +95,7 @@ fn nearest<'g>(
         (has_result || demand.share <= wanted.share + NO_HARDER).then_some((*here, demand))
     });
     let off = |demand: &RungDemand| (demand.share - wanted.share).abs();
-    let ((id, cm, fit, rung), demand) =
-        possible.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;
+    let ((id, cm, fit, rung), demand) = possible.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;
     let asks = if demand.share > wanted.share { "more" } else { "less" };
     let say = format!(
         "Your {} is {cm} cm, where the rung says {written} cm, and asks {asks}.",

@@ -80,11 +80,13 @@ fn work<'g>(
     dose: Option<&Dose>,
 ) -> Work<'g> {
     match &item.work {
-        ItemWork::Ladder(id) => gym.library.ladders.get(&id.value).map_or(Work::Nothing, |ladder| {
-            let shown = shown_rungs(ladder, item.below.as_ref().map_or(0, |below| below.value));
-            let middle = shown.get(shown.len() / 2).map_or(1, |at| at + 1);
-            Work::Ladder(ladder, u32::try_from(middle).unwrap_or(u32::MAX))
-        }),
+        ItemWork::Ladder(id) => {
+            gym.library.ladders.get(&id.value).map_or(Work::Nothing, |ladder| {
+                let shown = shown_rungs(ladder, item.below.as_ref().map_or(0, |below| below.value));
+                let middle = shown.get(shown.len() / 2).map_or(1, |at| at + 1);
+                Work::Ladder(ladder, u32::try_from(middle).unwrap_or(u32::MAX))
+            })
+        }
         ItemWork::Movement(id, settings) => {
             let Some(movement) = gym.library.movements.get(&id.value) else { return Work::Nothing };
             let settings = settings.iter().map(|(name, value)| (name.value.clone(), value.value));
@@ -159,7 +161,7 @@ impl Line<'_> {
 /// The rung of a movement by which its swaps are compared, where a line gives it settings of its
 /// own: that very rung, else the highest that asks no more, else the lowest. By its place in
 /// `rungs_of`.
-pub(super) fn compared_as(gym: &Gym, movement: &Movement, asked: &RungOf) -> (usize, RungOf) {
+pub fn compared_as(gym: &Gym, movement: &Movement, asked: &RungOf) -> (usize, RungOf) {
     let mut rungs = rungs_of(gym, movement);
     let same = rungs.iter().position(|rung| rung.key == asked.key);
     let no_more = |rung: &RungOf| compared(gym, asked, rung) == Compared::NoMore;

@@ -5,9 +5,7 @@
 use super::member::{Member, Tested};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Quantity, Rung};
-use crate::placing::{
-    RungDemand, Sheet, TestResult, demand_at, demands_of, place_on, share_table,
-};
+use crate::placing::{RungDemand, Sheet, TestResult, demand_at, demands_of, place_on, share_table};
 use std::collections::BTreeMap;
 
 /// A person's own rung.
