@@ -5,7 +5,7 @@ use super::dose::{EachCount, manages, own_dose, swap_dose};
 use super::height::{NotHere, Stood, named, stand};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
-use super::standing::{Now, Standing, now, number, standing, standings};
+use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
 use super::words::{change_words, general, why, why_changed};
 use super::{Kind, Own};
 use crate::gym::Gym;
@@ -68,9 +68,7 @@ fn asked_rung(
     member: &Member,
 ) -> Standing {
     let known = standing(gym, ladder, member);
-    let by_hand =
-        known.is_some() && member.rungs.get(&ladder.id) == known.as_ref().map(|k| &k.rung);
-    if line.tests && !by_hand {
+    if line.tests && by_hand(gym, ladder, member).is_none() {
         return test_rung(gym, ladder, known, member);
     }
     let Some(Standing { rung, why }) = known else {
@@ -86,7 +84,8 @@ fn asked_rung(
 
 fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Member) -> Standing {
     let latest = member.latest(&ladder.id, ladder.rungs.len());
-    match (latest.map(|result| now(gym, ladder, result)), known) {
+    let there = latest.map(|result| now(gym, ladder, (result.rung, result.then.as_ref())));
+    match (there, known) {
         (Some(Now::Same(at)), _) => {
             let why = "The rung of your last test, so that the two compare.".to_string();
             Standing { rung: number(at), why }

@@ -6,13 +6,16 @@ use crate::placing::Counted;
 use crate::swap::Person;
 use std::collections::BTreeMap;
 
+/// The movement and written settings that a rung had when it was recorded.
+pub type RungThen = (MovementId, BTreeMap<String, f64>);
+
 /// A person with what their book, or the coach's roster, knows.
 #[derive(Debug, Clone, Default)]
 pub struct Member {
     /// Kit, limits, noise.
     pub person: Person,
-    /// Own rungs, from 1, as written by hand.
-    pub rungs: BTreeMap<LadderId, u32>,
+    /// Own rungs, from 1, as written by hand, with what they were then where that is known.
+    pub rungs: BTreeMap<LadderId, (u32, Option<RungThen>)>,
     /// Heights at home in cm, by kit.
     pub heights: BTreeMap<KitId, f64>,
     /// Results in the order written.
@@ -33,7 +36,7 @@ pub struct Tested {
     /// The rung then, from 1.
     pub rung: u32,
     /// The rung's movement and written settings then; nothing in older results.
-    pub then: Option<(MovementId, BTreeMap<String, f64>)>,
+    pub then: Option<RungThen>,
     /// What was counted.
     pub counted: Counted,
     /// Settings that were not the rung's, in its units.

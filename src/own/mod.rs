@@ -20,7 +20,7 @@ pub use dose::EachCount;
 pub use line::{
     Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, shown_rungs,
 };
-pub use member::{Member, Tested};
+pub use member::{Member, RungThen, Tested};
 pub use say::{as_text, line_as_text};
 pub use standing::{Standing, standing, standings};
 

@@ -2,7 +2,7 @@
 //! Never moves anybody to something harder because a ladder was rewritten: a result keeps the
 //! movement and settings that it was done with, and where no rung has them the rung goes down.
 
-use super::member::{Member, Tested};
+use super::member::{Member, RungThen, Tested};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Quantity, Rung};
 use crate::placing::{RungDemand, Sheet, TestResult, demand_at, demands_of, place_on, share_table};
@@ -39,29 +39,41 @@ pub fn standings(gym: &Gym, member: &Member) -> BTreeMap<LadderId, u32> {
 /// The own rung of a ladder: as written by hand, else by the latest result; nothing where neither
 /// is known.
 pub fn standing(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Standing> {
-    if let Some(written) = member.rungs.get(&ladder.id)
-        && (1..=ladder.rungs.len()).contains(&(*written as usize))
-    {
-        let why = format!("Your rung is {written}, from My book{{below}}.");
-        return Some(Standing { rung: *written, why });
+    if let Some(written) = by_hand(gym, ladder, member) {
+        return Some(written);
     }
     let result = member.latest(&ladder.id, ladder.rungs.len())?;
-    match now(gym, ladder, result) {
+    match now(gym, ladder, (result.rung, result.then.as_ref())) {
         Now::Same(at) => by_result(gym, ladder, (at, result), member),
-        Now::NoMore(at) => {
-            let rung = number(at);
-            let why = format!(
-                "The ladder has changed since your result; rung {rung} asks no more than that \
-                 did{{below}}."
-            );
-            Some(Standing { rung, why })
-        }
-        Now::Lost => {
-            let why = "The ladder has changed since your result: start at its lowest rung, or test \
-                       again.";
-            Some(Standing { rung: 1, why: why.to_string() })
-        }
+        moved => Some(moved_to(moved, "since your result")),
     }
+}
+
+/// The own rung as written by hand.
+pub(super) fn by_hand(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Standing> {
+    let (rung, then) = member.rungs.get(&ladder.id)?;
+    match now(gym, ladder, (*rung, then.as_ref())) {
+        Now::Same(at) => (at < ladder.rungs.len() && *rung > 0).then(|| {
+            let rung = number(at);
+            Standing { rung, why: format!("Your rung is {rung}, from My book{{below}}.") }
+        }),
+        moved => Some(moved_to(moved, "since you picked your rung")),
+    }
+}
+
+/// The own rung on a ladder that has changed.
+fn moved_to(now: Now, since: &str) -> Standing {
+    let Now::NoMore(at) = now else {
+        let why = format!(
+            "The ladder has changed {since}: start at its lowest rung, or test again."
+        );
+        return Standing { rung: 1, why };
+    };
+    let rung = number(at);
+    let why = format!(
+        "The ladder has changed {since}; rung {rung} asks no more than that did{{below}}."
+    );
+    Standing { rung, why }
 }
 
 fn by_result(
@@ -131,11 +143,11 @@ fn result_words(gym: &Gym, ladder: &Ladder, at: usize, result: &Tested) -> Strin
     format!("{}{} at {at}", result.counted.amount(), if seconds { " s" } else { "" })
 }
 
-/// Where the rung of a result stands today: the highest rung that is the very same; else the highest
-/// up to which nothing asks more by the ladder's numbers.
-pub(super) fn now(gym: &Gym, ladder: &Ladder, result: &Tested) -> Now {
-    let Some((movement, then)) = &result.then else {
-        return Now::Same((result.rung as usize).saturating_sub(1));
+/// Where a recorded rung stands today: the highest rung that is the very same; else the highest up
+/// to which nothing asks more by the ladder's numbers; of which only the number is known, by that.
+pub(super) fn now(gym: &Gym, ladder: &Ladder, (rung, then): (u32, Option<&RungThen>)) -> Now {
+    let Some((movement, then)) = then else {
+        return Now::Same((rung as usize).saturating_sub(1));
     };
     let written = |rung: &Rung| -> BTreeMap<String, f64> {
         let settings = rung.settings.iter();

@@ -5,10 +5,10 @@ use super::dice::Dice;
 use rungbook::finding::{Placed, Span};
 use rungbook::gym::Gym;
 use rungbook::library::{
-    ChangeId, ChangeOf, Counts, KitNeed, Ladder, Library, Noise, Quantity, TraitChange, TraitId,
+    ChangeId, ChangeOf, Counts, KitNeed, Ladder, Library, Noise, Quantity, Rung, TraitChange, TraitId,
     Unit,
 };
-use rungbook::own::{Member, Tested};
+use rungbook::own::{Member, RungThen, Tested};
 use rungbook::placing::{Counted, Sheet, share_table};
 use rungbook::swap::{Person, limits_of_situation};
 use serde_json::{Value, json};
@@ -90,7 +90,8 @@ pub fn somebody(gym: &Gym, dice: &mut Dice) -> Member {
     for ladder in gym.library.ladders.values() {
         if dice.roll(4) == 0 {
             let rung = 1 + dice.roll(ladder.rungs.len()) as u32;
-            member.rungs.insert(ladder.id.clone(), rung);
+            let then = then(&ladder.rungs[rung as usize - 1], dice);
+            member.rungs.insert(ladder.id.clone(), (rung, then));
         }
         if dice.roll(3) > 0 {
             member.results.push(result(gym, ladder, dice));
@@ -114,19 +115,7 @@ fn result(gym: &Gym, ladder: &Ladder, dice: &mut Dice) -> Tested {
         let span = (table.values[table.values.len() - 1] - table.values[0]) as usize;
         setting.insert(table.setting.clone(), table.values[0] + dice.roll(span) as f64);
     }
-    let mut written: BTreeMap<String, f64> = BTreeMap::new();
-    for (name, value) in &rung.settings {
-        written.insert(name.value.to_string(), value.value.number());
-    }
-    let then = match dice.roll(4) {
-        0 => None,
-        1 => {
-            written.values_mut().for_each(|value| *value += 1.0 + dice.roll(20) as f64);
-            Some((rung.movement.value.clone(), written))
-        }
-        _ => Some((rung.movement.value.clone(), written)),
-    };
-    let then = if dice.roll(12) == 0 { then.map(|(_, s)| ("gone".into(), s)) } else { then };
+    let then = then(rung, dice);
     Tested {
         day: format!("2026-11-{:02}", 1 + dice.roll(28)),
         ladder: ladder.id.clone(),
@@ -135,6 +124,24 @@ fn result(gym: &Gym, ladder: &Ladder, dice: &mut Dice) -> Tested {
         counted,
         setting,
         added: None,
+    }
+}
+
+/// What a rung was when it was recorded: as today, at other settings, another movement, or not known.
+fn then(rung: &Rung, dice: &mut Dice) -> Option<RungThen> {
+    let mut written: BTreeMap<String, f64> = BTreeMap::new();
+    for (name, value) in &rung.settings {
+        written.insert(name.value.to_string(), value.value.number());
+    }
+    let movement = rung.movement.value.clone();
+    match dice.roll(12) {
+        0..3 => None,
+        3..6 => {
+            written.values_mut().for_each(|value| *value += 1.0 + dice.roll(20) as f64);
+            Some((movement, written))
+        }
+        6 => Some(("gone".into(), written)),
+        _ => Some((movement, written)),
     }
 }
 
@@ -148,13 +155,19 @@ pub fn as_the_scripts_see(member: &Member) -> Value {
     let heights: BTreeMap<&str, f64> =
         member.heights.iter().map(|(id, cm)| (id.as_str(), *cm)).collect();
     let rungs: BTreeMap<&str, u32> =
-        member.rungs.iter().map(|(id, rung)| (id.as_str(), *rung)).collect();
+        member.rungs.iter().map(|(id, (rung, _))| (id.as_str(), *rung)).collect();
+    let picked = member.rungs.iter().filter_map(|(id, (_, then))| Some((id, then.as_ref()?)));
+    let rungs_then: BTreeMap<&str, Value> = picked
+        .map(|(id, (movement, at))| {
+            (id.as_str(), json!({"movement": movement.as_str(), "settings": at}))
+        })
+        .collect();
     let results: Vec<Value> = member.results.iter().enumerate().map(as_entry).collect();
     json!({
         "person": {"kit": kit, "lacks": [], "limits": limits, "situations": situations,
                    "noise": person.noise.word()},
         "book": {"schema": "rungbook-book-1", "stature_cm": member.stature.map(Quantity::number),
-                 "body_mass_kg": null, "heights": heights, "rungs": rungs, "results": results,
+                 "body_mass_kg": null, "heights": heights, "rungs": rungs, "results": results, "rungs_then": rungs_then,
                  "done": [], "notes": []},
     })
 }

@@ -36,14 +36,14 @@ const rungbookOwnRung = (() => {
   const tenths = (value) => Math.floor(10 * value + 0.5);
 
   /**
-   * Where the rung of a result stands today: the highest rung that is the very same; else the highest up
-   * to which nothing asks more by the ladder's numbers. @param {LadderData} ladder @param {Result} result
+   * Where a recorded rung stands today: the highest rung that is the very same; else the highest up to which
+   * nothing asks more by the ladder's numbers; of which only the number is known, by that.
+   * @param {LadderData} ladder @param {{rung: number, movement?: string, settings?: Record<string, number>}} recorded
    * @returns {OwnNow}
    */
-  function now(ladder, result) {
-    const { movement, settings = {} } = result;
-    if (movement === undefined) return { kind: "same", at: result.rung - 1 };
-    const same = ladder.rungs.findLastIndex((rung) => rung.movement === movement && alike(rung.settings, settings));
+  function now(ladder, { rung: number, movement, settings = {} }) {
+    if (movement === undefined) return { kind: "same", at: number - 1 };
+    const same = ladder.rungs.map((rung) => rung.movement === movement && alike(rung.settings, settings)).lastIndexOf(true);
     if (same >= 0) return { kind: "same", at: same };
     const table = ladder.tables[movement];
     const value = table && Object.keys(settings).length === 1 ? settings[table.setting] : undefined;
@@ -85,25 +85,35 @@ const rungbookOwnRung = (() => {
     return `${result.amount}${result.counts === "seconds" ? " s" : ""} at ${where}`;
   }
 
+  /** The own rung on a ladder that has changed. @param {OwnNow} there @param {string} since */
+  function moved(there, since) {
+    const rung = there.at + 1;
+    if (there.kind === "lost") return { rung: 1, why: () => `The ladder has changed ${since}: start at its lowest rung, or test again.` };
+    return { rung, why: (/** @type {string} */ below) => `The ladder has changed ${since}; rung ${rung} asks no more than that did${below}.` };
+  }
+
+  /** The own rung as written by hand. @param {LadderData} ladder @param {Book} book @returns {OwnStanding | null} */
+  function byHand(ladder, { rungs, rungs_then = {} }) {
+    const written = rungs[ladder.id];
+    if (!(written >= 1)) return null;
+    const there = now(ladder, { rung: written, ...rungs_then[ladder.id] });
+    if (there.kind !== "same") return { ...moved(there, "since you picked your rung"), byHand: true };
+    const rung = there.at + 1;
+    if (rung > ladder.rungs.length) return null;
+    return { rung, byHand: true, why: (below) => `Your rung is ${rung}, from My book${below}.` };
+  }
+
   /**
    * The own rung of a ladder: as written by hand, else by the latest result; null where neither is known.
    * @param {LadderData} ladder @param {OwnTools} tools @returns {OwnStanding | null}
    */
   function standing(ladder, { book, placing }) {
-    const written = book.rungs[ladder.id];
-    if (written >= 1 && written <= ladder.rungs.length) {
-      return { rung: written, byHand: true, why: (below) => `Your rung is ${written}, from My book${below}.` };
-    }
+    const written = byHand(ladder, book);
+    if (written) return written;
     const result = latest(book, ladder);
     if (!result) return null;
     const there = now(ladder, result);
-    if (there.kind === "lost") {
-      return { rung: 1, byHand: false, why: () => "The ladder has changed since your result: start at its lowest rung, or test again." };
-    }
-    if (there.kind === "no-more") {
-      const rung = there.at + 1;
-      return { rung, byHand: false, why: (below) => `The ladder has changed since your result; rung ${rung} asks no more than that did${below}.` };
-    }
+    if (there.kind !== "same") return { ...moved(there, "since your result"), byHand: false };
     const demands = rungbookDemands.of(ladder, book.stature_cm);
     const placed = placing?.place(ladder.sheet, demands, tested(ladder, there.at, result, book));
     if (!placed) return null;
