@@ -8,9 +8,9 @@ import { allOf, handed, ownRoom } from "./own-room.mjs";
 const [scripts, casesFile, data] = process.argv.slice(2);
 const { own, placing } = ownRoom(scripts);
 globalThis.rungbookWords = handed(path.join(data, "words.js")).rungbookWords;
-const cards = allOf(data, "card-", "rungbookCard");
-const ladders = allOf(data, "ladder-", "rungbookLadder");
-const sessions = allOf(data, "session-", "rungbookSession");
+const cards = allOf(data, /^card-/, "rungbookCard");
+const ladders = allOf(data, /^ladder-/, "rungbookLadder");
+const sessions = allOf(data, /^session-/, "rungbookSession");
 const known = placing(handed(path.join(data, "placing.js")).rungbookPlacingTables);
 const cases = JSON.parse(readFileSync(casesFile, "utf8"));
 for (const { who, answers } of cases) {

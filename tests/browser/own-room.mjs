@@ -23,8 +23,8 @@ export function handed(file, name = "rungbookNobody") {
   return found ?? window;
 }
 
-/** Every file of a folder whose name starts so, by the ids in them. @param {string} folder @param {string} start @param {string} name */
-export function allOf(folder, start, name) {
-  const files = readdirSync(folder).filter((file) => file.startsWith(start));
+/** Every file of a folder with such a name, by the ids in them. @param {string} folder @param {RegExp} named @param {string} name */
+export function allOf(folder, named, name) {
+  const files = readdirSync(folder).filter((file) => named.test(file));
   return Object.fromEntries(files.map((file) => handed(path.join(folder, file), name)).map((data) => [data.id, data]));
 }

@@ -29,7 +29,14 @@ pub fn with_changes(mut library: Library) -> Library {
         for (nth, id) in had.enumerate().filter(|(nth, _)| (at + nth) % 3 < 2) {
             let how = (nth == 1).then(|| "Do it this way here".to_string());
             let id = placed(ChangeId(format!("less-{id}")));
-            movement.changes.push(ChangeOf { id, how, leaves: None, brings: None, kit: None });
+            movement.changes.push(ChangeOf {
+                id,
+                how,
+                leaves: None,
+                eases: None,
+                brings: None,
+                kit: None,
+            });
         }
     }
     library
@@ -44,6 +51,7 @@ fn change_of(traits: &[TraitId], at: usize, id: &TraitId) -> TraitChange {
         how: Some(format!("Take the {id} out.")),
         part: Some(format!("part {}", at % 7)),
         leaves: vec![(placed(id.clone()), u8::from(at % 3 == 0))],
+        eases: Vec::new(),
         brings: brings.into_iter().collect(),
         kit: kit.into_iter().collect(),
         with: Vec::new(),
