@@ -12,6 +12,7 @@ pub mod swap;
 pub mod placing;
 pub mod search;
 pub mod plan;
+pub mod own;
 pub mod check;
 pub mod site;
 pub mod preview;

@@ -2,7 +2,7 @@
 //! Never a rule of the library: a roster is no part of one.
 
 use super::Rule;
-use super::rules::{setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait};
+use super::rules::{setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait, unknown_word};
 use super::unknown::Known;
 use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
 use crate::gym::Gym;
@@ -18,6 +18,8 @@ pub fn member(gym: &Gym, member: &Member) -> Vec<Finding> {
     let limits = member.limits.iter().map(|(name, _)| name);
     let mut findings = kit.missing(&unknown_kit::RULE, member.kit.iter().flatten());
     findings.extend(traits.missing(&unknown_trait::RULE, limits));
+    let cautions = Known::words(&gym.library, "caution", "words/cautions.yaml", &words.cautions);
+    findings.extend(cautions.missing(&unknown_word::RULE, member.cautions.iter()));
     for (ladder, rung) in &member.rungs {
         findings.extend(ladder_and_rung(gym, ladder, rung).err().map(|found| *found));
     }

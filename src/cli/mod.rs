@@ -10,6 +10,7 @@ mod explain;
 mod find;
 mod man;
 mod new;
+mod own;
 mod place;
 mod plan;
 mod preview;
@@ -43,6 +44,7 @@ enum Task {
     Preview(preview::Preview),
     Find(find::Find),
     Swap(swap::Swap),
+    Own(own::Own),
     Cover(cover::Cover),
     Place(place::Place),
     Demand(demand::Demand),
@@ -70,6 +72,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Preview(task) => task.run(),
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
+        Task::Own(task) => task.run(),
         Task::Cover(task) => task.run(),
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),

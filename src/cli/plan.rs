@@ -2,22 +2,27 @@
 //! Never plans: the room `plan` does, and says what would end the plan.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::whom::Whom;
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::library::{Amount, Cycle, CycleId};
+use crate::own::{self, Member};
 use crate::plan::{self, CyclePlan, Day, LadderPlan, LadderWeek, WeekBalance};
 use crate::site;
 use clap::ValueEnum;
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write;
 
 /// Plan a cycle week by week: rung, setting, sets and repetitions
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  \
     rungbook plan six-weeks-push-and-pull --rung push-up=3,row=2\n  \
-    rungbook plan six-weeks-push-and-pull --start 2027-01-05 --format ics > cycle.ics\n\n\
+    rungbook plan six-weeks-push-and-pull --start 2027-01-05 --format ics > cycle.ics\n  \
+    rungbook plan six-weeks-push-and-pull --kit chair,towel --avoid 'sore wrist'\n\n\
     A ladder that --rung does not name starts at the rung of its test. The plan holds while the \
-    ladder's rule to move up is met; it is no promise.")]
+    ladder's rule to move up is met; it is no promise. With kit or limits it says of every rung how \
+    that person does it; a calendar is for nobody in particular.")]
 pub struct Plan {
     /// The cycle, by the name of its file
     cycle: String,
@@ -28,6 +33,8 @@ pub struct Plan {
     /// Starting rungs, separated by commas, such as push-up=3,row=2
     #[arg(long, value_delimiter = ',', value_name = "LADDER=RUNG")]
     rung: Vec<String>,
+    #[command(flatten)]
+    whom: Whom,
     #[command(flatten)]
     library: LibraryDir,
     /// For a person, for a script, or for a calendar (RFC 5545; needs a first day)
@@ -57,7 +64,9 @@ impl Plan {
             .map_err(|sentence| Trouble::new(sentence, "mend --rung and ask again"))?;
         let plan = plan::cycle_plan(&gym, cycle, &start);
         say::print(match (self.format, self.start.or_else(|| plan::first_day(cycle))) {
-            (As::Human, first_day) => plan::as_text(&gym, cycle, &plan, first_day),
+            (As::Human, first_day) => {
+                plan::as_text(&gym, cycle, &plan, first_day) + &self.for_them(&gym, &plan)?
+            }
             (As::Json, first_day) => as_json(cycle, &plan, first_day),
             (As::Ics, Some(first_day)) => {
                 plan::calendar(&gym, cycle, first_day, &|id| site::session_address(&gym, id))
@@ -68,6 +77,26 @@ impl Plan {
             }
         });
         Ok(Outcome::Fine)
+    }
+}
+
+impl Plan {
+    /// How the person does each rung of the plan; nothing where nobody was described.
+    fn for_them(&self, gym: &Gym, plan: &CyclePlan) -> Result<String, Trouble> {
+        if !self.whom.is_said() {
+            return Ok(String::new());
+        }
+        let member = Member { person: self.whom.person(gym)?, ..Member::default() };
+        let mut text = "\nFor this person\n".to_string();
+        for planned in &plan.ladders {
+            let Some(ladder) = gym.library.ladders.get(&planned.ladder) else { continue };
+            let rungs: BTreeSet<u32> = planned.weeks.iter().map(|week| week.rung).collect();
+            for rung in rungs {
+                let answer = own::of_rung(gym, ladder, rung, &member);
+                let _ = write!(text, "{}, rung {rung}\n{}", planned.name, own::line_as_text(gym, &answer));
+            }
+        }
+        Ok(text)
     }
 }
 

@@ -6,8 +6,11 @@ use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;
 use crate::finding::{self, Finding, Severity, Sources};
 use crate::gym::Gym;
+use crate::own;
 use crate::library::reader::handed::Handed;
-use crate::library::{Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster};
+use crate::library::{
+    CautionId, Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster,
+};
 use clap::Subcommand;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -57,10 +60,10 @@ struct Show {
 }
 
 #[derive(clap::Args)]
-struct RosterPlace {
+pub(super) struct RosterPlace {
     /// File of the roster
     #[arg(long = "roster", value_name = "FILE", default_value = "roster.yaml")]
-    roster_file: PathBuf,
+    pub(super) roster_file: PathBuf,
 }
 
 impl Roster {
@@ -85,7 +88,7 @@ impl Add {
         for one in &handed {
             let wrong = check::result(&gym, &one.result);
             if wrong.is_empty() {
-                said += &put(roster.roster(), &mut new, one);
+                said += &put(&gym, roster.roster(), &mut new, one);
             }
             findings.extend(wrong);
         }
@@ -98,7 +101,12 @@ impl Add {
 }
 
 /// Puts one result to the new ones, if neither they nor the roster have it; says so.
-fn put(roster: &ClassRoster, new: &mut Vec<(Nickname, MemberResult)>, one: &Handed) -> String {
+fn put(
+    gym: &Gym,
+    roster: &ClassRoster,
+    new: &mut Vec<(Nickname, MemberResult)>,
+    one: &Handed,
+) -> String {
     let Handed { name, result } = one;
     let words = result_words(result);
     let known = roster.member(name.as_str());
@@ -109,7 +117,7 @@ fn put(roster: &ClassRoster, new: &mut Vec<(Nickname, MemberResult)>, one: &Hand
     }
     let is_new = known.is_none() && theirs().next().is_none();
     let is_new = if is_new { " (new on the roster)" } else { "" };
-    new.push((name.value.clone(), result.clone()));
+    new.push((name.value.clone(), own::with_its_rung(gym, result.clone())));
     format!("added: {}{is_new}: {words}\n", name.value)
 }
 
@@ -144,9 +152,7 @@ impl Show {
         let gym = self.library.open()?;
         let file = &self.roster.roster_file;
         if !file.exists() {
-            let sentence = format!("there is no roster `{}`", say::shown(file));
-            let help = "name it with --roster FILE, or start one with `rungbook roster add FILE`";
-            return Err(Trouble::new(sentence, help));
+            return Err(no_roster(file));
         }
         let mut sources = Sources::default();
         let roster = RosterText::read(file, &mut sources)?;
@@ -163,6 +169,23 @@ impl Show {
         let wrong = findings.iter().any(|finding| finding.severity != Severity::Advice);
         Ok(if wrong { Outcome::Findings } else { Outcome::Fine })
     }
+}
+
+/// A member of the roster in a file, by nickname.
+pub(super) fn member_called(name: &str, place: &RosterPlace) -> Result<Member, Trouble> {
+    let file = &place.roster_file;
+    if !file.exists() {
+        return Err(no_roster(file));
+    }
+    let roster = RosterText::read(file, &mut Sources::default())?;
+    let members = chosen(&roster, Some(name), file)?;
+    members.first().map(|member| (*member).clone()).ok_or_else(|| no_roster(file))
+}
+
+fn no_roster(file: &Path) -> Trouble {
+    let sentence = format!("there is no roster `{}`", say::shown(file));
+    let help = "name it with --roster FILE, or start one with `rungbook roster add FILE`";
+    Trouble::new(sentence, help)
 }
 
 fn chosen<'r>(
@@ -206,7 +229,8 @@ fn all_about(gym: &Gym, member: &Member) -> String {
         1 => name.to_string(),
         _ => format!("{} (a lot)", name.value),
     });
-    let limits: Vec<String> = limits.collect();
+    let cautions = member.cautions.iter().map(|id| caution_name(gym, &id.value));
+    let limits: Vec<String> = cautions.chain(limits).collect();
     if !limits.is_empty() {
         let _ = writeln!(text, "leaves out: {}", limits.join(", "));
     }
@@ -219,6 +243,11 @@ fn all_about(gym: &Gym, member: &Member) -> String {
         let _ = writeln!(text, "{}", result_words(result));
     }
     text
+}
+
+fn caution_name(gym: &Gym, id: &CautionId) -> String {
+    let known = gym.library.words.cautions.get(id);
+    known.map_or_else(|| id.to_string(), |caution| caution.name.to_lowercase())
 }
 
 fn ladder_name<'g>(gym: &'g Gym, id: &'g LadderId) -> &'g str {

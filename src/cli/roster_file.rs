@@ -160,14 +160,15 @@ fn says(new: &Roster, old: &Roster, added: &[(Nickname, MemberResult)]) -> bool 
 fn everything(member: &Member) -> String {
     let kit = member.kit.as_ref().map(|kit| kit.iter().map(|id| id.as_str()).collect::<Vec<_>>());
     let limits: Vec<_> = member.limits.iter().map(|(id, from)| (id.as_str(), *from)).collect();
+    let cautions: Vec<_> = member.cautions.iter().map(|id| id.as_str()).collect();
     let rungs: Vec<_> = member.rungs.iter().map(|(id, at)| (id.as_str(), at.value)).collect();
     let results: String = member.results.iter().map(|one| one.as_yaml() + "\n").collect();
-    format!("{kit:?} {limits:?} {rungs:?}\n{results}")
+    format!("{kit:?} {limits:?} {cautions:?} {rungs:?}\n{results}")
 }
 
 /// What an entry says in which nothing is written.
 fn blank() -> String {
-    "None [] []\n".to_string()
+    "None [] [] []\n".to_string()
 }
 
 fn roster_text(file: &Path) -> Result<String, Trouble> {

@@ -28,6 +28,14 @@ fn noise(word: &str) -> Result<Noise, String> {
 }
 
 impl Whom {
+    /// Whether anything was said of a person.
+    pub fn is_said(&self) -> bool {
+        self.kit.is_some()
+            || !self.avoid.is_empty()
+            || self.noise != Noise::Loud
+            || self.room.is_some()
+    }
+
     /// The person, with what they have and leave out.
     ///
     /// # Errors

@@ -30,7 +30,7 @@ pub use movement::{
     Setting, Sides,
 };
 pub use quantity::{Quantity, Unit};
-pub use roster::{Member, MemberResult, Roster};
+pub use roster::{Member, MemberResult, Roster, RungWas};
 pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
 pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};

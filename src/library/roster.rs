@@ -1,7 +1,9 @@
 //! The roster: who is in class, by nickname, with kit, limits, rungs and results.
 //! Never part of a library: it is read from a file of its own and never reaches the site.
 
-use super::{Counts, KitId, LadderId, Nickname, Quantity, SettingName, TraitId};
+use super::{
+    CautionId, Counts, KitId, LadderId, MovementId, Nickname, Quantity, SettingName, TraitId,
+};
 use crate::finding::{Placed, Span};
 
 /// Who is in class, in the order written.
@@ -20,6 +22,8 @@ pub struct Member {
     pub kit: Option<Vec<Placed<KitId>>>,
     /// Traits to leave out, each from this level on (1 or 2).
     pub limits: Vec<(Placed<TraitId>, u8)>,
+    /// Situations whose cautions say what to leave out and change.
+    pub cautions: Vec<Placed<CautionId>>,
     /// Their own rungs, from 1.
     pub rungs: Vec<(Placed<LadderId>, Placed<u32>)>,
     /// What they counted in tests, in the order written.
@@ -41,12 +45,23 @@ pub struct MemberResult {
     pub day: Placed<String>,
     /// Settings that were not those of the rung, such as hands on a counter of 92 cm.
     pub settings: Vec<(Placed<SettingName>, Placed<Quantity>)>,
+    /// What the rung was on that day, as a ladder writes it; a ladder may be rewritten.
+    pub was: Option<RungWas>,
     /// Weight added beyond what the rung says.
     pub added: Option<Placed<Quantity>>,
     /// What else was written.
     pub note: Option<String>,
     /// Where it is written.
     pub span: Span,
+}
+
+/// The movement and written settings of a rung on the day of a test.
+#[derive(Debug, Clone)]
+pub struct RungWas {
+    /// The movement.
+    pub movement: Placed<MovementId>,
+    /// The settings that the rung was written with.
+    pub settings: Vec<(Placed<SettingName>, Placed<Quantity>)>,
 }
 
 impl Roster {
@@ -83,6 +98,12 @@ impl MemberResult {
         );
         for (name, value) in &self.settings {
             text += &format!(", {}: {}", name.value, exact(value.value));
+        }
+        if let Some(was) = &self.was {
+            let settings = was.settings.iter();
+            let settings = settings.map(|(n, at)| format!(", {}: {}", n.value, exact(at.value)));
+            let settings: String = settings.collect();
+            text += &format!(", was: {{movement: {}{settings}}}", was.movement.value);
         }
         if let Some(added) = &self.added {
             text += &format!(", added: {}", exact(added.value));

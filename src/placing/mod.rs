@@ -19,7 +19,7 @@ pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
 pub use retest::{Change, Verdict as RetestVerdict, compare, noise};
 pub use sheet::{Sheet, Target, UpCount, UpRule};
 pub use tables::tables;
-pub use today::Today;
+pub use today::{Today, kept};
 
 use crate::library::{Counts, Ladder, Quantity};
 use serde::Serialize;

@@ -82,7 +82,7 @@ pub(super) fn at_own(sheet: &Sheet, result: &TestResult) -> Option<String> {
 
 /// Repetitions or seconds that leave the right reserve: for holds two thirds to four fifths of the
 /// best one (common practice, no source).
-fn kept(counts: Counts, most: u32) -> Option<(u32, u32)> {
+pub fn kept(counts: Counts, most: u32) -> Option<(u32, u32)> {
     match counts {
         Counts::Reps => Some((most.saturating_sub(RESERVE[1]), most.saturating_sub(RESERVE[0]))),
         Counts::Seconds => {

@@ -12,6 +12,10 @@ use std::fmt::Write;
 /// RFC 5545, 3.1: no line is longer than 75 octets without its break.
 const LONGEST_LINE: usize = 75;
 
+/// A calendar knows nobody's limits: whoever has some reads their own version first.
+const FOR_NOBODY: &str = "For nobody in particular: with limits or other kit, open the session's page \
+                          for your own version, or ask your coach.";
+
 /// Where the page of a session is, when the club has an address.
 pub type PageOf<'a> = &'a dyn Fn(&SessionId) -> Option<String>;
 
@@ -74,7 +78,9 @@ fn described(gym: &Gym, cycle: &Cycle, week: u32, session: &Session) -> String {
     let caution = gym.library.club.caution_line.as_ref().map(|line| line.value.clone());
     let stop = &gym.library.club.stop_signs;
     let stop = (!stop.is_empty()).then(|| format!("Stop at: {}.", stop.join(", ").to_lowercase()));
-    let lines: Vec<String> = note.into_iter().chain(blocks).chain(caution).chain(stop).collect();
+    let whom = Some(FOR_NOBODY.to_string());
+    let lines = note.into_iter().chain(blocks).chain(whom).chain(caution).chain(stop);
+    let lines: Vec<String> = lines.collect();
     lines.join("\n")
 }
 

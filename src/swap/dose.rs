@@ -1,11 +1,19 @@
 //! Dose: as much of the substitute as was planned of the first, by side, by pace, by time.
-//! Never guesses: what cannot be converted is left for the coach to say.
+//! Never leaves a dose open: what counts something else is given the same time at work.
+//!
+//! Time at work is the bridge: a repetition, and a contact, takes the pace that its entry gives, 3 s
+//! where it gives none; a carry or a walk covers one metre a second (common practice, no source:
+//! repetitions and seconds say more of the effort than the distance does).
 
 use crate::finding::{Placed, Span};
 use crate::library::{Amount, Count, Counts, Dose, Movement, Quantity, Sides};
 
-/// Seconds a repetition takes where an entry gives no pace: 1 to 2 s each way (ACSM 2009).
+/// Seconds a repetition takes where an entry gives no pace: 1 to 2 s each way (ACSM 2009). A contact
+/// takes as long, landing and next take-off; common practice, no source.
 const PACE_S: i64 = 3;
+
+/// Seconds a metre takes under a weight or on hands and feet; common practice, no source.
+const METRE_S: u32 = 1;
 
 /// Holds are rounded up to this many seconds, so that they can be called; common practice, no
 /// source.
@@ -16,7 +24,7 @@ const MICRO: i64 = 1_000_000;
 /// A dose of the substitute.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ConvertedDose {
-    /// The dose; no amount where none could be worked out.
+    /// The dose; no amount where none was planned.
     pub dose: Dose,
     /// The longest that one set takes, both sides, in seconds; nothing where no pace is known.
     pub set_seconds: Option<u32>,
@@ -33,14 +41,14 @@ pub fn converted_dose(
     dose: &Dose,
     window: Option<Quantity>,
 ) -> ConvertedDose {
-    let amount = dose.amount.as_ref().and_then(|planned| {
-        amount(from, to, dose, planned.value).map(|value| Placed::new(value, planned.span))
-    });
+    let amount = dose.amount.as_ref();
+    let amount =
+        amount.map(|planned| Placed::new(amount_of(from, to, dose, planned.value), planned.span));
     let per_side = amount.as_ref().and_then(|amount| per_side(from, to, dose, amount.value));
     let mut fitted = Dose { sets: dose.sets, amount, rest: dose.rest, per_side };
     let (before, now) = (set_seconds(from, dose), set_seconds(to, &fitted));
     let fits = window.zip(now).map(|(window, now)| fit(&mut fitted, window, now));
-    let mut said = vec![in_words(&fitted, dose.amount.is_some())];
+    let mut said = vec![in_words(&fitted)];
     said.extend(time_words(before, now));
     said.extend(fits);
     ConvertedDose { dose: fitted, set_seconds: now, said: format!("{}.", said.join("; ")) }
@@ -52,34 +60,36 @@ pub fn sets_that_fit(window: u32, set: u32, rest: u32) -> u32 {
     window.saturating_add(rest) / set.saturating_add(rest).max(1)
 }
 
-fn amount(from: &Movement, to: &Movement, dose: &Dose, planned: Amount) -> Option<Amount> {
-    let timed = |seconds: Count| Amount::Seconds(each_end(seconds, called));
+fn amount_of(from: &Movement, to: &Movement, dose: &Dose, planned: Amount) -> Amount {
     match (planned, to.counts) {
         // Seconds of a movement that is counted are an interval, and stay one.
-        (Amount::Seconds(n), _) if from.counts != Counts::Seconds => Some(Amount::Seconds(n)),
+        (Amount::Seconds(n), _) if from.counts != Counts::Seconds => Amount::Seconds(n),
         (Amount::Reps(n) | Amount::Contacts(n), Counts::Reps) => {
-            Some(Amount::Reps(for_each_side(from, to, dose, n)))
+            Amount::Reps(for_each_side(from, to, dose, n))
         }
         (Amount::Reps(n) | Amount::Contacts(n), Counts::Contacts) => {
-            Some(Amount::Contacts(for_each_side(from, to, dose, n)))
+            Amount::Contacts(for_each_side(from, to, dose, n))
         }
-        (Amount::Seconds(n), Counts::Seconds) => Some(Amount::Seconds(n)),
-        (Amount::Metres(n), Counts::Metres) => Some(Amount::Metres(n)),
-        // A distance has no pace: the time is kept instead, however far that goes.
-        (Amount::Reps(n), Counts::Seconds | Counts::Metres) => {
-            Some(timed(each_end(n, |n| go_seconds(from, dose, n))))
+        (Amount::Seconds(n), Counts::Seconds) => Amount::Seconds(n),
+        (Amount::Metres(n), Counts::Metres) => Amount::Metres(n),
+        (Amount::Reps(n) | Amount::Contacts(n), _) => {
+            lasting(to, each_end(n, |n| go_seconds(from, dose, n)))
         }
-        (Amount::Seconds(n), Counts::Metres) => Some(timed(n)),
-        (Amount::Seconds(n), Counts::Reps) => {
-            // Turn about, half of the time is each side's.
-            let turns = if to.sides == Sides::Alternating { 2 } else { 1 };
-            let reps = |n| fewest_one(i64::from(n) * MICRO / (pace_micro(to) * turns));
-            Some(Amount::Reps(each_end(n, reps)))
-        }
-        // Landings tire in another way than time does, and a distance has no pace.
-        (Amount::Seconds(_), Counts::Contacts) | (Amount::Contacts(_) | Amount::Metres(_), _) => {
-            None
-        }
+        (Amount::Seconds(n), _) => lasting(to, n),
+        (Amount::Metres(n), _) => lasting(to, each_end(n, |n| n.saturating_mul(METRE_S))),
+    }
+}
+
+/// As much of a movement as takes so many seconds. A distance is not worked out: the time is kept
+/// instead, however far that goes.
+fn lasting(to: &Movement, seconds: Count) -> Amount {
+    // Turn about, half of the time is each side's.
+    let turns = if to.sides == Sides::Alternating { 2 } else { 1 };
+    let often = |n| fewest_one(i64::from(n) * MICRO / (pace_micro(to) * turns));
+    match to.counts {
+        Counts::Seconds | Counts::Metres => Amount::Seconds(each_end(seconds, called)),
+        Counts::Reps => Amount::Reps(each_end(seconds, often)),
+        Counts::Contacts => Amount::Contacts(each_end(seconds, often)),
     }
 }
 
@@ -170,10 +180,9 @@ fn in_minutes(seconds: u32) -> String {
     }
 }
 
-fn in_words(dose: &Dose, asked: bool) -> String {
-    match (&dose.amount, asked) {
-        (None, true) => "How much is for your coach to say: no pace links the two".to_string(),
-        (None, false) if dose.sets.is_none() => "As much as planned".to_string(),
+fn in_words(dose: &Dose) -> String {
+    match (&dose.amount, dose.sets) {
+        (None, None) => "As much as planned".to_string(),
         _ => dose.to_string(),
     }
 }

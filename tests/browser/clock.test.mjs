@@ -133,10 +133,22 @@ test("reckoned: pause, next and end", () => {
   assert.equal(clock.view(plan("Sets"), sets, 100_000).now, "Squat");
 });
 
-/** Opens the session, starts a block, and watches digits and announcements. */
+test("reckoned: a second pause forgets nothing of the first, and pausing twice is pausing once", () => {
+  const plan_s = plan("Long");
+  let run = clock.begin("x", 0, 0);
+  run = clock.goOn(clock.pause(run, 65_000), 100_000);
+  run = clock.goOn(clock.pause(run, 110_000), 130_000);
+  run = clock.goOn(clock.pause(clock.pause(run, 140_000), 150_000), 160_000);
+  // 175 s have passed since the start; 35, 20 and 20 of them were paused, 5 were the count-in.
+  assert.equal(clock.elapsed(run, 175_000), 95_000);
+  assert.equal(clock.view(plan_s, run, 175_000).digits, "18:25");
+});
+
+/** Opens the session, starts a block's clock for the class, and watches digits and announcements. */
 async function started(page, name) {
   await page.goto(hall.address + PAGE);
   await page.click(`[data-block="${blocks.findIndex((block) => block.name === name)}"] .clock-start`);
+  await page.click("[data-clock-asks] button:text-is(\"Run the class's clock\")");
   await page.waitForSelector("dialog[open] .clock-digits");
   await watch(page);
 }

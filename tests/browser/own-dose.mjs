@@ -1,4 +1,4 @@
-// node own-dose.mjs SCRIPTS CASES: what the session page's own.js makes of a dose of one movement for
+// node own-dose.mjs SCRIPTS CASES: what the session page's own-dose.js makes of a dose of one movement for
 // another, and how dose.js says the first, compared with what the command found. Called by
 // tests/own_dose.rs.
 import { readFileSync } from "node:fs";
@@ -8,8 +8,7 @@ import path from "node:path";
 
 const [scripts, casesFile] = process.argv.slice(2);
 const script = (name) => createRequire(import.meta.url)(path.resolve(scripts, `${name}.js`));
-globalThis.rungbookFits = script("fits");
-const { counted } = script("own");
+const { counted } = script("own-dose");
 const { words } = script("dose");
 const cases = JSON.parse(readFileSync(casesFile, "utf8"));
 for (const { named, from, to, asked, expected, said, words: written } of cases) {

@@ -56,7 +56,7 @@ test("the sheet holds what the coach needs, and nothing of the member who prints
   await page.goto(`${hall.address}sessions/push-and-pull.html`);
   await page.evaluate(() => {
     localStorage.setItem("rungbook-kit", JSON.stringify({ mode: "picked", kit: ["chair"], noise: "quiet" }));
-    sessionStorage.setItem("rungbook-limits", JSON.stringify({ cautions: ["sore-wrist"], traits: [], names: ["sore wrist"], asks: ["loaded-wrist-extension:1"] }));
+    sessionStorage.setItem("rungbook-limits", JSON.stringify({ cautions: ["sore-wrist"], traits: [], asks: {} }));
   });
   await page.reload();
   await page.waitForSelector(".own");

@@ -127,7 +127,7 @@ mod unknown_pattern;
 mod unknown_session;
 mod unknown_source;
 pub(super) mod unknown_trait;
-mod unknown_word;
+pub(super) mod unknown_word;
 mod unreachable_page;
 mod unreadable_file;
 mod usual_outside_range;

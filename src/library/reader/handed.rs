@@ -77,6 +77,7 @@ fn handed(line: &str, words: &[Placed<String>], reading: &mut Reading) -> Option
         amount: amount?,
         day,
         settings: Vec::new(),
+        was: None,
         added: None,
         note: None,
         span: whole_line,

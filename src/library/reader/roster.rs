@@ -7,7 +7,7 @@ use super::node::{self, Kind, Most, Node};
 use super::{check_id, codes};
 use crate::finding::{FileId, Finding, Placed, Sources};
 use crate::library::id::is_nickname;
-use crate::library::{Counts, LadderId, Member, MemberResult, Nickname, Roster, Unit};
+use crate::library::{Counts, LadderId, Member, MemberResult, Nickname, Roster, RungWas, Unit};
 
 /// A roster and how its file is laid out.
 #[derive(Debug, Clone, Default)]
@@ -65,18 +65,19 @@ pub(super) fn bad_nickname(name: &Placed<String>, reading: &mut Reading) {
 fn member(name: &Placed<String>, node: &Node, reading: &mut Reading) -> Option<Member> {
     let name = Placed::new(Nickname(name.value.clone()), name.span);
     if matches!(node.kind, Kind::Empty) {
-        let (kit, limits, rungs, results) = (None, Vec::new(), Vec::new(), Vec::new());
-        return Some(Member { name, kit, limits, rungs, results });
+        let (kit, limits, cautions) = (None, Vec::new(), Vec::new());
+        return Some(Member { name, kit, limits, cautions, rungs: Vec::new(), results: Vec::new() });
     }
     let mut fields = reading.fields(node, &format!("`{}`", name.value))?;
     let has_kit = fields.take("kit").is_some();
     let kit = reading.ids_of(&mut fields, "kit");
     let limits = limits(&mut fields, reading);
+    let cautions = reading.ids_of(&mut fields, "cautions");
     let rungs = rungs(&mut fields, reading);
     let items = reading.list_of(&mut fields, "results");
     let results = items.iter().filter_map(|item| result(item, reading)).collect();
     reading.no_more(&fields);
-    Some(Member { name, kit: has_kit.then_some(kit), limits, rungs, results })
+    Some(Member { name, kit: has_kit.then_some(kit), limits, cautions, rungs, results })
 }
 
 fn limits(
@@ -144,6 +145,7 @@ fn result(item: &Node, reading: &mut Reading) -> Option<MemberResult> {
     }
     let added = reading.quantity_of(&mut fields, "added", Unit::Kilogram);
     let note = reading.words_of(&mut fields, "note");
+    let was = fields.take("was").and_then(|node| was(node, reading));
     let settings = setting_values(&mut fields, reading);
     let counts = if reps.is_some() { Counts::Reps } else { Counts::Seconds };
     Some(MemberResult {
@@ -153,8 +155,18 @@ fn result(item: &Node, reading: &mut Reading) -> Option<MemberResult> {
         amount: reps.or(seconds)?,
         day: day?,
         settings,
+        was,
         added,
         note,
         span: item.span,
     })
+}
+
+/// What the rung was on the day of the test: `{movement: incline-push-up, hands: 60 cm}`.
+fn was(node: &Node, reading: &mut Reading) -> Option<RungWas> {
+    let mut fields = reading.fields(node, "`was`")?;
+    reading.required(&mut fields, "movement", "`was`");
+    let movement = reading.id_of(&mut fields, "movement");
+    let settings = setting_values(&mut fields, reading);
+    Some(RungWas { movement: movement?, settings })
 }

@@ -1,16 +1,20 @@
 //! A block of a session as pages show it: its lines, three rungs a line, and its arithmetic.
 //! Never does the arithmetic; the room `plan` does.
 
+use super::card::Work;
 use super::clock::{ClockRow, clock_row};
 use super::frame::{Link, Maker};
 use super::needs::Needs;
-use super::standing::{RungRow, dose_words};
+use super::standing::RungRow;
+use crate::finding::Placed;
 use crate::library::{
     Block, Dose, Format, Item, ItemWork, KitItem, KitKind, LadderId, Movement, Quantity, Session,
-    Sides,
+    SettingName, Sides,
 };
+use crate::own::{self, asked_of, dose_words, is_descending};
 use crate::placing::Target;
 use crate::plan::{BlockPlan, ItemPlan, Way, ways};
+use crate::swap::RungOf;
 use serde::Serialize;
 
 /// A block with what its page, the floor and the clock need.
@@ -41,12 +45,19 @@ pub struct ItemRow {
     /// A test is done to the standard and to its end: nothing is kept in reserve.
     tests: bool,
     rungs: Vec<RungRow>,
+    /// The counts are the block's own, one fewer each round.
+    counts_down: bool,
     movement: Option<Link>,
     movement_id: Option<String>,
+    /// How the movement is counted, and by which of its rungs its swaps are compared, from 0.
+    work: Option<Work>,
+    at: usize,
     setting: String,
     needs: Needs,
     options: Vec<ItemRow>,
     dose: Option<String>,
+    /// Of an option: its dose, or that of its line.
+    words: Option<String>,
     time: Option<String>,
     misfits: Vec<String>,
     note: Option<String>,
@@ -144,6 +155,7 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
         below: item.below.as_ref().map_or(0, |below| below.value),
         time: plan.and_then(time_words),
         misfits: plan.map(misfits).unwrap_or_default(),
+        counts_down: is_descending(asking.block),
         ..ItemRow::default()
     };
     match &item.work {
@@ -151,7 +163,7 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
         ItemWork::Movement(id, settings) => {
             row.movement = Some(asking.maker.movement(&id.value));
             row.movement_id = Some(id.value.to_string());
-            row.asked = asked_of(asking, item);
+            row.asked = asked_of(asking.maker.gym, asking.block, item);
             let words =
                 settings.iter().map(|(name, value)| format!("{} {}", name.value, value.value));
             row.setting = words.collect::<Vec<_>>().join(", ");
@@ -159,6 +171,9 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
                 let at: Vec<(&str, Quantity)> =
                     settings.iter().map(|(name, value)| (name.as_str(), value.value)).collect();
                 row.needs = Needs::at(asking.maker.gym, movement, &at);
+                row.work = Some(Work::of(movement));
+                row.at =
+                    own::compared_as(asking.maker.gym, movement, &settled(movement, settings)).0;
                 row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
                 row.dose = dose_of(asking, item, Some(movement));
             }
@@ -170,10 +185,21 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
     row
 }
 
+/// A movement at the settings of a line.
+fn settled(movement: &Movement, settings: &[(Placed<SettingName>, Placed<Quantity>)]) -> RungOf {
+    let mut rung = RungOf::usual(&movement.id);
+    rung.key.settings =
+        settings.iter().map(|(name, value)| (name.value.clone(), value.value)).collect();
+    rung.key.settings.sort();
+    rung
+}
+
 /// An option; what it does not say, its line says.
 fn option_row(asking: &Asking<'_>, option: &Item, line: &Item) -> ItemRow {
     let dosed = Item { dose: option.dose.clone().or_else(|| line.dose.clone()), ..option.clone() };
-    ItemRow { dose: dose_of(asking, option, None), ..item_row(asking, &dosed, None) }
+    let row = item_row(asking, &dosed, None);
+    let own = option.dose.is_some() || is_descending(asking.block);
+    ItemRow { dose: row.dose.clone().filter(|_| own), words: row.dose.clone(), ..row }
 }
 
 fn on_ladder(
@@ -193,7 +219,7 @@ fn on_ladder(
     } else {
         let every = Item { below: None, ..item.clone() };
         let ways = ways(maker.gym, &every);
-        row.asked = asked_of(asking, &every);
+        row.asked = asked_of(asking.maker.gym, asking.block, &every);
         for rung in &mut row.rungs {
             rung.dose = ways.get(rung.number - 1).and_then(|way| own_dose(way, item.dose.as_ref()));
         }
@@ -214,23 +240,6 @@ fn own_dose(way: &Way<'_>, said: Option<&Dose>) -> Option<String> {
     Some(dose_words(&dose, way.per_side || way.movement.sides == Sides::Each))
 }
 
-fn is_descending(block: &Block) -> bool {
-    block.format.as_ref().is_some_and(|format| format.value == Format::Descending)
-}
-
-/// What a line asks of each of its ways, in the numbers that placing takes. Only sets in a window
-/// are counted; elsewhere the rounds are.
-fn asked_of(asking: &Asking<'_>, item: &Item) -> Vec<Option<Target>> {
-    let windowed =
-        asking.block.format.as_ref().is_some_and(|format| format.value == Format::TimedSets);
-    let asked = |way: &Way<'_>| {
-        let target = Target::of(way.amount?, way.sets.filter(|_| windowed));
-        let each_side = way.per_side || way.movement.sides == Sides::Each;
-        Some(Target { each_side, ..target })
-    };
-    ways(asking.maker.gym, item).iter().map(asked).collect()
-}
-
 /// `your own rung`, `one rung below your own`.
 fn whose(below: u32) -> String {
     match below {
@@ -242,16 +251,8 @@ fn whose(below: u32) -> String {
     }
 }
 
-/// The line's dose; in a block that counts down, the counts.
 fn dose_of(asking: &Asking<'_>, item: &Item, movement: Option<&Movement>) -> Option<String> {
-    let each = movement.is_some_and(|movement| movement.sides == Sides::Each);
-    if let (true, Some(from), Some(to)) =
-        (is_descending(asking.block), asking.block.from, asking.block.to)
-    {
-        let sides = if each { ", each side" } else { "" };
-        return Some(format!("{from} to {to}, one fewer each round{sides}"));
-    }
-    item.dose.as_ref().map(|dose: &Dose| dose_words(dose, each))
+    own::dose_of(asking.block, item, movement)
 }
 
 /// How long a set takes, whichever way it is done.
@@ -276,8 +277,6 @@ fn misfits(plan: &ItemPlan) -> Vec<String> {
 /// ask of anybody.
 fn three_rungs(maker: &Maker<'_>, id: &LadderId, below: u32) -> Vec<RungRow> {
     let Some(ladder) = maker.gym.library.ladders.get(id) else { return Vec::new() };
-    let top = ladder.rungs.len().saturating_sub(1).saturating_sub(below as usize);
-    let mut at = vec![0, top / 2, top];
-    at.dedup();
-    at.into_iter().filter_map(|at| maker.rung_row(ladder, at)).collect()
+    let shown = own::shown_rungs(ladder, below).into_iter();
+    shown.filter_map(|at| maker.rung_row(ladder, at)).collect()
 }

@@ -37,6 +37,8 @@ struct RungChoice {
     /// What it counts: `reps`, `seconds`, or nothing that can be placed.
     counts: &'static str,
     movement: String,
+    /// Its written settings, `hands:60`, separated by spaces.
+    settings: String,
     /// The one setting that may differ at home.
     own: Option<OwnSetting>,
 }
@@ -88,10 +90,18 @@ fn ladder_choice(gym: &Gym, ladder: &Ladder) -> LadderChoice {
                     _ => "",
                 },
                 movement: rung.movement.value.to_string(),
+                settings: settings_kept(rung),
                 own: own_setting(gym, rung),
             })
             .collect(),
     }
+}
+
+/// A rung's settings in the numbers that a book keeps.
+fn settings_kept(rung: &Rung) -> String {
+    let settings = rung.settings.iter();
+    let words = settings.map(|(name, value)| format!("{}:{}", name.value, value.value.number()));
+    words.collect::<Vec<_>>().join(" ")
 }
 
 fn rung_words(gym: &Gym, rung: &Rung) -> String {

@@ -28,8 +28,8 @@ struct Card {
 }
 
 /// How a movement is counted, so that a dose of one becomes a dose of another.
-#[derive(Serialize)]
-struct Work {
+#[derive(Debug, Serialize)]
+pub struct Work {
     counts: &'static str,
     sides: &'static str,
     /// Seconds a repetition takes, where the entry says it.
@@ -37,7 +37,8 @@ struct Work {
 }
 
 impl Work {
-    fn of(movement: &Movement) -> Work {
+    /// How `movement` is counted.
+    pub fn of(movement: &Movement) -> Work {
         Work {
             counts: movement.counts.word(),
             sides: movement.sides.word(),

@@ -3,9 +3,10 @@
 
 use super::demand::{DrawnScale, drawn_scale, rung_figure, rung_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
-use super::standing::{RungRow, dose_words};
+use super::standing::RungRow;
 use crate::gym::Gym;
 use crate::library::Ladder;
+use crate::own::dose_words;
 use crate::site::routes::To;
 use serde::Serialize;
 use serde_json::json;

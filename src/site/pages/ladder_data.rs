@@ -2,16 +2,17 @@
 //! Never places anyone; the room `placing` and its script do, by the same tables.
 
 use super::Maker;
+use super::card::Work;
 use super::needs::Needs;
 use super::standing::{RungRow, setting_words};
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, STATURES};
 use crate::gym::scale::{Reading, Unknown};
-use crate::library::{Ladder, LadderId, Movement, Rung};
+use crate::library::{End, Ladder, LadderId, Movement, Quantity, Rung, Unit};
 use crate::placing::{RungDemand, Sheet, demands_of, share_table, tables};
 use crate::site::routes::To;
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Where the numbers and sentences of placing stand below the site's folder.
 pub const PLACING_FILE: &str = "data/placing.js";
@@ -45,6 +46,17 @@ struct Table<'g> {
     demands: &'g [Vec<f64>],
     bands: &'g [f64],
     rungs: [f64; 0],
+    /// Traits at each height, where a height is in cm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    levels: Option<Levels>,
+}
+
+/// What a movement has of each trait by its height. Between two ends, and at each, stands one text of
+/// `name:level` words: below the first end, at it, between it and the second, and so on.
+#[derive(Serialize)]
+struct Levels {
+    ends: Vec<f64>,
+    traits: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -56,6 +68,7 @@ struct RungData<'g> {
     object: String,
     page: String,
     needs: Needs,
+    work: Work,
     cue: Option<&'g str>,
     standard: Option<&'g str>,
     sides: &'static str,
@@ -109,13 +122,14 @@ pub fn placing_data() -> String {
 fn height_tables<'g>(gym: &'g Gym, ladder: &'g Ladder) -> BTreeMap<&'g str, Table<'g>> {
     let movements = ladder.rungs.iter().map(|rung| &rung.movement.value);
     let table = |id: &'g crate::library::MovementId| {
-        let table = share_table(gym, gym.library.movements.get(id)?)?;
-        Some((id.as_str(), as_data(table)))
+        let movement = gym.library.movements.get(id)?;
+        let table = share_table(gym, movement)?;
+        Some((id.as_str(), as_data(gym, movement, table)))
     };
     movements.filter_map(table).collect()
 }
 
-fn as_data(table: &HeightTable) -> Table<'_> {
+fn as_data<'g>(gym: &Gym, movement: &Movement, table: &'g HeightTable) -> Table<'g> {
     Table {
         setting: &table.setting,
         unit: table.unit.symbol(),
@@ -124,7 +138,23 @@ fn as_data(table: &HeightTable) -> Table<'_> {
         demands: &table.demands,
         bands: &table.bands,
         rungs: [],
+        levels: (table.unit == Unit::Centimetre).then(|| levels(gym, movement, &table.setting)),
     }
+}
+
+fn levels(gym: &Gym, movement: &Movement, setting: &str) -> Levels {
+    let said = movement.traits.iter().flatten().flat_map(|of| &of.levels);
+    let ends = said.flat_map(|at| &at.ends).filter(|(name, _)| name.value.as_str() == setting);
+    let ends: BTreeSet<Quantity> = ends.map(|(_, End::UpTo(q) | End::From(q))| *q).collect();
+    let ends: Vec<Quantity> = ends.into_iter().collect();
+    let at = |micro: i64| {
+        let value = Quantity { micro, unit: Unit::Centimetre };
+        Needs::at(gym, movement, &[(setting, value)]).traits
+    };
+    let mut traits: Vec<String> =
+        ends.iter().flat_map(|end| [at(end.micro - 1), at(end.micro)]).collect();
+    traits.push(at(ends.last().map_or(0, |end| end.micro + 1)));
+    Levels { ends: ends.iter().map(|end| end.number()).collect(), traits }
 }
 
 fn rung<'g>(
@@ -144,6 +174,7 @@ fn rung<'g>(
         object: row.object,
         page: To::Movement(&movement.id).file(),
         needs: row.needs,
+        work: Work::of(movement),
         cue: movement.cues.first().map(|cue| cue.say.value.as_str()),
         standard: movement.standard.as_ref().map(|standard| standard.value.as_str()),
         sides: movement.sides.word(),

@@ -4,7 +4,8 @@
 use super::frame::{Link, Maker};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Change, Dose, Ladder, LadderId, Movement, Rung};
+use crate::library::{Change, Ladder, LadderId, Movement, Rung};
+use crate::own::dose_words;
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -110,16 +111,6 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
             format!("{object}, {name} {}, {other} {}", value.value, other_value.value)
         }
     }
-}
-
-/// A dose in a coach's words.
-pub fn dose_words(dose: &Dose, each_side: bool) -> String {
-    let mut dose = dose.clone();
-    if each_side && dose.per_side.is_none() {
-        let span = crate::finding::Span::default();
-        dose.per_side = Some(crate::finding::Placed::new(true, span));
-    }
-    dose.to_string()
 }
 
 impl<'g> Maker<'g> {

@@ -79,7 +79,12 @@ const rungbookBookFile = (() => {
     mine.stature_cm ??= theirs.stature_cm;
     mine.body_mass_kg ??= theirs.body_mass_kg;
     mine.heights = { ...theirs.heights, ...mine.heights };
+    const then = { ...theirs.rungs_then };
+    // What a rung was when it was picked goes with that rung, whosever it is.
+    for (const ladder of Object.keys(mine.rungs)) delete then[ladder];
+    Object.assign(then, mine.rungs_then);
     mine.rungs = { ...theirs.rungs, ...mine.rungs };
+    if (Object.keys(then).length) mine.rungs_then = then;
     lists(mine.results, theirs.results);
     lists(mine.done, theirs.done);
     lists(mine.notes, theirs.notes);

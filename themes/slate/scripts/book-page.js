@@ -11,6 +11,17 @@
   const result = form("result");
   /** The result that is being edited. */
   let editing = "";
+  /** The rung that it was entered for, as the ladder is now, and what it was then. @type {{chosen: string, then: Partial<RungThen>} | null} */
+  let entered = null;
+
+  /** What a rung is now, so that a rewritten ladder moves nobody. @param {DOMStringMap} rung @returns {Partial<RungThen>} */
+  const thenOf = ({ movement, settings }) => {
+    if (!movement) return {};
+    const words = (settings || "").split(" ").filter(Boolean).map((word) => word.split(":"));
+    return { movement, settings: Object.fromEntries(words.map(([name, at]) => [name, Number(at)])) };
+  };
+  const place = () => `${field(result, "ladder").value}/${field(result, "rung").value}`;
+
   /** @param {string} ladder @returns {HTMLSelectElement | null} */
   const rungsOf = (ladder) => {
     const found = form("rungs").elements.namedItem(ladder);
@@ -55,6 +66,7 @@
 
   function leave() {
     editing = "";
+    entered = null;
     result.reset();
     field(result, "day").value = rungbookBook.today();
     find('[data-act="leave"]', HTMLElement).hidden = true;
@@ -76,7 +88,16 @@
       amount: number(result, "amount") ?? -1,
       added_kg: number(result, "added") ?? 0,
       note: field(result, "note").value.trim(),
+      ...(entered?.chosen === place() ? entered.then : thenOf(chosen())),
     };
+  }
+
+  /** The number of the rung that a result was done on, as the ladder is now. @param {Result} one */
+  function rungNow(one) {
+    const options = Array.from(rungsOf(one.ladder)?.options || []);
+    const same = JSON.stringify({ movement: one.movement, settings: one.settings });
+    const now = options.find((option) => JSON.stringify(thenOf(option.dataset)) === same);
+    return now?.value || one.rung;
   }
 
   /** @param {Result} one */
@@ -85,7 +106,8 @@
     find("[data-adding]", HTMLDetailsElement).open = true;
     field(result, "ladder").value = one.ladder;
     fillRungs();
-    field(result, "rung").value = String(one.rung);
+    field(result, "rung").value = String(rungNow(one));
+    entered = { chosen: place(), then: one.movement ? { movement: one.movement, settings: one.settings || {} } : {} };
     fitRung();
     const { own } = chosen();
     field(result, "own").value = own && one.setting ? String(one.setting[own] ?? "") : "";
@@ -113,10 +135,15 @@
   // Rungs, heights, stature and mass.
   form("rungs").addEventListener("change", (event) => {
     if (!(event.target instanceof HTMLSelectElement)) return;
-    const { name, value } = event.target;
+    const { name, value, selectedOptions } = event.target;
+    const then = thenOf(selectedOptions[0]?.dataset || {});
     change((book) => {
+      const all = { ...book.rungs_then };
+      delete all[name];
+      delete book.rungs[name];
       if (value) book.rungs[name] = Number(value);
-      else delete book.rungs[name];
+      if (value && then.movement) all[name] = /** @type {RungThen} */ (then);
+      book.rungs_then = all;
     }, "Kept on this device.");
   });
   const mine = form("mine");

@@ -12,7 +12,7 @@ const rungbookBookResults = (() => {
 
   /** What is needed to say something about some ladders. @param {string[]} ids */
   async function ready(ids) {
-    const able = await bring("scripts/book-plot.js", "scripts/book-norms.js");
+    const able = await bring("scripts/book-plot.js", "scripts/book-norms.js", "scripts/height.js", "scripts/demands.js", "scripts/own-rung.js");
     known = await rungbookBring.placing().catch(() => null);
     const came = await Promise.allSettled(ids.map((id) => rungbookBring.ladder(id)));
     for (const one of came) if (one.status === "fulfilled") ladders.set(one.value.id, one.value);
@@ -29,6 +29,7 @@ const rungbookBookResults = (() => {
     const unit = rung && ladder?.tables[rung.movement]?.unit;
     const own = Object.entries(result.setting || {}).map(([name, at]) => `${name} ${at}${unit ? ` ${unit}` : ""}`);
     const setting = own.length ? own.join(", ") : rung?.setting;
+    if (result.rung < 1) return [`a rung that the ladder has no more: ${(result.movement || "").replaceAll("-", " ")}`, ...own].join(", ");
     return `rung ${result.rung}${rung ? `: ${rung.name}` : ""}${setting ? `, ${setting}` : ""}`;
   }
 
@@ -133,7 +134,7 @@ const rungbookBookResults = (() => {
       return cell;
     }));
     const rows = results.map((result, at) => {
-      const both = ladder && at > 0 && Math.max(results[at - 1].rung, result.rung) <= ladder.rungs.length;
+      const both = ladder && at > 0 && Math.min(results[at - 1].rung, result.rung) >= 1 && Math.max(results[at - 1].rung, result.rung) <= ladder.rungs.length;
       const compared = both ? change(ladder, results[at - 1], result, book).say : "";
       const day = make("th", "", dayWords(result.day));
       day.scope = "row";
@@ -146,11 +147,22 @@ const rungbookBookResults = (() => {
     return make("table", "", make("thead", "", head), make("tbody", "", ...rows.reverse()));
   }
 
-  /** @param {string} name @param {string} id @param {Result[]} results by day @param {Book} book @param {boolean} able */
-  function part(name, id, results, book, able) {
+  /**
+   * A result by the number that its rung has today; 0 where the ladder has changed and no rung is the same.
+   * @param {LadderData | undefined} ladder @param {Result} result @returns {Result}
+   */
+  function today(ladder, result) {
+    if (!ladder) return result;
+    const now = rungbookOwnRung.now(ladder, result);
+    return { ...result, rung: now.kind === "same" ? now.at + 1 : 0 };
+  }
+
+  /** @param {string} name @param {string} id @param {Result[]} written by day @param {Book} book @param {boolean} able */
+  function part(name, id, written, book, able) {
     const ladder = able ? ladders.get(id) : undefined;
+    const results = written.map((one) => today(ladder, one));
     const place = make("section", "ladder-results", make("h3", "", name));
-    const whole = ladder !== undefined && results.every((one) => one.rung <= ladder.rungs.length);
+    const whole = ladder !== undefined && results.every((one) => one.rung >= 1 && one.rung <= ladder.rungs.length);
     if (whole) place.append(plot(ladder, results, book));
     if (ladder) place.append(answer(ladder, results, book));
     const scroll = make("div", "wide", table(ladder, results, book));

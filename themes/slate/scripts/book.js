@@ -5,13 +5,17 @@
 /**
  * @typedef {{id: string, day: string, ladder: string, rung: number,
  *   setting: Record<string, number> | null, counts: "reps" | "seconds", amount: number,
- *   added_kg: number, note: string}} Result a test result; the rung from 1, the setting in its own units
+ *   added_kg: number, note: string, movement?: string, settings?: Record<string, number>}} Result a test
+ *   result; the rung from 1, an own setting in its own units, and the movement and written settings that
+ *   the rung had then: a ladder may be rewritten. Older results have the number alone.
+ * @typedef {{movement: string, settings: Record<string, number>}} RungThen
  * @typedef {{id: string, day: string, session: string, block: string, rounds: number | null,
  *   reps: number | null, note: string}} Done what was noted at the end of a block
  * @typedef {{id: string, day: string, text: string}} Note
  * @typedef {{schema: string, stature_cm: number | null, body_mass_kg: number | null,
  *   heights: Record<string, number>, rungs: Record<string, number>, results: Result[],
- *   done: Done[], notes: Note[]}} Book heights in cm by kit id, own rungs (from 1) by ladder id
+ *   rungs_then?: Record<string, RungThen>, done: Done[], notes: Note[]}} Book heights in cm by kit id, own
+ *   rungs (from 1) by ladder id, and what those rungs were when they were picked
  * @typedef {(value: unknown) => string | null} Check what a value should be, when it is not
  */
 
@@ -60,16 +64,26 @@ const rungbookBook = (() => {
     return should === null ? null : `${should}, or null`;
   };
   /** @type {Check} */
-  const setting = (value) =>
+  const numbers = (value) =>
     isRecord(value) && Object.entries(value).every(([key, at]) => ID.test(key) && number(-1000, 1000)(at) === null)
       ? null
       : "numbers by the name of what is set, such as hands: 90";
 
+  /** @param {Check} check @returns {Check} */
+  const ifSaid = (check) => (value) => (value === undefined ? null : check(value));
+  /** @type {Check} */
+  const rungThen = (value) =>
+    isRecord(value) && name(value.movement) === null && numbers(value.settings) === null
+      && Object.keys(value).length === 2
+      ? null
+      : "a movement and its settings";
+
   /** @type {Record<"results" | "done" | "notes", Record<string, Check>>} */
   const ENTRIES = {
     results: {
-      id: ownId, day, ladder: name, rung: whole(1, 99), setting: orNull(setting), counts,
+      id: ownId, day, ladder: name, rung: whole(1, 99), setting: orNull(numbers), counts,
       amount: whole(0, 10000), added_kg: number(0, 500), note: text(2000),
+      movement: ifSaid(name), settings: ifSaid(numbers),
     },
     done: {
       id: ownId, day, session: name, block: text(120), rounds: orNull(number(0, 1000)),
@@ -80,7 +94,7 @@ const rungbookBook = (() => {
   /** @type {Record<string, Check>} */
   const MEASURES = { stature_cm: orNull(number(50, 250)), body_mass_kg: orNull(number(20, 400)) };
   /** @type {Record<string, Check>} */
-  const BY_ID = { heights: number(1, 300), rungs: whole(1, 99) };
+  const BY_ID = { heights: number(1, 300), rungs: whole(1, 99), rungs_then: rungThen };
 
   /** @param {unknown} value */
   const shown = (value) => (value === undefined ? "missing" : `${JSON.stringify(value)}`.slice(0, 60));
@@ -123,7 +137,7 @@ const rungbookBook = (() => {
     });
   }
 
-  /** @param {string} key @param {unknown} values @param {string[]} wrong @returns {Record<string, number>} */
+  /** @param {string} key @param {unknown} values @param {string[]} wrong */
   function byId(key, values, wrong) {
     if (!isRecord(values)) {
       wrong.push(`${key} is ${shown(values)}; it should be numbers by id`);
@@ -134,7 +148,7 @@ const rungbookBook = (() => {
       if (should) wrong.push(`${key}.${id} is ${shown(value)}; it should be ${should}`);
       return !should;
     });
-    return /** @type {Record<string, number>} */ (Object.fromEntries(right));
+    return Object.fromEntries(right);
   }
 
   /**
@@ -155,7 +169,8 @@ const rungbookBook = (() => {
       if (problem) wrong.push(`${key} is ${shown(value[key])}; it should be ${problem}`);
       else Object.assign(book, { [key]: value[key] });
     }
-    for (const key of Object.keys(BY_ID)) Object.assign(book, { [key]: byId(key, value[key], wrong) });
+    const written = Object.keys(BY_ID).filter((key) => key !== "rungs_then" || value[key] !== undefined);
+    for (const key of written) Object.assign(book, { [key]: byId(key, value[key], wrong) });
     for (const list of /** @type {("results" | "done" | "notes")[]} */ (Object.keys(ENTRIES))) {
       Object.assign(book, { [list]: entries(list, value[list], wrong) });
     }

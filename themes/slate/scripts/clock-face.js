@@ -3,8 +3,9 @@
 "use strict";
 
 /**
- * @typedef {{session: string, block: number, name: string, plan: ClockPlan,
- *   words: (line: number | null, what: string) => string}} ClockBlock `words`: a line in the member's words
+ * @typedef {{session: string, block: number, name: string, plan: ClockPlan, mode: "own" | "class",
+ *   whose: string, done: string}} ClockBlock the plan in the words of whom it is for, who that is, and what
+ *   is noted as done
  * @typedef {{rounds: number, reps: number | null, note: string}} ClockNoted
  */
 
@@ -18,7 +19,7 @@ const rungbookClockFace = (() => {
   let hidden = false;
   let keptAt = 0;
 
-  /** @returns {{run: ClockRun | null, own: number, wall: number} | null} */
+  /** @returns {{run: (ClockRun & {mode?: "own" | "class"}) | null, own: number, wall: number} | null} */
   function kept() {
     try {
       const found = JSON.parse(localStorage.getItem(KEPT) || "null");
@@ -40,7 +41,7 @@ const rungbookClockFace = (() => {
     return reading.own;
   }
 
-  /** @type {ClockRun | null} */
+  /** @type {(ClockRun & {mode?: "own" | "class"}) | null} */
   let run = null;
   /** @type {ClockBlock | null} */
   let block = null;
@@ -70,6 +71,7 @@ const rungbookClockFace = (() => {
 
   const dialog = make("dialog", "clock");
   const title = make("h2", "clock-name");
+  const whose = make("p", "clock-whose");
   const digits = make("p", "clock-digits");
   const onNow = make("p", "clock-now");
   const onNext = make("p", "clock-next");
@@ -98,7 +100,7 @@ const rungbookClockFace = (() => {
     noting.className = "clock-noting";
     noting.hidden = true;
     noting.addEventListener("submit", note);
-    dialog.append(title, digits, onNow, onNext, controls, noting, aloud);
+    dialog.append(title, whose, digits, onNow, onNext, controls, noting, aloud);
     document.body.append(dialog);
     dialog.addEventListener("close", () => {
       rest();
@@ -109,7 +111,7 @@ const rungbookClockFace = (() => {
   /** @param {(run: ClockRun, own: number) => ClockRun} how */
   function change(how) {
     if (!run) return;
-    run = how(run, now());
+    run = { ...run, ...how(run, now()) };
     keep();
     draw();
   }
@@ -167,20 +169,19 @@ const rungbookClockFace = (() => {
     const signal = seen.paused ? null : clock.signal(block.plan, run, last, seen.ms);
     last = seen.ms;
     if (signal) beep(signal);
-    const words = (/** @type {number | null} */ line, /** @type {string} */ what) => block?.words(line, what) || what;
     put(digits, seen.digits);
     digits.classList.toggle("long", seen.digits.length > 4);
     dialog.classList.toggle("at-work", seen.phase === "going" && seen.work);
     const paused = seen.paused && seen.phase !== "over" ? "Paused. " : "";
     const resting = seen.rest_s > 0 ? `Rest ${clock.shown(seen.rest_s)}, then ` : "";
-    put(onNow, `${paused}${resting}${words(seen.line, seen.now)}`);
+    put(onNow, `${paused}${resting}${seen.now}`);
     const rounds = block.plan.round > 0 ? `Rounds done: ${seen.rounds}. ` : "";
-    put(onNext, `${rounds}${seen.next ? `Next: ${words(seen.next_line, seen.next)}` : ""}`);
+    put(onNext, `${rounds}${seen.next ? `Next: ${seen.next}` : ""}`);
     put(go, seen.paused ? "Go on" : "Pause");
     const over = seen.phase === "over";
     [go, forth, stop, sound].forEach((one) => (one.hidden = over));
     shake.hidden = over || !("vibrate" in navigator);
-    const telling = clock.said(block.plan, { ...seen, now: words(seen.line, seen.now), next: words(seen.next_line, seen.next) });
+    const telling = clock.said(block.plan, seen);
     if (telling !== said) put(aloud, (said = telling));
     if (over) return finished(seen);
     const toNext = 1000 - (((seen.ms % 1000) + 1000) % 1000);
@@ -203,7 +204,7 @@ const rungbookClockFace = (() => {
     };
     field("Rounds", "rounds", seen.rounds > 0 ? String(seen.rounds) : "");
     field("Repetitions", "reps", "");
-    field("Note", "note", "");
+    field("Note", "note", (block?.done || "").slice(0, 200));
     const save = button("Keep it", () => {});
     save.type = "submit";
     noting.append(save, button("Keep nothing", finish));
@@ -232,6 +233,7 @@ const rungbookClockFace = (() => {
   function show() {
     if (!block) return;
     put(title, block.name);
+    put(whose, block.whose);
     said = "";
     noting.hidden = true;
     if (!dialog.isConnected) build();
@@ -243,7 +245,7 @@ const rungbookClockFace = (() => {
   /** Starts a block with its count-in. @param {ClockBlock} wanted @param {(noted: ClockNoted) => string} noted */
   function start(wanted, noted) {
     [block, onNoted] = [wanted, noted];
-    run = clock.begin(wanted.session, wanted.block, now());
+    run = { ...clock.begin(wanted.session, wanted.block, now()), mode: wanted.mode };
     last = -clock.COUNT_IN_MS;
     keep();
     show();
@@ -260,6 +262,19 @@ const rungbookClockFace = (() => {
     show();
   }
 
+  /**
+   * The same block in other words: whom it is for has changed. Does nothing where another block runs.
+   * @param {ClockBlock} wanted
+   */
+  function redraw(wanted) {
+    if (!run || !block || run.session !== wanted.session || run.block !== wanted.block) return;
+    block = wanted;
+    run = { ...run, mode: wanted.mode };
+    put(whose, block.whose);
+    keep();
+    draw();
+  }
+
   document.addEventListener("visibilitychange", () => {
     hidden = hidden || document.visibilityState === "hidden";
     if (run) draw();
@@ -271,5 +286,5 @@ const rungbookClockFace = (() => {
     keep();
   });
 
-  return { start, back, running };
+  return { start, back, running, redraw };
 })();

@@ -4,7 +4,8 @@
 
 /**
  * @typedef {[number, 0 | 1, string, number | null]} ClockSlot seconds, work or rest, what, line
- * @typedef {[string, number, number]} ClockTurn what, seconds of rest after it, line
+ * @typedef {[string, number, number | null, (0 | 1)?]} ClockTurn what, seconds of rest after it, line; 0:
+ *   nothing is done in it
  * @typedef {{by: "slots" | "window" | "up", total_s: number, slots: ClockSlot[], turns: ClockTurn[],
  *   round: number}} ClockPlan as the build writes it
  * @typedef {{own: number, wall: number, mono: number}} ClockReading milliseconds
@@ -154,7 +155,7 @@ const rungbookClock = (() => {
     const done = run.turned > 0 ? turnAt(plan, run.turned - 1) : null;
     const rest_s = done && turn ? Math.max(0, Math.ceil((done[1] * 1000 - (ms - run.turned_ms)) / 1000)) : 0;
     return {
-      ...common, phase: "going", rest_s, work: rest_s === 0 && turn !== null, part: run.turned, now, line,
+      ...common, phase: "going", rest_s, work: rest_s === 0 && turn !== null && turn[3] !== 0, part: run.turned, now, line,
       digits: plan.by === "up" ? shown(Math.floor(ms / 1000)) : shown(common.over_in),
       next: coming ? coming[0] : "", next_line: coming ? coming[2] : null,
     };

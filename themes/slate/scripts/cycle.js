@@ -18,8 +18,25 @@ const rungbookCycle = (() => {
 if (typeof module === "object") module.exports = rungbookCycle;
 
 if (typeof document === "object") {
-  /** A club's own theme may leave the book out: the page works without it. */
-  const ownRungs = () => (typeof rungbookBook === "undefined" ? {} : rungbookBook.read().rungs);
+  /** Own rungs as the ladders are today, once they are worked out. @type {Record<string, number> | null} */
+  let standings = null;
+  document.addEventListener("rungbook-standings", (event) => {
+    standings = /** @type {CustomEvent<Record<string, number> | null>} */ (event).detail;
+    document.dispatchEvent(new CustomEvent("rungbook-standing"));
+  });
+
+  /**
+   * The book's own rungs; the person in front has none. Where the book knows what a rung was when it was
+   * picked, its number alone decides nothing: a ladder may be rewritten. A club's own theme may leave the
+   * book out: the page works without it.
+   * @returns {Record<string, number>}
+   */
+  const ownRungs = () => {
+    if (typeof rungbookBook === "undefined" || rungbookPerson.front()) return {};
+    if (standings) return standings;
+    const { rungs, rungs_then = {} } = rungbookBook.read();
+    return Object.fromEntries(Object.entries(rungs).filter(([ladder]) => !rungs_then[ladder]));
+  };
 
   for (const section of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-plan]"))) {
     const { plan: ladder = "", usual = "1" } = section.dataset;
@@ -65,7 +82,7 @@ if (typeof document === "object") {
       source.textContent = "";
       show();
     });
-    document.addEventListener("rungbook-book", follow);
+    for (const change of ["rungbook-book", "rungbook-person", "rungbook-standing"]) document.addEventListener(change, follow);
     follow();
   }
 }

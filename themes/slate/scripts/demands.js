@@ -4,11 +4,13 @@
 
 /**
  * @typedef {{setting: string, unit: string, values: number[], statures: number[],
- *   demands: number[][], bands: number[], rungs: number[]}} ShareTable per cent of body mass
+ *   demands: number[][], bands: number[], rungs: number[],
+ *   levels?: {ends: number[], traits: string[]}}} ShareTable per cent of body mass; traits below, at and
+ *   above each end of a height in cm
  * @typedef {{value: number, band: number, shown: string}} AxisValue
  * @typedef {{movement: string, name: string, setting: string, settings: Record<string, number>,
- *   object: string, page: string, needs: {kit: string, traits: string, noise: string, kit_words: string},
- *   cue: string | null, standard: string | null, sides: string, demand: Demand | null,
+ *   object: string, page: string, needs: AskedFor,
+ *   work: CardWork, cue: string | null, standard: string | null, sides: string, demand: Demand | null,
  *   axis: AxisValue | null}} LadderRung
  * @typedef {{id: string, name: string, page: string, goal: string | null, sheet: Sheet,
  *   test: {rung: number, count: string | null, stop: string | null} | null,

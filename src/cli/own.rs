@@ -1,0 +1,229 @@
+//! `rungbook own`: a session or a rung as one person does it, line by line.
+//! Never decides what fits: the room `own` does, as the page does.
+
+use super::roster::{RosterPlace, member_called};
+use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom::Whom;
+use crate::check;
+use crate::finding::{Sources, did_you_mean};
+use crate::gym::Gym;
+use crate::library::reader::handed;
+use crate::library::{KitId, Ladder, LadderId, Quantity, Session, SessionId, Unit};
+use crate::own::{self, Kind, Member, Own as Answer, Tested};
+use crate::swap;
+use serde::Serialize;
+
+/// Show a session, or a rung, as one person does it
+#[derive(clap::Args)]
+#[command(after_help = "Examples:\n  \
+    rungbook own push-and-pull --kit chair,towel --avoid 'sore wrist'\n  \
+    rungbook own push-up --rung 4 --avoid 'sore wrist' --result 'push-up rung 2 12 reps'\n  \
+    rungbook own push-and-pull --member wren --roster roster.yaml\n\n\
+    From the own rung downward, on each rung as it stands, then changed; then another movement that \
+    does the same work, never a harder one. Where nothing fits the answer is to ask the coach, and \
+    the exit code is 1.")]
+pub struct Own {
+    /// A session or a ladder, by its id
+    what: String,
+    /// On a ladder: the rung that is asked, from 1; without it the person's own
+    #[arg(long, value_name = "N")]
+    rung: Option<u32>,
+    /// A result, such as 'push-up rung 4 12 reps', with a day where there are several; may be said
+    /// again
+    #[arg(long, value_name = "RESULT")]
+    result: Vec<String>,
+    /// A height at home, such as counter=92cm; may be said again
+    #[arg(long, value_delimiter = ',', value_name = "KIT=HEIGHT")]
+    height: Vec<String>,
+    /// Stature, such as '168 cm'
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    stature: Option<Quantity>,
+    /// A member of the roster; what is said here besides counts before it
+    #[arg(long, value_name = "NICKNAME")]
+    member: Option<String>,
+    #[command(flatten)]
+    roster: RosterPlace,
+    #[command(flatten)]
+    whom: Whom,
+    #[command(flatten)]
+    library: LibraryDir,
+    /// For a person or for a script
+    #[arg(long, value_enum, default_value = "human")]
+    format: Format,
+}
+
+fn length(text: &str) -> Result<Quantity, String> {
+    let unit = Unit::Centimetre;
+    Quantity::read(text, unit)
+        .map_err(|_| format!("write a number and its unit, one of {}", unit.accepted()))
+}
+
+impl Own {
+    pub fn run(self) -> Result<Outcome, Trouble> {
+        let gym = self.library.open()?;
+        let member = self.person(&gym)?;
+        let (text, blocks) = match named(&gym, &self.what)? {
+            Named::Session(session) => {
+                let blocks = own::of_session(&gym, session, &member);
+                (own::as_text(&gym, session, &blocks), rows(&gym, Some(session), blocks))
+            }
+            Named::Ladder(ladder) => {
+                let rung = self.asked_rung(&gym, ladder, &member)?;
+                let answer = own::of_rung(&gym, ladder, rung, &member);
+                let text = own::line_as_text(&gym, &answer);
+                (text, rows(&gym, None, vec![vec![answer]]))
+            }
+        };
+        let asks = blocks.iter().flat_map(|block| &block.lines).any(|line| line.kind == "ask");
+        say::print(match self.format {
+            Format::Human => text,
+            Format::Json => serde_json::to_string_pretty(&blocks).unwrap_or_default() + "\n",
+        });
+        Ok(if asks { Outcome::Findings } else { Outcome::Fine })
+    }
+
+    fn asked_rung(&self, gym: &Gym, ladder: &Ladder, member: &Member) -> Result<u32, Trouble> {
+        let top = u32::try_from(ladder.rungs.len()).unwrap_or(u32::MAX);
+        let own = || own::standing(gym, ladder, member).map(|standing| standing.rung);
+        match self.rung.or_else(own) {
+            Some(rung) if (1..=top).contains(&rung) => Ok(rung),
+            Some(rung) => {
+                let sentence = format!("the ladder `{}` has no rung {rung}", ladder.id);
+                Err(Trouble::new(sentence, format!("name one of its rungs, 1 to {top}")))
+            }
+            None => {
+                let sentence = "nobody knows this person's own rung".to_string();
+                Err(Trouble::new(sentence, format!("add --rung, 1 to {top}, or a --result")))
+            }
+        }
+    }
+
+    /// The person: of the roster, if one is named, and what is said here before it.
+    fn person(&self, gym: &Gym) -> Result<Member, Trouble> {
+        let mut member = match &self.member {
+            Some(name) => own::from_roster(gym, &member_called(name, &self.roster)?),
+            None => Member::default(),
+        };
+        let said = self.whom.person(gym)?;
+        if said.kit.is_some() {
+            member.person.kit = said.kit;
+        }
+        // What the roster leaves out is left out here too: of two levels the lower one holds.
+        for (id, from) in said.limits {
+            let level = member.person.limits.entry(id).or_insert(from);
+            *level = from.min(*level);
+        }
+        member.person.situations.extend(said.situations);
+        (member.person.noise, member.person.room) = (said.noise, said.room);
+        member.stature = self.stature;
+        for height in &self.height {
+            let (kit, cm) = height_of(gym, height)?;
+            member.heights.insert(kit, cm);
+        }
+        for result in &self.result {
+            member.results.push(result_of(gym, result)?);
+        }
+        Ok(member)
+    }
+}
+
+fn height_of(gym: &Gym, text: &str) -> Result<(KitId, f64), Trouble> {
+    let help = "write it like `--height counter=92cm`";
+    let wrong = || Trouble::new(format!("`{text}` is no height"), help);
+    let (kit, height) = text.split_once('=').ok_or_else(wrong)?;
+    let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
+    let kit = swap::kit_from(gym, &[kit.to_string()]).map_err(unknown)?;
+    let cm = length(height.trim()).map_err(|_| wrong())?.number();
+    kit.into_iter().next().map(|kit| (kit, cm)).ok_or_else(wrong)
+}
+
+/// A day before every day: results without one count in the order typed.
+const NO_DAY: &str = "0001-01-01";
+
+fn result_of(gym: &Gym, text: &str) -> Result<Tested, Trouble> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let has_day = words.get(5).is_some_and(|word| word.contains('-'));
+    let (first, rest) = words.split_at(words.len().min(5));
+    let day = if has_day { "" } else { NO_DAY };
+    let line = format!("me {} {day} {}\n", first.join(" "), rest.join(" "));
+    let mut sources = Sources::default();
+    let file = sources.add("--result", line);
+    let (found, mut findings) = handed::read(file, &sources);
+    findings.extend(found.iter().flat_map(|one| check::result(gym, &one.result)));
+    findings.retain(|finding| !finding.headline.contains(NO_DAY));
+    match (findings.first(), found.first()) {
+        (None, Some(one)) => Ok(own::tested(&one.result)),
+        (found, _) => {
+            let sentence = found.map_or("there is no result in it", |f| f.headline.as_str());
+            let help = "write it like `push-up rung 4 12 reps 2026-11-25`";
+            Err(Trouble::new(format!("`{text}`: {sentence}"), help))
+        }
+    }
+}
+
+enum Named<'g> {
+    Session(&'g Session),
+    Ladder(&'g Ladder),
+}
+
+fn named<'g>(gym: &'g Gym, id: &str) -> Result<Named<'g>, Trouble> {
+    let library = &gym.library;
+    if let Some(session) = library.sessions.get(&SessionId::from(id)) {
+        return Ok(Named::Session(session));
+    }
+    if let Some(ladder) = library.ladders.get(&LadderId::from(id)) {
+        return Ok(Named::Ladder(ladder));
+    }
+    let sessions = library.sessions.keys().map(SessionId::as_str);
+    let known: Vec<&str> = sessions.chain(library.ladders.keys().map(LadderId::as_str)).collect();
+    let otherwise = format!("write one of {}", known.join(", "));
+    let help = did_you_mean(id, known, &otherwise);
+    Err(Trouble::new(format!("there is no session and no ladder `{id}`"), help))
+}
+
+#[derive(Serialize)]
+struct Block {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    block: Option<String>,
+    lines: Vec<Row>,
+}
+
+#[derive(Serialize)]
+struct Row {
+    kind: &'static str,
+    movement: String,
+    name: String,
+    ladder: Option<String>,
+    rung: Option<u32>,
+    setting: String,
+    change: String,
+    dose: String,
+    cue: String,
+    why: Vec<String>,
+}
+
+fn rows(gym: &Gym, session: Option<&Session>, blocks: Vec<Vec<Answer>>) -> Vec<Block> {
+    let name = |at: usize| Some(session?.blocks.get(at)?.name.value.clone());
+    let block = |(at, lines): (usize, Vec<Answer>)| Block {
+        block: name(at),
+        lines: lines.into_iter().map(|own| row(gym, own)).collect(),
+    };
+    blocks.into_iter().enumerate().map(block).collect()
+}
+
+fn row(gym: &Gym, own: Answer) -> Row {
+    let name = gym.library.movements.get(&own.movement).map(|known| known.name.value.clone());
+    let (ladder, rung) = own.rung.map_or((None, None), |(id, rung)| (Some(id.to_string()), Some(rung)));
+    Row {
+        kind: own.kind.word(),
+        name: name.filter(|_| own.kind != Kind::Ask).unwrap_or_default(),
+        movement: own.movement.to_string(),
+        ladder,
+        rung,
+        setting: own.setting,
+        change: own.change,
+        dose: own.dose,
+        cue: own.cue,
+        why: own.why,
+    }
+}
