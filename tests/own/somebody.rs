@@ -5,8 +5,8 @@ use super::dice::Dice;
 use rungbook::finding::{Placed, Span};
 use rungbook::gym::Gym;
 use rungbook::library::{
-    ChangeId, ChangeOf, Counts, KitNeed, Ladder, Library, Noise, Quantity, Rung, TraitChange, TraitId,
-    Unit,
+    ChangeId, ChangeOf, Counts, KitNeed, Ladder, Library, Noise, Quantity, Rung, TraitChange,
+    TraitId, Unit,
 };
 use rungbook::own::{Member, RungThen, Tested};
 use rungbook::placing::{Counted, Sheet, share_table};
