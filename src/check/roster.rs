@@ -2,7 +2,9 @@
 //! Never a rule of the library: a roster is no part of one.
 
 use super::Rule;
-use super::rules::{setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait, unknown_word};
+use super::rules::{
+    setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait, unknown_word,
+};
 use super::unknown::Known;
 use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
 use crate::gym::Gym;

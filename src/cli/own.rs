@@ -213,7 +213,8 @@ fn rows(gym: &Gym, session: Option<&Session>, blocks: Vec<Vec<Answer>>) -> Vec<B
 
 fn row(gym: &Gym, own: Answer) -> Row {
     let name = gym.library.movements.get(&own.movement).map(|known| known.name.value.clone());
-    let (ladder, rung) = own.rung.map_or((None, None), |(id, rung)| (Some(id.to_string()), Some(rung)));
+    let (ladder, rung) =
+        own.rung.map_or((None, None), |(id, rung)| (Some(id.to_string()), Some(rung)));
     Row {
         kind: own.kind.word(),
         name: name.filter(|_| own.kind != Kind::Ask).unwrap_or_default(),

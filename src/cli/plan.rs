@@ -93,7 +93,12 @@ impl Plan {
             let rungs: BTreeSet<u32> = planned.weeks.iter().map(|week| week.rung).collect();
             for rung in rungs {
                 let answer = own::of_rung(gym, ladder, rung, &member);
-                let _ = write!(text, "{}, rung {rung}\n{}", planned.name, own::line_as_text(gym, &answer));
+                let _ = write!(
+                    text,
+                    "{}, rung {rung}\n{}",
+                    planned.name,
+                    own::line_as_text(gym, &answer)
+                );
             }
         }
         Ok(text)

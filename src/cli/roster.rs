@@ -6,11 +6,11 @@ use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;
 use crate::finding::{self, Finding, Severity, Sources};
 use crate::gym::Gym;
-use crate::own;
 use crate::library::reader::handed::Handed;
 use crate::library::{
     CautionId, Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster,
 };
+use crate::own;
 use clap::Subcommand;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};

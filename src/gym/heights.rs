@@ -5,7 +5,6 @@ use super::scale::{Axis, reading};
 use super::{posed, scale};
 use crate::library::{Harder, Movement, Quantity, Setting, Unit};
 use crate::mechanics::solve::Person;
-use rayon::prelude::*;
 
 /// Statures at which tables are solved, centimetres.
 pub const STATURES: [f64; 3] = [150.0, 172.0, 198.0];
@@ -55,8 +54,9 @@ pub(super) fn table(movement: &Movement) -> Option<HeightTable> {
     let tenth = |value: f64| (1000.0 * value / whole).round() / 10.0;
     let bands = values.iter().map(|at| Some(tenth(solve(*at, STATURES[1])?.band)));
     let bands: Vec<f64> = bands.collect::<Option<_>>()?;
+    // One after the other: shared out, a core could take up a page that waits for this very table.
     let demands: Vec<Option<Vec<f64>>> = STATURES
-        .par_iter()
+        .iter()
         .map(|stature| values.iter().map(|at| Some(tenth(solve(*at, *stature)?.value))).collect())
         .collect();
     let demands: Vec<Vec<f64>> = demands.into_iter().collect::<Option<_>>()?;

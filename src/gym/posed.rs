@@ -59,9 +59,6 @@ pub fn rungs(library: &Library, ladders: &LadderGraph) -> BTreeMap<RungKey, Pose
 
 /// The poses at both ends of every setting that a figure can show: people use heights and weights
 /// that no ladder names. Seconds move nothing.
-///
-/// One after the other: they are solved while a lock waits for them, and a core that shared the
-/// work out could be given another job that waits for the same lock.
 pub fn at_ends(movement: &Movement) -> Vec<AtEnd> {
     let shown = movement.settings.iter().filter(|(_, setting)| setting.unit != Unit::Second);
     let both =
@@ -71,7 +68,7 @@ pub fn at_ends(movement: &Movement) -> Vec<AtEnd> {
         let posed = posed(movement, &[(at.0.as_str(), at.1)], &pose_person())?;
         Some(AtEnd { at: at.clone(), posed })
     };
-    ends.iter().filter_map(solve).collect()
+    ends.par_iter().filter_map(solve).collect()
 }
 
 /// The pose of a movement for `person`, with some settings given and the others as usual.

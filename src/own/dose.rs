@@ -53,7 +53,9 @@ pub(super) fn manages(
     own: Option<RungDemand>,
 ) -> Option<(u32, u32)> {
     let result = member.latest(&ladder.id, ladder.rungs.len())?;
-    let Now::Same(there) = now(gym, ladder, (result.rung, result.then.as_ref())) else { return None };
+    let Now::Same(there) = now(gym, ladder, (result.rung, result.then.as_ref())) else {
+        return None;
+    };
     let asked = line.asks(at)?;
     let mut demands = demands_of(gym, ladder, member.stature);
     let test = tested(gym, ladder, (there, result), member);

@@ -64,15 +64,13 @@ pub(super) fn by_hand(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Sta
 /// The own rung on a ladder that has changed.
 fn moved_to(now: Now, since: &str) -> Standing {
     let Now::NoMore(at) = now else {
-        let why = format!(
-            "The ladder has changed {since}: start at its lowest rung, or test again."
-        );
+        let why =
+            format!("The ladder has changed {since}: start at its lowest rung, or test again.");
         return Standing { rung: 1, why };
     };
     let rung = number(at);
-    let why = format!(
-        "The ladder has changed {since}; rung {rung} asks no more than that did{{below}}."
-    );
+    let why =
+        format!("The ladder has changed {since}; rung {rung} asks no more than that did{{below}}.");
     Standing { rung, why }
 }
 

@@ -102,6 +102,9 @@ fn own_place(asked: &RungOf, rung: &RungOf, person: &Person) -> Option<usize> {
     person.rungs.get(ladder).copied().or(asked)
 }
 
+/// Why each of some rungs was left out, the highest first.
+pub type LeftOut = Vec<Vec<Why>>;
+
 /// A rung of a ladder for a person, from their own downward: on each rung fine, then changed; with
 /// why each rung above it was left out.
 ///
@@ -111,7 +114,7 @@ pub fn own_first<'g>(
     gym: &'g Gym,
     (ladder, own): (&LadderId, usize),
     person: &Person,
-) -> Result<(Chosen<'g>, Vec<Vec<Why>>), Vec<Vec<Why>>> {
+) -> Result<(Chosen<'g>, LeftOut), LeftOut> {
     let mut out = Vec::new();
     for rung in (0..=own).rev().filter_map(|at| RungOf::on(gym, ladder, at)) {
         match fit(gym, person, &rung) {

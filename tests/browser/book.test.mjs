@@ -60,6 +60,22 @@ test("a change that makes no valid book changes nothing", () => {
   assert.equal(localStorage.getItem(KEY), before);
 });
 
+test("a result and a picked rung keep what the rung was; older ones without it are read too", () => {
+  const then = { movement: "incline-push-up", settings: { hands: 60 } };
+  assert.equal(book.change((mine) => {
+    mine.results.push(RESULT, { ...RESULT, id: "b2", ...then });
+    mine.rungs["push-up"] = 4;
+    mine.rungs_then = { "push-up": then };
+  }), true);
+  assert.deepEqual(book.read().results, [RESULT, { ...RESULT, id: "b2", ...then }]);
+  assert.deepEqual(book.read().rungs_then, { "push-up": then });
+  assert.deepEqual(book.trouble(), []);
+  for (const wrong of [{ movement: 3 }, { movement: "No id" }, { settings: [] }, { settings: { hands: "60" } }]) {
+    assert.equal(book.change((mine) => mine.results.push({ ...RESULT, id: "c3", ...then, ...wrong })), false, JSON.stringify(wrong));
+    assert.equal(book.change((mine) => { mine.rungs_then = { row: { ...then, ...wrong } }; }), false, JSON.stringify(wrong));
+  }
+});
+
 test("what is no book is kept aside, once, and said", () => {
   for (const [at, kept] of ["{\"schema\":\"rungbook-book-1\"", "[]", "null", "{\"schema\":\"rungbook-book-9\",\"results\":[]}"].entries()) {
     localStorage.setItem(KEY, kept);

@@ -2,7 +2,9 @@
 // the member's book holds. Never writes into the book: picking a rung here only shows it.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
+import { join } from "node:path";
 import { closeHall, openHall } from "./hall.mjs";
+import { allOf } from "./own-room.mjs";
 
 const PAGE = "cycles/six-weeks-push-and-pull.html";
 const PUSH_UP = '[data-plan="push-up"]';
@@ -27,7 +29,8 @@ test("without scripts every plan is on the page, the test's rung open", async ()
   const page = await context.newPage();
   await page.goto(hall.address + PAGE);
   const html = await page.content();
-  assert.equal((html.match(/data-start="/g) || []).length, 9 + 9);
+  const rungs = allOf(join(site, "cards"), /^ladder-(push-up|row)\.js$/, "rungbookLadder");
+  assert.equal((html.match(/data-start="/g) || []).length, rungs["push-up"].rungs.length + rungs.row.rungs.length);
   assert.equal((html.match(/<details data-start="\d+"[^>]* open/g) || []).length, 2);
   assert.match(html, /<details data-start="4"[^>]* open/);
   assert.equal(await page.locator("select").count(), 0);
@@ -64,13 +67,58 @@ test("the member's own rung is picked, and follows the book until they pick one"
   await context.close();
 });
 
+test("with limits each rung says how it is done for whom the page is for, after limits are answered", async () => {
+  const context = await browser.newContext();
+  const page = await context.newPage();
+  await page.goto(hall.address + PAGE);
+  assert.equal(await page.locator(".cycle .own, .own-question").count(), 0, "nobody is here");
+  await page.evaluate(() => localStorage.setItem("rungbook-kit", JSON.stringify({ mode: "picked", kit: ["chair"], noise: "loud" })));
+  await page.reload();
+  await page.waitForSelector(".own-question");
+  assert.equal(await page.locator(".cycle .own").count(), 0, "nothing before limits are answered");
+  await page.click(".own-question button:text-is('None')");
+  await page.waitForSelector('[data-plan="row"] .own', { state: "attached" });
+  assert.equal(await page.locator(".own-question").count(), 0);
+  const rows = await page.locator('[data-plan="row"] .on-rung').count();
+  assert.equal(await page.locator('[data-plan="row"] .on-rung > .own').count(), rows, "no row without straps or a bar");
+  await page.evaluate(() => {
+    rungbookPerson.setFront({ situations: ["sore-wrist"], traits: [], lacks: [] });
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
+  });
+  await page.waitForFunction(() => /fists/.test(document.querySelector('[data-plan="push-up"] .own')?.textContent || ""));
+  assert.equal(await page.locator('[data-plan="row"] .own').count(), 0, "the hall has what the row needs");
+  await context.close();
+});
+
+test("a rung picked by hand goes by what it was, not by its number; the person in front has none", async () => {
+  const context = await browser.newContext();
+  const page = await context.newPage();
+  await page.goto(hall.address + PAGE);
+  await page.evaluate(() => rungbookBook.change((book) => {
+    book.rungs["push-up"] = 8;
+    book.rungs_then = { "push-up": { movement: "incline-push-up", settings: { hands: 90 } } };
+  }));
+  await page.reload();
+  await page.waitForFunction(() => document.querySelector('[data-plan="push-up"] select').value === "2");
+  await page.evaluate(() => {
+    rungbookPerson.setFront({ situations: ["sore-wrist"], traits: [], lacks: [] });
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
+  });
+  await page.waitForFunction(() => document.querySelector('[data-plan="push-up"] select').value === document.querySelector('[data-plan="push-up"]').dataset.usual);
+  await context.close();
+});
+
 test("the calendar is one file, served as a calendar", async () => {
   const page = await browser.newPage();
   await page.goto(hall.address + PAGE);
   const file = await page.getByRole("link", { name: "take the file" }).evaluate((link) => link.href);
   const answer = await page.request.get(file);
   assert.match(answer.headers()["content-type"], /^text\/calendar/);
-  assert.match(await answer.text(), /^BEGIN:VCALENDAR\r\n/);
+  const text = await answer.text();
+  assert.match(text, /^BEGIN:VCALENDAR\r\n/);
+  // Unfolded (RFC 5545, 3.1): every event says for whom it is.
+  const events = text.replace(/\r\n /g, "").split("BEGIN:VEVENT").slice(1);
+  assert.ok(events.length > 5 && events.every((event) => event.includes("For nobody in particular")));
   await page.close();
 });
 

@@ -19,7 +19,7 @@ before(() => {
   globalThis.rungbookWords = handed(join(site, "data/words.js")).rungbookWords;
   sessions = Object.values(allOf(folder, /^session-/, "rungbookSession"));
   ladders = allOf(folder, /^ladder-/, "rungbookLadder");
-  cards = allOf(folder, /^(?!session-|ladder-)/, "rungbookCard");
+  cards = allOf(folder, /^(?!session-|ladder-|fault-)/, "rungbookCard");
   placing = placingOf(handed(join(site, "data/placing.js")).rungbookPlacingTables);
   traits = Object.keys(globalThis.rungbookWords.traits);
 });
@@ -67,6 +67,35 @@ test("a rewritten ladder moves nobody to something harder: the rung goes by what
   assert.equal(own.version(work, who).rung, 4);
 });
 
+test("on a ladder that has changed nothing above the first rung that asks more is given", () => {
+  const ladder = ladders["push-up"];
+  const asks = [18, 30, 50, 20, 25];
+  const rungs = ladder.rungs.slice(0, 5).map((rung, at) => ({ ...rung, axis: { value: asks[at], band: 1, shown: "" } }));
+  const table = { ...ladder.tables["incline-push-up"], values: [40, 50, 60], demands: [[40, 40, 40], [40, 40, 40], [40, 40, 40]] };
+  const changed = { ...ladder, rungs, tables: { "incline-push-up": table } };
+  const result = { ...pushUps(3, 9), movement: "incline-push-up", settings: { hands: 55 } };
+  assert.deepEqual(ownRung.now(changed, result), { kind: "no-more", at: 1 });
+});
+
+test("a line some rungs below the own one asks a swap so far below its own too", () => {
+  const warm = line("push-and-pull", 0, 4);
+  assert.deepEqual([warm.ladder_id, warm.below], ["row", 2]);
+  for (const kit of Object.keys(globalThis.rungbookWords.kit)) {
+    const who = nobody();
+    who.person.kit = [kit];
+    for (const ladder of Object.values(ladders)) who.book.rungs[ladder.id] = ladder.rungs.length;
+    const found = own.version(warm, who);
+    if (found.kind !== "swap" || !found.ladder || found.ladder === "row") continue;
+    const top = ladders[found.ladder].rungs.length;
+    assert.ok(found.rung <= Math.max(1, top - 2), `${kit}: ${JSON.stringify(found)}`);
+  }
+  const { standings } = ownRung;
+  const who = nobody();
+  for (const ladder of Object.values(ladders)) who.book.rungs[ladder.id] = ladder.rungs.length;
+  const [none, two] = [standings(who, 0), standings(who, 2)];
+  for (const id of Object.keys(ladders)) assert.equal(two[id], Math.max(1, none[id] - 2), id);
+});
+
 test("a counter of one's own: its height, and the dose predicted there", () => {
   const work = line("push-and-pull", 1, 1);
   const who = nobody();
@@ -86,6 +115,7 @@ test("a counter of one's own: its height, and the dose predicted there", () => {
   // A chair of 45 asks more than the rung: with a result there is a smaller dose, without one a rung below.
   who.person.kit = ["chair"];
   who.book.heights = { chair: 45 };
+  who.book.results = [pushUps(4, 14)];
   const lower = own.version(work, who);
   assert.equal(lower.setting, "chair 45 cm");
   assert.match(lower.why.join(" "), /asks more/);
@@ -176,15 +206,16 @@ test("kit and limits go before rungs: the nearest lower rung that fits, else the
   const highest = movements.lastIndexOf("strap-row") + 1;
   assert.ok(highest > 0 && highest < movements.length);
   assert.deepEqual([lower.kind, lower.movement, lower.rung], ["fine", "strap-row", highest]);
-  assert.match(lower.why.join(" "), new RegExp(`Not .*bar row.*needs low bar.*The nearest rung below that fits: ${highest}`));
+  assert.match(lower.why.join(" "), new RegExp(`Not Bar row.*needs low bar.*The nearest rung below that fits: ${highest}`));
   who.person.kit = ["backpack", "chair"];
   const swapped = own.version(row, who);
   assert.equal(swapped.kind, "swap");
   assert.ok(swapped.dose !== "" && !/coach says/.test(swapped.dose), swapped.dose);
   who.person.kit = [];
   who.person.limits = Object.fromEntries(traits.map((one) => [one, 1]));
-  const none = own.version(row, who);
-  assert.equal(none.kind, "ask");
+  const alone = Object.fromEntries(Object.entries(cards).map(([id, card]) => [id, { ...card, swaps: [] }]));
+  const none = own.version(row, { ...who, cards: alone });
+  assert.deepEqual([none.kind, none.dose, none.name], ["ask", "", ""]);
   assert.match(none.why.join(" "), /Ask your coach/);
 });
 

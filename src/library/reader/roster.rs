@@ -66,7 +66,14 @@ fn member(name: &Placed<String>, node: &Node, reading: &mut Reading) -> Option<M
     let name = Placed::new(Nickname(name.value.clone()), name.span);
     if matches!(node.kind, Kind::Empty) {
         let (kit, limits, cautions) = (None, Vec::new(), Vec::new());
-        return Some(Member { name, kit, limits, cautions, rungs: Vec::new(), results: Vec::new() });
+        return Some(Member {
+            name,
+            kit,
+            limits,
+            cautions,
+            rungs: Vec::new(),
+            results: Vec::new(),
+        });
     }
     let mut fields = reading.fields(node, &format!("`{}`", name.value))?;
     let has_kit = fields.take("kit").is_some();

@@ -53,7 +53,7 @@ struct ChangeWords<'g> {
 pub fn words_data(gym: &Gym) -> String {
     let words = &gym.library.words;
     let data = Words {
-        traits: words.traits.iter().map(|(id, _)| (id.as_str(), trait_words(gym, id))).collect(),
+        traits: words.traits.keys().map(|id| (id.as_str(), trait_words(gym, id))).collect(),
         situations: words.cautions.values().map(|c| (c.id.as_str(), situation(c))).collect(),
         changes: changes(gym),
         kit: words.kit.keys().map(|id| (id.as_str(), swap::kit_name(gym, id))).collect(),
