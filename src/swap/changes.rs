@@ -20,7 +20,7 @@ pub struct Change<'g> {
 
 impl PartialEq for Change<'_> {
     fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
+        self.id() == other.id() && self.movement.id == other.movement.id
     }
 }
 impl Eq for Change<'_> {}
@@ -31,16 +31,24 @@ impl<'g> Change<'g> {
         &self.general.id.value
     }
 
-    /// Its name among all of a library: the id, with the movement before it where the entry says
-    /// something of its own.
-    pub fn key(&self) -> String {
-        let own = self.own;
-        let lessens = own.leaves.is_some() || own.eases.is_some();
-        let plain = !lessens && own.how.is_none() && own.brings.is_none() && own.kit.is_none();
-        match plain {
-            true => self.id().to_string(),
-            false => format!("{}.{}", self.movement.id, self.id()),
-        }
+    /// What the entry says to do here, in place of the general words.
+    pub fn own_how(&self) -> Option<&'g str> {
+        self.own.how.as_deref()
+    }
+
+    /// Whether the entry says what it lessens here, in place of what it generally does.
+    pub fn lessens_otherwise(&self) -> bool {
+        self.own.leaves.is_some() || self.own.eases.is_some()
+    }
+
+    /// Whether the entry says what it brings in here.
+    pub fn brings_otherwise(&self) -> bool {
+        self.own.brings.is_some()
+    }
+
+    /// Whether the entry says what it needs here.
+    pub fn needs_otherwise(&self) -> bool {
+        self.own.kit.is_some()
     }
 
     /// A few words: `on fists or handles`.

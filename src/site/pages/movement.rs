@@ -42,6 +42,8 @@ pub struct MovementPage {
     beside: Vec<BesideRow>,
     swaps: Vec<SwapRow>,
     needs: Needs,
+    /// What the entry says of its changes in its own words, as JSON for the page's script.
+    how: Option<String>,
     figure: Option<FigureRow>,
     no_figure: Option<String>,
     demand: Option<DemandRow>,
@@ -113,6 +115,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         |standard| format!("{}: {}", movement.name.value, standard.value),
     );
     let frame = maker.frame(movement.name.value.clone(), description);
+    let needs = Needs::of(gym, movement);
     MovementPage {
         page: frame.telling_to_move().with_facts(&facts_for_machines(gym, movement)),
         id: movement.id.to_string(),
@@ -141,7 +144,8 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
         swaps: swaps(&maker, movement, candidates),
-        needs: Needs::of(gym, movement),
+        how: needs.how_as_json(),
+        needs,
         figure: figure_row(&maker, movement),
         demand: demand_row(&maker, movement),
         height: height_row(&maker, movement),

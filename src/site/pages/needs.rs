@@ -1,10 +1,12 @@
 //! What a rung asks for, in the form that the picker's script reads from the page.
 //! Never decides whether a person fits; the swap room and the script do, by the same rule.
 
+use crate::finding::Placed;
 use crate::gym::Gym;
-use crate::library::{KitKind, KitNeed, Movement, Noise, Quantity, Rung};
-use crate::swap;
+use crate::library::{KitKind, KitNeed, Movement, Noise, Quantity, Rung, TraitId};
+use crate::swap::{self, Change};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// What stands for the traits of an entry that does not say them: nobody with a limit passes it.
 const UNSAID: &str = "unsaid:2";
@@ -17,8 +19,12 @@ pub struct Needs {
     pub kit: String,
     /// Traits as `name:level`, separated by spaces.
     pub traits: String,
-    /// Changes by their names in the file of words, what is tried first in front.
+    /// Changes by their ids in the file of words, what is tried first in front; with what the entry
+    /// says in place of the general numbers behind it: `fists;brings=strong-grip:1;kit=handles`.
     pub changes: String,
+    /// What the entry says to do, by the ids of changes, where it says it in its own words.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub how: BTreeMap<String, String>,
     /// `quiet`, `some` or `loud`.
     pub noise: &'static str,
     /// The kit in words: `straps`, or `kettlebell or dumbbell, bench`; `no kit`.
@@ -38,15 +44,24 @@ impl Needs {
             Some(_) => traits.map(|(id, level)| format!("{}:{level}", id.value)).collect(),
             None => vec![UNSAID.to_string()],
         };
-        let changes: Vec<String> =
-            swap::changes_of(gym, movement).iter().map(swap::Change::key).collect();
+        let allowed = swap::changes_of(gym, movement);
+        let changes: Vec<String> = allowed.iter().map(|change| change_asked(gym, change)).collect();
+        let own =
+            |change: &Change<'_>| Some((change.id().to_string(), change.own_how()?.to_string()));
         Needs {
             kit: kit_asked(gym, &movement.kit),
             traits: traits.join(" "),
             changes: changes.join(" "),
+            how: allowed.iter().filter_map(own).collect(),
             noise: movement.room.noise.unwrap_or(Noise::Quiet).word(),
             kit_words: kit_words(gym, &movement.kit),
         }
+    }
+
+    /// The entry's own words for its changes as JSON; nothing where it has none.
+    pub fn how_as_json(&self) -> Option<String> {
+        // A map of strings always serialises.
+        (!self.how.is_empty()).then(|| serde_json::to_string(&self.how).unwrap_or_default())
     }
 
     /// The needs of a written rung.
@@ -55,6 +70,34 @@ impl Needs {
             rung.settings.iter().map(|(name, value)| (name.as_str(), value.value)).collect();
         Needs::at(gym, movement, &settings)
     }
+}
+
+/// A change as an entry allows it: its id, and what the entry says in place of the general numbers.
+fn change_asked(gym: &Gym, change: &Change<'_>) -> String {
+    let mut asked = change.id().to_string();
+    if change.lessens_otherwise() {
+        let leaves = levels_asked(change.leaves(), ",");
+        asked += &format!(";leaves={leaves};eases={}", ids_asked(change.eases(), ","));
+    }
+    if change.brings_otherwise() {
+        asked += &format!(";brings={}", levels_asked(change.brings(), ","));
+    }
+    if change.needs_otherwise() {
+        asked += &format!(";kit={}", kit_asked(gym, change.kit()).replace(' ', ","));
+    }
+    asked
+}
+
+/// Levels of traits: `name:level`, separated by `by`.
+pub fn levels_asked(list: &[(Placed<TraitId>, u8)], by: &str) -> String {
+    let list: Vec<String> =
+        list.iter().map(|(id, level)| format!("{}:{level}", id.value)).collect();
+    list.join(by)
+}
+
+/// Ids separated by `by`.
+pub fn ids_asked(list: &[Placed<TraitId>], by: &str) -> String {
+    list.iter().map(|id| id.as_str()).collect::<Vec<_>>().join(by)
 }
 
 /// Kit as a `data-` attribute: needs separated by spaces, choices by `|`.

@@ -1,11 +1,10 @@
 //! Words: what every page's script knows by id: traits, situations, changes and kit, one small file.
-//! Never anybody's own limits: those stay on their device, and are worked out from this.
+//! Never what one entry says: that stands with the entry, so that this does not grow with a library.
 
-use super::needs::kit_asked;
-use crate::finding::Placed;
+use super::needs::{ids_asked, kit_asked, levels_asked};
 use crate::gym::Gym;
-use crate::library::{Caution, TraitId};
-use crate::swap::{self, Change};
+use crate::library::{Caution, TraitChange, TraitId};
+use crate::swap;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -16,7 +15,7 @@ pub const WORDS_FILE: &str = "data/words.js";
 struct Words<'g> {
     traits: BTreeMap<&'g str, TraitWords<'g>>,
     situations: BTreeMap<&'g str, SituationWords<'g>>,
-    changes: BTreeMap<String, ChangeWords<'g>>,
+    changes: BTreeMap<&'g str, ChangeWords<'g>>,
     kit: BTreeMap<&'g str, String>,
 }
 
@@ -55,7 +54,7 @@ pub fn words_data(gym: &Gym) -> String {
     let data = Words {
         traits: words.traits.keys().map(|id| (id.as_str(), trait_words(gym, id))).collect(),
         situations: words.cautions.values().map(|c| (c.id.as_str(), situation(c))).collect(),
-        changes: changes(gym),
+        changes: words.changes.values().map(|c| (c.id.as_str(), change_words(gym, c))).collect(),
         kit: words.kit.keys().map(|id| (id.as_str(), swap::kit_name(gym, id))).collect(),
     };
     // Strings and maps of them always serialise.
@@ -76,28 +75,17 @@ fn situation(caution: &Caution) -> SituationWords<'_> {
     SituationWords { name: &caution.name, asks: asks.join(" "), how }
 }
 
-/// Every change that a movement allows, once.
-fn changes(gym: &Gym) -> BTreeMap<String, ChangeWords<'_>> {
-    let movements = gym.library.movements.values();
-    let changes = movements.flat_map(|movement| swap::changes_of(gym, movement));
-    changes.map(|change| (change.key(), change_words(gym, &change))).collect()
-}
-
-fn change_words<'g>(gym: &Gym, change: &Change<'g>) -> ChangeWords<'g> {
-    let levels = |list: &[(Placed<TraitId>, u8)]| {
-        let list: Vec<String> =
-            list.iter().map(|(id, level)| format!("{}:{level}", id.value)).collect();
-        list.join(" ")
-    };
+fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {
+    let with: Vec<&str> = change.with.iter().map(|id| id.as_str()).collect();
     ChangeWords {
-        id: change.id().as_str(),
-        name: change.name(),
-        how: change.how(),
-        part: change.part(),
-        leaves: levels(change.leaves()),
-        eases: change.eases().iter().map(|id| id.as_str()).collect::<Vec<_>>().join(" "),
-        brings: levels(change.brings()),
-        kit: kit_asked(gym, change.kit()),
-        with: change.with().map(|id| id.as_str()).collect::<Vec<_>>().join(" "),
+        id: change.id.as_str(),
+        name: &change.name,
+        how: change.how.as_deref().unwrap_or(&change.name),
+        part: change.part.as_deref().unwrap_or(change.id.as_str()),
+        leaves: levels_asked(&change.leaves, " "),
+        eases: ids_asked(&change.eases, " "),
+        brings: levels_asked(&change.brings, " "),
+        kit: kit_asked(gym, &change.kit),
+        with: with.join(" "),
     }
 }

@@ -9,8 +9,10 @@
  *   situations?: string[], rungs?: Record<string, number>}} Person
  * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, the loudest
  * noise allowed; the situations that the limits come from, and own rungs (from 1) where they are known.
- * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string}} Asks
- * What a rung asks for, as `data-` attributes have it.
+ * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string,
+ *   how?: Record<string, string> | string}} Asks
+ * What a rung asks for, as `data-` attributes and files have it; `how` its changes are made in the
+ * entry's own words, by their ids.
  * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
  *   brings: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
@@ -113,6 +115,23 @@ const rungbookFits = (() => {
   }
 
   /**
+   * The changes that a rung's entry allows: the general ones, with what the entry says in their place
+   * (`fists;brings=strong-grip:1;kit=handles`) and its own words.
+   * @param {Asks} asks @returns {ChangeWords[]}
+   */
+  function changesOf({ changes, how }) {
+    /** @type {Record<string, string>} */
+    const said = typeof how === "string" ? JSON.parse(how || "{}") : how || {};
+    return words(changes).flatMap((written) => {
+      const [id, ...own] = written.split(";");
+      const general = known().changes[id];
+      if (!general) return [];
+      const parts = own.map((part) => part.split("=")).map(([key, value]) => [key, value.replaceAll(",", " ")]);
+      return [{ ...general, ...Object.fromEntries(parts), how: said[id] || general.how }];
+    });
+  }
+
+  /**
    * The answer for a person and a rung.
    * @param {Person} person @param {Asks} asks @returns {Fit}
    */
@@ -121,8 +140,7 @@ const rungbookFits = (() => {
     const there = lacking(person, asks.kit).length === 0 && !tooLoud(person, asks);
     if (!there || over(person, traits).includes(UNSAID)) return { kind: "out" };
     if (over(person, traits).length === 0) return { kind: "fine" };
-    const all = known().changes;
-    const possible = words(asks.changes).flatMap((key) => (all[key] ? [all[key]] : []));
+    const possible = changesOf(asks);
     const made = enough(person, traits, possible.filter((one) => lacking(person, one.kit).length === 0));
     return made ? { kind: "changed", changes: made } : { kind: "out" };
   }
