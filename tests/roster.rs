@@ -30,7 +30,8 @@ fn added(before: &str, text: &str) -> (String, Option<i32>) {
 
 #[test]
 fn a_result_goes_where_a_coach_would_write_it() {
-    let item = "- {ladder: push-up, rung: 4, reps: 12, day: 2026-11-25}";
+    // What the rung was that day goes with the result: the ladder may be rewritten.
+    let item = "- {ladder: push-up, rung: 4, reps: 12, day: 2026-11-25, was: {movement: push-up}}";
     for (before, after) in [
         ("wren:\n", format!("wren:\n  results:\n    {item}\n")),
         ("wren: # new\nrobin:\n", format!("wren: # new\n  results:\n    {item}\nrobin:\n")),
@@ -211,7 +212,10 @@ fn ten_years_of_thirty_people_are_read_and_added_to() {
     assert_eq!(said.matches("added: ").count(), 1000);
     let text = fs::read_to_string(folder.path().join("roster.yaml")).expect("the roster");
     assert_eq!(text.matches("- {").count(), 16_000);
-    assert!(text.ends_with("day: 2026-11-25}\n") && text.contains("\nfinch-30:\n  results:\n"));
+    assert!(
+        text.ends_with("day: 2026-11-25, was: {movement: push-up}}\n")
+            && text.contains("\nfinch-30:\n  results:\n")
+    );
 }
 
 #[test]

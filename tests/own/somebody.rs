@@ -26,11 +26,11 @@ pub fn with_changes(mut library: Library) -> Library {
     }
     for (at, movement) in library.movements.values_mut().enumerate() {
         // Half of them allow nothing that the library says, so that somebody is left with nothing.
-        if at % 2 == 0 {
+        if at.is_multiple_of(2) {
             movement.changes.clear();
         }
         let had = movement.traits.iter().flatten().map(|of| of.id.value.clone());
-        for (nth, id) in had.enumerate().filter(|(nth, _)| (at + nth) % 3 == 0) {
+        for (nth, id) in had.enumerate().filter(|(nth, _)| (at + nth).is_multiple_of(3)) {
             let how = (nth == 1).then(|| "Do it this way here".to_string());
             let id = placed(ChangeId(format!("less-{id}")));
             movement.changes.push(ChangeOf {
@@ -47,10 +47,9 @@ pub fn with_changes(mut library: Library) -> Library {
 }
 
 fn change_of(traits: &[TraitId], at: usize, id: &TraitId) -> TraitChange {
-    let brings =
-        (at.is_multiple_of(4)).then(|| (placed(traits[(at + 5) % traits.len()].clone()), 1));
+    let brings = at.is_multiple_of(4).then(|| (placed(traits[(at + 5) % traits.len()].clone()), 1));
     let kit =
-        (at.is_multiple_of(5)).then(|| KitNeed(vec![placed("chair".into()), placed("box".into())]));
+        at.is_multiple_of(5).then(|| KitNeed(vec![placed("chair".into()), placed("box".into())]));
     TraitChange {
         id: placed(ChangeId(format!("less-{id}"))),
         name: format!("with less {id}"),
