@@ -57,7 +57,7 @@ fn the_sites_files_place_as_the_command_does() {
     let gym = starter();
     let ladders: Vec<&Ladder> = gym.library.ladders.values().collect();
     let mut chance = Chance(0x9E37_79B9_7F4A_7C15);
-    let pairs = (0..700).map(|n| asked(&gym, ladders[n % ladders.len()], &mut chance));
+    let pairs = (0..1_000).map(|n| asked(&gym, ladders[n % ladders.len()], &mut chance));
     let (people, ours): (Vec<Value>, Vec<Value>) = pairs.unzip();
     let theirs = scripts_say(&json!({"tables": tables(), "people": people}));
     assert_eq!(theirs.len(), ours.len());
