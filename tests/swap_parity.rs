@@ -18,18 +18,20 @@ const PEOPLE: u64 = 300;
 
 fn person(gym: &Gym, dice: &mut Dice) -> Person {
     let words = &gym.library.words;
-    let share = 1 + dice.roll(4);
+    let share = dice.roll(5);
     let kit: BTreeSet<_> = words.kit.keys().filter(|_| dice.roll(4) < share).cloned().collect();
+    // One in eight leaves out nearly everything, so that "ask your coach" is compared too.
+    let careful = dice.roll(8) == 0;
     let mut limits = BTreeMap::new();
     for id in words.traits.keys() {
-        if dice.roll(9) == 0 {
+        if dice.roll(4) == 0 || (careful && dice.roll(6) > 0) {
             limits.insert(id.clone(), 1 + u8::from(dice.roll(3) == 0));
         }
     }
     let noise = [Noise::Quiet, Noise::Some, Noise::Loud][dice.roll(3)];
     let mut rungs = BTreeMap::new();
     for ladder in gym.library.ladders.values() {
-        if dice.roll(3) == 0 {
+        if dice.roll(2) == 0 {
             rungs.insert(ladder.id.clone(), dice.roll(ladder.rungs.len()));
         }
     }

@@ -151,7 +151,7 @@ fn on_rung(
 ) -> Result<Own, String> {
     let named = named(gym, ladder, at);
     let known = manages(gym, (ladder, at), (line, member), None);
-    let stood = stand(gym, (ladder, at), member, known.is_some());
+    let stood = stand(gym, (ladder, at), member);
     let Stood { rung, setting, demand, say, fit } = stood.map_err(|not| match not {
         NotHere::NoHeight => format!("Not {named}: no height in My book is near enough."),
         NotHere::Out(rung) => {

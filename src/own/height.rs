@@ -10,8 +10,7 @@ use crate::swap::{Fit, RungOf, fit, kit_name};
 
 /// A height is the written one within this much, cm: a shoe's worth. Common practice, no source.
 const SAME_CM: f64 = 2.5;
-/// Nobody without a result is sent to a height that asks more than their rung by more than this
-/// share of body mass.
+/// Nobody is sent to a height that asks more than their rung by more than this share of body mass.
 const NO_HARDER: f64 = 0.005;
 
 /// A rung as a person does it.
@@ -44,7 +43,6 @@ pub(super) fn stand<'g>(
     gym: &'g Gym,
     (ladder, at): (&Ladder, usize),
     member: &Member,
-    has_result: bool,
 ) -> Result<Stood<'g>, NotHere> {
     let written = RungOf::on(gym, &ladder.id, at).ok_or(NotHere::NoHeight)?;
     let heights = heights_for(gym, (ladder, at), member);
@@ -66,7 +64,7 @@ pub(super) fn stand<'g>(
     if let ([], [], Some(first)) = (&fine[..], &changed[..], here.first()) {
         return Err(NotHere::Out(first.3.clone()));
     }
-    let near = |list: &[&Here<'g, '_>]| nearest(gym, (ladder, at), (member, has_result), list);
+    let near = |list: &[&Here<'g, '_>]| nearest(gym, (ladder, at), member, list);
     near(&fine).or_else(|| near(&changed)).ok_or(NotHere::NoHeight)
 }
 
@@ -76,7 +74,7 @@ type Here<'g, 'k> = (&'k KitId, f64, Fit<'g>, RungOf);
 fn nearest<'g>(
     gym: &'g Gym,
     (ladder, at): (&Ladder, usize),
-    (member, has_result): (&Member, bool),
+    member: &Member,
     heights: &[&Here<'g, '_>],
 ) -> Option<Stood<'g>> {
     let rung = ladder.rungs.get(at)?;
@@ -92,7 +90,7 @@ fn nearest<'g>(
     let wanted = demands_of(gym, ladder, member.stature).get(at).copied().flatten()?;
     let possible = heights.iter().filter_map(|here| {
         let demand = demand_at(gym, ladder, (at, here.1), member.stature)?;
-        (has_result || demand.share <= wanted.share + NO_HARDER).then_some((*here, demand))
+        (demand.share <= wanted.share + NO_HARDER).then_some((*here, demand))
     });
     let off = |demand: &RungDemand| (demand.share - wanted.share).abs();
     let ((id, cm, fit, rung), demand) = possible.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;

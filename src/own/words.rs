@@ -4,7 +4,7 @@
 use super::member::Member;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, TraitId};
-use crate::swap::{Change, RungOf, kit_name, trait_name};
+use crate::swap::{Change, Fit, RungOf, Why, fit, kit_name, trait_name};
 
 /// Traits of a rung that the person leaves out, in the coach's order.
 fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g TraitId> {
@@ -21,7 +21,7 @@ pub(super) fn why(gym: &Gym, member: &Member, movement: &Movement, rung: &RungOf
     let met = met(member, movement, rung);
     if movement.traits.is_none() && !member.person.limits.is_empty() {
         parts.push("it does not say what can hurt".to_string());
-    } else if !met.is_empty() {
+    } else if by_limits(gym, member, rung) {
         parts.push(format!("you leave out {}", names(gym, &met)));
     }
     let lacking: Vec<String> = lacking(gym, member, &movement.kit).map(|n| any(gym, n)).collect();
@@ -32,6 +32,12 @@ pub(super) fn why(gym: &Gym, member: &Member, movement: &Movement, rung: &RungOf
         parts.push("it is too loud".to_string());
     }
     parts.join("; ")
+}
+
+/// Whether limits leave a rung out; what a change would answer is no reason.
+fn by_limits(gym: &Gym, member: &Member, rung: &RungOf) -> bool {
+    let Fit::Out(why) = fit(gym, &member.person, rung) else { return false };
+    why.iter().any(|why| matches!(why, Why::Limit(..)))
 }
 
 /// Why a rung is changed: `As it stands it has loaded wrist extension, which you leave out.`

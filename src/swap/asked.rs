@@ -124,10 +124,18 @@ pub fn limits_of_situation(caution: &Caution) -> Limits {
 pub fn limits_from(gym: &Gym, words: &[String]) -> Result<Limits, String> {
     let mut limits = Limits::default();
     let mut unknown = Vec::new();
-    for word in words {
+    let mut left = words;
+    while let Some((word, rest)) = left.split_first() {
+        // A name may have a comma of its own: `Older, or afraid of falling`.
+        let whole = rest.first().map(|next| format!("{word},{next}"));
+        if whole.is_some_and(|whole| add_limits(gym, &whole, &mut limits).is_ok()) {
+            left = &rest[1..];
+            continue;
+        }
         if let Err(sentence) = add_limits(gym, word, &mut limits) {
             unknown.push(sentence);
         }
+        left = rest;
     }
     if unknown.is_empty() { Ok(limits) } else { Err(unknown.join("\n")) }
 }

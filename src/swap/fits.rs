@@ -82,12 +82,10 @@ pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
     if !over(&traits, &person.limits) {
         return if around.is_empty() { Fit::Fine } else { Fit::Out(around) };
     }
-    let changed = match around.is_empty() {
-        true => enough(&traits, &possible(gym, person, movement), &person.limits),
-        false => None,
-    };
-    match changed {
-        Some(made) => Fit::Changed(made),
+    match enough(&traits, &possible(gym, person, movement), &person.limits) {
+        Some(made) if around.is_empty() => Fit::Changed(made),
+        // What a change would answer is no reason: what lacks around the person is.
+        Some(_) => Fit::Out(around),
         None => Fit::Out(limits_met(person, &traits).chain(around).collect()),
     }
 }

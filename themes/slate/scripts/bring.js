@@ -24,6 +24,8 @@ const rungbookBring = (() => {
   function one(file) {
     const before = asked.get(file);
     if (before) return before;
+    // What the page itself names has run, or runs before this is awaited: a second time would fail.
+    if (document.querySelector(`head > script[src="${root + file}"]`)) return Promise.resolve();
     const coming = new Promise((/** @type {(value: void) => void} */ come, fail) => {
       const script = document.createElement("script");
       script.src = root + file;

@@ -131,6 +131,10 @@ const rungbookFits = (() => {
     });
   }
 
+  /** The changes that answer a person's limits, with kit at hand; null where none do. @param {Person} person @param {Asks} asks */
+  const answering = (person, asks) =>
+    enough(person, levels(asks.traits), changesOf(asks).filter((one) => lacking(person, one.kit).length === 0));
+
   /**
    * The answer for a person and a rung.
    * @param {Person} person @param {Asks} asks @returns {Fit}
@@ -140,8 +144,7 @@ const rungbookFits = (() => {
     const there = lacking(person, asks.kit).length === 0 && !tooLoud(person, asks);
     if (!there || over(person, traits).includes(UNSAID)) return { kind: "out" };
     if (over(person, traits).length === 0) return { kind: "fine" };
-    const possible = changesOf(asks);
-    const made = enough(person, traits, possible.filter((one) => lacking(person, one.kit).length === 0));
+    const made = answering(person, asks);
     return made ? { kind: "changed", changes: made } : { kind: "out" };
   }
 
@@ -173,7 +176,8 @@ const rungbookFits = (() => {
     const traits = over(person, levels(asks.traits));
     const parts = [];
     if (traits.includes(UNSAID)) parts.push(said.unsaid);
-    else if (traits.length) parts.push(`${said.traits} ${traits.map(traitWords).join(", ")}`);
+    // What a change would answer is no reason: what lacks around the person is.
+    else if (traits.length && !answering(person, asks)) parts.push(`${said.traits} ${traits.map(traitWords).join(", ")}`);
     const kit = lacking(person, asks.kit);
     if (kit.length) parts.push(`${said.kit} ${kit.map((need) => need.map(kitWords).join(" or ")).join(", ")}`);
     if (tooLoud(person, asks)) parts.push(said.noise);

@@ -128,7 +128,7 @@ const rungbookFloorCard = (() => {
   /** The answer for the rung itself: how it is changed, or why it is left out. @param {AskedFor} needs @param {Telling} telling */
   function answer(needs, telling) {
     const how = telling.how(needs);
-    if (how) return make("p", "flag change", make("strong", "", "Change it: "), how);
+    if (how) return make("p", "flag change", make("strong", "", "Change it: "), how, make("span", "quiet", " It holds over every cue below."));
     const misfit = telling.why(needs);
     return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}. A rung below or a swap that fits:`) : "";
   }

@@ -15,7 +15,7 @@ const rungbookOwnRung = (() => {
 
   /** A height is the written one within this much, cm: a shoe's worth. Common practice, no source. */
   const SAME_CM = 2.5;
-  /** Nobody without a result is sent to a height that asks more than their rung by more than this. */
+  /** Nobody is sent to a height that asks more than their rung by more than this. */
   const NO_HARDER = 0.005;
 
   /**
@@ -184,10 +184,10 @@ const rungbookOwnRung = (() => {
 
   /**
    * The nearest in demand of some heights; null where they ask too much or have no number.
-   * @param {LadderData} ladder @param {number} at @param {OwnTools} tools @param {boolean} hasResult
+   * @param {LadderData} ladder @param {number} at @param {OwnTools} tools
    * @param {OwnHere[]} heights @returns {OwnStood | null}
    */
-  function nearest(ladder, at, { book }, hasResult, heights) {
+  function nearest(ladder, at, { book }, heights) {
     const rung = ladder.rungs[at];
     const written = rung.settings[ladder.tables[rung.movement].setting];
     const same = heights.find(({ cm }) => Math.abs(cm - written) <= SAME_CM);
@@ -197,7 +197,7 @@ const rungbookOwnRung = (() => {
     const off = (/** @type {Demand} */ demand) => Math.abs(demand.share - wanted.share);
     const possible = heights.flatMap((here) => {
       const demand = rungbookDemands.own(ladder, at, here.cm, book.stature_cm);
-      return demand && (hasResult || demand.share <= wanted.share + NO_HARDER) ? [{ ...here, demand }] : [];
+      return demand && demand.share <= wanted.share + NO_HARDER ? [{ ...here, demand }] : [];
     });
     possible.sort((a, b) => off(a.demand) - off(b.demand));
     const near = possible[0];
@@ -210,10 +210,10 @@ const rungbookOwnRung = (() => {
   /**
    * A rung for this member: as written where no height of their own is known, else at the one nearest in
    * demand, those that need no change first. Otherwise why not: the traits that met a limit, or no height.
-   * @param {LadderData} ladder @param {number} at @param {OwnTools} tools @param {boolean} hasResult
+   * @param {LadderData} ladder @param {number} at @param {OwnTools} tools
    * @returns {OwnStood | {out: string} | {out: null}}
    */
-  function stand(ladder, at, tools, hasResult) {
+  function stand(ladder, at, tools) {
     const rung = ladder.rungs[at];
     const heights = heightsFor(ladder, at, tools);
     if (heights.length === 0) {
@@ -223,7 +223,7 @@ const rungbookOwnRung = (() => {
     }
     const [fine, changed] = ["fine", "changed"].map((kind) => heights.filter((one) => one.fit.kind === kind));
     if (fine.length + changed.length === 0) return { out: heights[0].traits };
-    return nearest(ladder, at, tools, hasResult, fine) || nearest(ladder, at, tools, hasResult, changed) || { out: null };
+    return nearest(ladder, at, tools, fine) || nearest(ladder, at, tools, changed) || { out: null };
   }
 
   return { latest, now, tested, standing, standings, asked, stand };

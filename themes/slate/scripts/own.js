@@ -53,7 +53,7 @@ const rungbookOwn = (() => {
     const rung = ladder.rungs[at];
     const named = rung.setting ? `${rung.name}, ${rung.setting}` : rung.name;
     const known = manages(ladder, item, at, null, tools);
-    const stood = rungOf.stand(ladder, at, tools, known !== null);
+    const stood = rungOf.stand(ladder, at, tools);
     if ("out" in stood) {
       if (stood.out === null) return `Not ${named}: no height in My book is near enough.`;
       return `Not ${named}: ${why(tools.person, { ...rung.needs, traits: stood.out }, "member")}.`;

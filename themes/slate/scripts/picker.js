@@ -52,7 +52,7 @@
     place.hidden = reason === "" && how === "";
     place.classList.toggle("change", how !== "");
     const whom = who.front ? "this person" : "you";
-    if (how !== "") place.textContent = `For ${whom}, change it: ${how}`;
+    if (how !== "") place.textContent = `For ${whom}, change it: ${how} Where a cue or the standard below says otherwise, the change holds.`;
     else place.textContent = reason === "" ? "" : `Not for ${whom} as it stands: ${reason}. See the swaps.`;
   }
 
@@ -85,6 +85,14 @@
     return made;
   }
 
+  /** What the person has and lacks; a situation leads to what its caution says. @param {Front} front */
+  function frontLinks(front) {
+    const situations = front.situations.map((id) => link(`cautions/${id}.html`, person.limitWords(id)));
+    const others = person.frontWords({ ...front, situations: [] });
+    const all = others ? [...situations, others] : situations;
+    return all.flatMap((one, at) => (at ? [", ", one] : [one]));
+  }
+
   /** What stood before the member's own was cleared. @type {(() => void) | null} */
   let undo = null;
 
@@ -111,7 +119,7 @@
     strip.classList.toggle("front", who.front);
     const front = person.front();
     if (front) {
-      strip.replaceChildren(`For this person: ${person.frontWords(front)}. `);
+      strip.replaceChildren("For this person: ", ...frontLinks(front), ". ");
       // On the floor the limits themselves are there to press.
       if (!document.querySelector("[data-floor]")) strip.append(link("floor.html", "Change"), " ");
       strip.append(button("Clear", clearFront), person.hasMine() ? " Mine waits." : "");

@@ -47,6 +47,8 @@
 
   /** @param {number} at @returns {(noted: ClockNoted) => string} */
   const noteIn = (at) => (noted) => {
+    // What the person in front did is not the member's whose device this is.
+    if (page.person().front) return "Not kept: this was for the person in front, and My book is the member's own.";
     const block = blocks[at];
     const done = rungbookBook.change((book) => {
       const rounds = noted.rounds > 0 ? noted.rounds : null;

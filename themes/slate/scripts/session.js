@@ -147,6 +147,7 @@ const rungbookSessionPage = (() => {
         for (const { see, say } of card.faults) faults.append(make("dt", "", see), make("dd", "", say));
         const list = make("ul", "", ...card.cues.map((cue) => make("li", "", make("q", "", cue))));
         if (card.figure) place.append(picture(card.figure));
+        if (version.change) place.append(make("p", "caution-line", `${version.change} It holds over every cue here.`));
         place.append(list, make("p", "", card.standard), faults);
         if (card.caution) place.append(make("p", "caution-line", card.caution));
         place.append(make("p", "", link(card.page, "Its whole page", "button")));
