@@ -18,10 +18,11 @@ const PEOPLE: u64 = 300;
 
 fn person(gym: &Gym, dice: &mut Dice) -> Person {
     let words = &gym.library.words;
-    let share = dice.roll(5);
+    // One in three has no kit and leaves out nearly everything, so that "ask your coach" is
+    // compared too.
+    let careful = dice.roll(3) == 0;
+    let share = if careful { 0 } else { 1 + dice.roll(4) };
     let kit: BTreeSet<_> = words.kit.keys().filter(|_| dice.roll(4) < share).cloned().collect();
-    // One in eight leaves out nearly everything, so that "ask your coach" is compared too.
-    let careful = dice.roll(8) == 0;
     let mut limits = BTreeMap::new();
     for id in words.traits.keys() {
         if dice.roll(4) == 0 || (careful && dice.roll(6) > 0) {
