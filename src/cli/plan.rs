@@ -68,6 +68,10 @@ impl Plan {
                 plan::as_text(&gym, cycle, &plan, first_day) + &self.for_them(&gym, &plan)?
             }
             (As::Json, first_day) => as_json(cycle, &plan, first_day),
+            (As::Ics, _) if self.whom.is_said() => {
+                let help = "leave kit and limits out, or ask without --format ics";
+                return Err(Trouble::new("a calendar is for nobody in particular", help));
+            }
             (As::Ics, Some(first_day)) => {
                 plan::calendar(&gym, cycle, first_day, &|id| site::session_address(&gym, id))
             }

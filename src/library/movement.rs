@@ -200,6 +200,8 @@ pub struct Movement {
     /// Its traits, in the coach's order; nothing when the entry does not say, which is an error:
     /// what is not said is not assumed harmless.
     pub traits: Option<Vec<TraitOf>>,
+    /// Whether something under `traits` could not be read: what it was is not known.
+    pub traits_unread: bool,
     /// How traits may be taken out or lessened here, what is tried first in front.
     pub changes: Vec<ChangeOf>,
     /// The space it needs.

@@ -4,7 +4,7 @@
 use super::member::Member;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, TraitId};
-use crate::swap::{Change, Fit, RungOf, Why, fit, kit_name, trait_name};
+use crate::swap::{Change, Fit, RungOf, Why, fit, kit_name, says_its_traits, trait_name};
 
 /// Traits of a rung that the person leaves out, in the coach's order.
 fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g TraitId> {
@@ -19,7 +19,7 @@ fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g Tr
 pub(super) fn why(gym: &Gym, member: &Member, movement: &Movement, rung: &RungOf) -> String {
     let mut parts = Vec::new();
     let met = met(member, movement, rung);
-    if movement.traits.is_none() && !member.person.limits.is_empty() {
+    if !says_its_traits(gym, movement) && !member.person.limits.is_empty() {
         parts.push("it does not say what can hurt".to_string());
     } else if by_limits(gym, member, rung) {
         parts.push(format!("you leave out {}", names(gym, &met)));

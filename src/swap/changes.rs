@@ -33,7 +33,7 @@ impl<'g> Change<'g> {
 
     /// What the entry says to do here, in place of the general words.
     pub fn own_how(&self) -> Option<&'g str> {
-        self.own.how.as_deref()
+        self.own.how.as_deref().filter(|how| !how.trim().is_empty())
     }
 
     /// Whether the entry says what it lessens here, in place of what it generally does.
@@ -58,8 +58,8 @@ impl<'g> Change<'g> {
 
     /// What to do, to the person who does it.
     pub fn how(&self) -> &'g str {
-        let how = self.own.how.as_deref().or(self.general.how.as_deref());
-        how.unwrap_or(&self.general.name)
+        let said = |how: &'g Option<String>| how.as_deref().filter(|how| !how.trim().is_empty());
+        said(&self.own.how).or(said(&self.general.how)).unwrap_or(&self.general.name)
     }
 
     /// The part of the body, or of the doing, that it changes; a change that says none is a part

@@ -6,7 +6,7 @@ use super::changes::{Change, Levels, changes_of, enough, over};
 use super::rungs::RungOf;
 use super::{Person, Space};
 use crate::gym::Gym;
-use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId};
+use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId, TraitOf};
 
 /// Household kit that is never suggested until a person says that they have it and trust it:
 /// falls from door-frame bars are reported.
@@ -76,7 +76,7 @@ pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
     };
     let around = not_there(gym, person, movement);
     let traits = traits_of(movement, rung);
-    if movement.traits.is_none() && !person.limits.is_empty() {
+    if !says_its_traits(gym, movement) && !person.limits.is_empty() {
         return Fit::Out([vec![Why::Unsaid], around].concat());
     }
     if !over(&traits, &person.limits) {
@@ -88,6 +88,15 @@ pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
         Some(_) => Fit::Out(around),
         None => Fit::Out(limits_met(person, &traits).chain(around).collect()),
     }
+}
+
+/// Whether an entry says what can hurt someone: written, read, and every trait of it known. A slip
+/// in a trait's name or level may hide the very one that somebody leaves out.
+pub fn says_its_traits(gym: &Gym, movement: &Movement) -> bool {
+    let known = &gym.library.words.traits;
+    let all_known =
+        |traits: &Vec<TraitOf>| traits.iter().all(|of| known.contains_key(&of.id.value));
+    !movement.traits_unread && movement.traits.as_ref().is_some_and(all_known)
 }
 
 /// The traits of a rung and their levels.

@@ -160,3 +160,44 @@ fn a_trait_is_said_or_found() {
     add(&mut told, "lying flat is fine and there is a weight");
     assert_eq!(found(&told), Vec::<String>::new());
 }
+
+/// A slip in a trait's name or level may hide the very one that somebody leaves out: such an entry is
+/// for nobody with a limit, whatever the limit.
+#[test]
+fn a_trait_that_cannot_be_read_is_not_assumed_harmless() {
+    let careful = Person { limits: BTreeMap::from([("impact".into(), 1)]), ..Person::default() };
+    let rung = RungOf::usual(&MovementId::from("push-up"));
+    assert!(fit(gym(), &careful, &rung).is_in(), "a push-up lands nowhere");
+    let mut misspelt = gym().clone();
+    let entry = misspelt.library.movements.get_mut(&rung.key.movement).expect("a push-up");
+    entry.traits.as_mut().expect("traits")[0].id.value = TraitId::from("loaded-wrist-extention");
+    assert!(!fit(&misspelt, &careful, &rung).is_in());
+    assert!(fit(&misspelt, &Person::default(), &rung).is_in(), "nobody in particular may");
+    let mut unread = gym().clone();
+    let entry = unread.library.movements.get_mut(&rung.key.movement).expect("a push-up");
+    entry.traits_unread = true;
+    assert!(!fit(&unread, &careful, &rung).is_in());
+}
+
+/// What reading makes of traits: a level that is none, a key without a value, a list in place of keys.
+#[test]
+fn what_cannot_be_read_of_traits_is_remembered() {
+    for (written, unread) in [
+        ("traits: {impact: 2}", false),
+        ("traits: {}", false),
+        ("traits: {impact: 3}", true),
+        ("traits: {impact: a lot}", true),
+        ("traits: {impact: }", true),
+        ("traits: [impact]", true),
+        ("traits: {impact: {level: 1, hight: up to 30 cm}}", true),
+    ] {
+        let folder = tempfile::tempdir().expect("a folder");
+        std::fs::create_dir_all(folder.path().join("movements/jump")).expect("a folder");
+        std::fs::write(folder.path().join("club.yaml"), "name: Hall\n").expect("a file");
+        let entry = format!("---\nname: Hop\npattern: jump\n{written}\n---\n");
+        std::fs::write(folder.path().join("movements/jump/hop.md"), entry).expect("a file");
+        let library = rungbook::library::reader::read(folder.path()).expect("a library");
+        let hop = &library.movements[&MovementId::from("hop")];
+        assert_eq!(hop.traits_unread, unread, "{written}");
+    }
+}

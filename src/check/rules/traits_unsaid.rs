@@ -22,7 +22,7 @@ pace: 3 s                 (and nowhere `traits:`)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let movements = gym.library.movements.values();
-    let unsaid = movements.filter(|movement| movement.traits.is_none());
+    let unsaid = movements.filter(|movement| movement.traits.is_none() && !movement.traits_unread);
     unsaid
         .map(|movement| {
             let headline = format!("`{}` does not say what in it can hurt someone", movement.id);

@@ -97,6 +97,7 @@ fn from_fields(
         );
     let value = |word: Option<Placed<_>>| word.map(|w| w.value);
     let settings = settings(fields, reading);
+    let (traits, traits_unread) = traits::traits(fields, &settings, reading);
     Movement {
         written_id: reading.id_of(fields, "id"),
         name,
@@ -114,7 +115,8 @@ fn from_fields(
             .map(|word| word.value),
         muscles: muscles(fields, reading),
         kit: traits::kit(fields, reading),
-        traits: traits::traits(fields, &settings, reading),
+        traits,
+        traits_unread,
         changes: traits::changes(fields, reading),
         settings,
         room: room(fields, reading),

@@ -13,26 +13,30 @@ use crate::library::{
 /// The settings of the movement that is read, so that an end such as `up to 45 cm` has its unit.
 type Settings<'a> = &'a [(Placed<SettingName>, Setting)];
 
-/// Traits of a movement; nothing where the key is not written.
+/// Traits of a movement, nothing where the key is not written; and whether something there could
+/// not be read.
 pub fn traits(
     fields: &mut Fields<'_>,
     settings: Settings<'_>,
     reading: &mut Reading,
-) -> Option<Vec<TraitOf>> {
-    let node = fields.take("traits")?;
+) -> (Option<Vec<TraitOf>>, bool) {
+    let Some(node) = fields.take("traits") else { return (None, false) };
     let Kind::Map(entries) = &node.kind else {
         let wanted = "traits and how much of each, such as `{strong-grip: 1}`; `{}` for none";
         reading.wrong_shape(node, "`traits`", wanted);
-        return None;
+        return (None, true);
     };
+    let before = reading.findings.len();
     // Asks for a map again, so that a trait written twice is said.
-    reading.fields(node, "`traits`")?;
+    reading.fields(node, "`traits`");
     let one = |(name, node): &(Placed<String>, Node)| {
         let id = Placed::new(TraitId(name.value.clone()), name.span);
         let (levels, because) = levels(node, settings, reading)?;
         Some(TraitOf { id, levels, because })
     };
-    Some(entries.iter().filter_map(one).collect())
+    let traits: Vec<TraitOf> = entries.iter().filter_map(one).collect();
+    let unread = traits.len() < entries.len() || reading.findings.len() > before;
+    (Some(traits), unread)
 }
 
 /// `2`, `{level: 1, because: ...}`, or a list of levels each with the reach of a setting.
@@ -68,7 +72,8 @@ fn level_at(
     let mut fields = reading.fields(node, "a trait's level")?;
     let written = reading.required(&mut fields, "level", "this trait");
     let level = written.and_then(|node| level(node, reading));
-    let because = reading.words_of(&mut fields, "because");
+    // An empty reason overrules nothing.
+    let because = reading.words_of(&mut fields, "because").filter(|why| !why.trim().is_empty());
     let ends: Vec<_> = fields.rest().collect();
     let ends = ends.into_iter().filter_map(|(name, node)| end(name, node, settings, reading));
     let ends = ends.collect();

@@ -40,9 +40,9 @@ impl Needs {
     /// The needs of a movement with some settings given and the others as usual.
     pub fn at(gym: &Gym, movement: &Movement, settings: &[(&str, Quantity)]) -> Needs {
         let traits = movement.traits_at(settings).into_iter();
-        let traits: Vec<String> = match movement.traits {
-            Some(_) => traits.map(|(id, level)| format!("{}:{level}", id.value)).collect(),
-            None => vec![UNSAID.to_string()],
+        let traits: Vec<String> = match swap::says_its_traits(gym, movement) {
+            true => traits.map(|(id, level)| format!("{}:{level}", id.value)).collect(),
+            false => vec![UNSAID.to_string()],
         };
         let allowed = swap::changes_of(gym, movement);
         let changes: Vec<String> = allowed.iter().map(|change| change_asked(gym, change)).collect();
