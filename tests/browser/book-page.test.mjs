@@ -83,7 +83,7 @@ test("a result is kept, and the page says the sentence of the command", () => de
   assert.equal(kept.length, 1);
   const { id, ...rest } = kept[0];
   assert.match(id, /^[0-9a-f]{16}$/);
-  assert.deepEqual(rest, { day: "2026-11-25", ladder: "push-up", rung: 4, setting: null, counts: "reps", amount: 12, added_kg: 0, note: "" });
+  assert.deepEqual(rest, { day: "2026-11-25", ladder: "push-up", rung: 4, setting: null, counts: "reps", amount: 12, added_kg: 0, note: "", movement: "incline-push-up", settings: { hands: 60 } });
   const command = JSON.parse(execFileSync(PROGRAM, ["place", "push-up", "--rung", "4", "--reps", "12", "--format", "json"], { cwd: HOUSE }));
   const answer = await page.textContent(".ladder-results .answer");
   assert.ok(answer.includes(command.today.say), answer);

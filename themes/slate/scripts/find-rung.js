@@ -92,7 +92,7 @@
   function forPerson(ladder, found, who) {
     const at = found.today.rung - 1;
     const answers = ladder.rungs.slice(0, at + 1).map((rung) => rungbookFits.fit(who, rung.needs));
-    const done = answers.findLastIndex((answer) => answer.kind !== "out");
+    const done = answers.map((answer) => answer.kind !== "out").lastIndexOf(true);
     const how = done >= 0 ? rungbookFits.howWords(answers[done]) : "";
     const change = how ? [" ", make("strong", "change-how", how)] : [];
     if (done === at) return [found.today.say, ...change];

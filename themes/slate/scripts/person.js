@@ -81,8 +81,8 @@ const rungbookPerson = (() => {
     const kept = read("sessionStorage", LIMITS) ?? read("localStorage", LIMITS);
     if (!isRecord(kept)) return null;
     const asks = isRecord(kept.asks) ? kept.asks : {};
-    const texts = Object.entries(asks).filter(([, text]) => typeof text === "string");
-    return { cautions: strings(kept.cautions), traits: strings(kept.traits), asks: Object.fromEntries(texts) };
+    const texts = Object.fromEntries(Object.entries(asks).map(([id, text]) => [id, typeof text === "string" ? text : ""]));
+    return { cautions: strings(kept.cautions), traits: strings(kept.traits), asks: texts };
   }
 
   const areKept = () => read("localStorage", LIMITS) !== null;

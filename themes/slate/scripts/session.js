@@ -144,7 +144,7 @@ const rungbookSessionPage = (() => {
       try {
         const card = await rungbookBring.card(version.movement);
         const faults = make("dl", "see-say");
-        for (const { see, say } of card.faults) faults.append(make("dt", "", see), make("dd", "", say));
+        for (const { see, say } of card.faults) faults.append(make("dt", "", see), make("dd", "", say || ""));
         const list = make("ul", "", ...card.cues.map((cue) => make("li", "", make("q", "", cue))));
         if (card.figure) place.append(picture(card.figure));
         if (version.change) place.append(make("p", "caution-line", `${version.change} It holds over every cue here.`));
