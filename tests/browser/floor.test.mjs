@@ -158,6 +158,19 @@ test("the person in front is kept in no other tab and not beyond the hour, and s
   await page.close();
 });
 
+test("with a card open a limit behind More is named where the eye is", async () => {
+  const { page, touch } = await coldFloor();
+  await touch(".more-quick summary");
+  await touch("[data-quick] button:text-is('Pregnancy')");
+  await touch(".more-quick summary");
+  await pullUp(touch, page);
+  assert.equal(await page.textContent(".more-quick summary"), "Pregnancy");
+  assert.ok(await page.isVisible(".more-quick summary"));
+  await touch("[data-quick] [data-clear]");
+  assert.equal(await page.textContent(".more-quick summary"), "More limits");
+  await page.close();
+});
+
 test("one touch clears the person in front", async () => {
   const { page, touch } = await coldFloor();
   await pullUp(touch, page);
@@ -184,6 +197,7 @@ test("a card stands on one phone screen as far as the swaps, and the way back is
 
 test("a session is stepped through block by block, and a card leads back to its block", async () => {
   const { page, touch } = await coldFloor();
+  await touch(".floor-sessions summary");
   await touch("[data-session]");
   await page.waitForSelector(".step-items");
   assert.match(await page.textContent(".card .over"), /block 1 of/);

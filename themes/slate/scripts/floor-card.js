@@ -128,9 +128,9 @@ const rungbookFloorCard = (() => {
   /** The answer for the rung itself: how it is changed, or why it is left out. @param {AskedFor} needs @param {Telling} telling */
   function answer(needs, telling) {
     const how = telling.how(needs);
-    if (how) return make("p", "flag change", make("strong", "", "Change it: "), how, make("span", "quiet", " It holds over every cue below."));
+    if (how) return make("p", "flag change", make("strong", "", "Change it: "), how);
     const misfit = telling.why(needs);
-    return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}. A rung below or a swap that fits:`) : "";
+    return misfit ? make("p", "flag", make("strong", "", "Leave it out: "), `${misfit}.`) : "";
   }
 
   /** All but the one that stands on top. @param {Card} card @param {CardFault | null} onTop */
@@ -141,6 +141,17 @@ const rungbookFloorCard = (() => {
       list.append(make("dt", "", fault.see), make("dd", "", fault.say || ""));
     }
     return make("div", "card-faults", make("h2", "", "See, say"), list);
+  }
+
+  /**
+   * What to say and what counts. Where the movement is changed, what is written may say otherwise: it
+   * stands small and as what it is, and the change above holds.
+   * @param {Card} card @param {boolean} changed
+   */
+  function saying(card, changed) {
+    const cue = make("q", "", card.cues[0] || "");
+    if (!changed) return [make("p", "big-cue", cue), make("p", "card-standard", card.standard)];
+    return [make("p", "card-standard", make("span", "quiet", "As written, before the change: "), cue, ` ${card.standard}`)];
   }
 
   /**
@@ -164,8 +175,8 @@ const rungbookFloorCard = (() => {
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
       answer(needs, telling),
-      fault ? rungbookFloorFault.onTop(fault, telling) : make("p", "big-cue", make("q", "", card.cues[0] || "")),
-      make("p", "card-standard", card.standard),
+      ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, telling.change(needs) !== "")),
+      fault ? make("p", "card-standard", card.standard) : "",
       ways(card, own, telling),
       swaps(card, own, needs, telling),
       faults(card, fault),

@@ -53,6 +53,10 @@
     for (const one of buttons()) one.setAttribute("aria-pressed", String(has(one)));
     const clear = quick instanceof HTMLElement ? quick.querySelector("[data-clear]") : null;
     if (clear instanceof HTMLElement) clear.hidden = front === null;
+    // What is pressed behind More stands on it: nobody's limit is out of sight.
+    const more = quick instanceof HTMLElement ? quick.querySelector(".more-quick > summary") : null;
+    const behind = pressed().filter((one) => one.closest(".more-quick")).map((one) => (one.textContent || "").trim());
+    if (more) more.textContent = behind.length ? behind.join(", ") : "More limits";
   }
 
   /** Somebody with one quick limit and nothing else. @param {HTMLElement} one @returns {Person} */
