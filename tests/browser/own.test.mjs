@@ -112,15 +112,12 @@ test("a counter of one's own: its height, and the dose predicted there", () => {
   assert.equal(higher.setting, "kitchen counter 70 cm");
   assert.match(higher.why.join(" "), /Your kitchen counter is 70 cm, where the rung says 60 cm, and asks less/);
   assert.equal(higher.dose, "4 x 10");
-  // A chair of 45 asks more than the rung: with a result there is a smaller dose, without one a rung below.
+  // A chair of 45 asks more than the rung: nobody asked for more, so it is a rung below, result or not.
   who.person.kit = ["chair"];
   who.book.heights = { chair: 45 };
   who.book.results = [pushUps(4, 14)];
   const lower = own.version(work, who);
-  assert.equal(lower.setting, "chair 45 cm");
-  assert.match(lower.why.join(" "), /asks more/);
-  const most = (dose) => Number(/(\d+)$/.exec(dose)[1]);
-  assert.ok(most(lower.dose) < 8, lower.dose);
+  assert.ok(lower.rung < 4 && lower.setting !== "chair 45 cm", JSON.stringify(lower));
   who.book.results = [];
   const unknown = own.version(work, who);
   assert.ok(unknown.rung < 4, JSON.stringify(unknown));
@@ -154,16 +151,16 @@ test("a height of one's own that asks for what is left out is no way", () => {
   const { tables } = ladder;
   const before = tables[rung.movement].levels;
   try {
-    // Hands below 50 cm ask a lot of the wrist, at 50 and above some.
-    tables[rung.movement].levels = { ends: [50], traits: ["loaded-wrist-extension:2", "loaded-wrist-extension:1", "loaded-wrist-extension:1"] };
+    // Hands below 65 cm ask a lot of the wrist, at 65 and above some.
+    tables[rung.movement].levels = { ends: [65], traits: ["loaded-wrist-extension:2", "loaded-wrist-extension:1", "loaded-wrist-extension:1"] };
     const who = nobody();
     who.person = { kit: ["chair"], limits: { "loaded-wrist-extension": 2 }, noise: "loud" };
     const stood = (cm) => {
       who.book.heights = { chair: cm };
-      return ownRung.stand({ ...ladder, rungs: ladder.rungs.map((one) => ({ ...one, needs: { ...one.needs, changes: "" } })) }, 3, who, true);
+      return ownRung.stand({ ...ladder, rungs: ladder.rungs.map((one) => ({ ...one, needs: { ...one.needs, changes: "" } })) }, 3, who);
     };
-    assert.equal(stood(49).out, "loaded-wrist-extension:2");
-    for (const cm of [50, 51]) assert.equal(stood(cm).setting, `chair ${cm} cm`);
+    assert.equal(stood(64).out, "loaded-wrist-extension:2");
+    for (const cm of [65, 66]) assert.equal(stood(cm).setting, `chair ${cm} cm`);
   } finally {
     tables[rung.movement].levels = before;
   }
