@@ -239,6 +239,12 @@ impl Movement {
         self.trait_of(id).map_or(0, |of| of.level(|name| self.value_at(name, settings)))
     }
 
+    /// The most that it has of a trait at any setting.
+    pub fn most_of(&self, id: &TraitId) -> u8 {
+        let levels = self.trait_of(id).map_or(&[][..], |of| &of.levels);
+        levels.iter().map(|at| at.level).max().unwrap_or(0)
+    }
+
     /// What the entry says about a trait.
     pub fn trait_of(&self, id: &TraitId) -> Option<&TraitOf> {
         self.traits.iter().flatten().find(|of| of.id.value == *id)

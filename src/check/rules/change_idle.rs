@@ -4,7 +4,7 @@
 use crate::check::Rule;
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
-use crate::library::{Movement, TraitId};
+use crate::library::Movement;
 use crate::swap::{Change, changes_of};
 
 /// The rule.
@@ -29,8 +29,8 @@ fn run(gym: &Gym) -> Vec<Finding> {
 
 fn idle(gym: &Gym, movement: &Movement) -> Vec<Finding> {
     let lessens = |change: &Change<'_>| {
-        change.leaves().iter().any(|(id, left)| most(movement, &id.value) > *left)
-            || change.eases().iter().any(|id| most(movement, &id.value) > 0)
+        change.leaves().iter().any(|(id, left)| movement.most_of(&id.value) > *left)
+            || change.eases().iter().any(|id| movement.most_of(&id.value) > 0)
     };
     let changes = changes_of(gym, movement);
     let idle = changes.iter().filter(|change| !lessens(change));
@@ -41,10 +41,4 @@ fn idle(gym: &Gym, movement: &Movement) -> Vec<Finding> {
         Some(RULE.finding(headline, place.id.span).help(help))
     })
     .collect()
-}
-
-/// The most that a movement has of a trait at any setting.
-fn most(movement: &Movement, id: &TraitId) -> u8 {
-    let levels = movement.trait_of(id).map_or(&[][..], |of| &of.levels);
-    levels.iter().map(|at| at.level).max().unwrap_or(0)
 }

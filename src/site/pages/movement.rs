@@ -11,10 +11,10 @@ use super::standing::Standing;
 use super::swaps::{SwapRow, swaps};
 use crate::figure;
 use crate::gym::Gym;
-use crate::library::{Counts, Harder, Movement, Noise, Setting, Sides};
+use crate::library::{Counts, Harder, Movement, Noise, Precaution, Setting, Sides};
 use crate::site::body;
 use crate::site::routes::To;
-use crate::swap::Candidate;
+use crate::swap::{self, Candidate};
 use serde::Serialize;
 use serde_json::json;
 
@@ -37,7 +37,10 @@ pub struct MovementPage {
     kit_checks: Vec<KitCheck>,
     settings: Vec<SettingRow>,
     traits: Vec<TraitRow>,
-    situations: Vec<SituationRow>,
+    /// Situations whose cautions leave out something of it, and those that only change something.
+    leave_out: Vec<Link>,
+    change: Vec<Link>,
+    changes: Vec<ChangeRow>,
     standings: Vec<Standing>,
     beside: Vec<BesideRow>,
     swaps: Vec<SwapRow>,
@@ -92,12 +95,11 @@ struct TraitRow {
     level: &'static str,
 }
 
+/// A change that the entry allows, as anybody may read it.
 #[derive(Debug, Serialize)]
-struct SituationRow {
-    link: Link,
-    leave_out: bool,
-    asks: String,
-    how: Option<String>,
+struct ChangeRow {
+    name: String,
+    how: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -140,7 +142,9 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
                 level: level_words(level),
             })
             .collect(),
-        situations: situations(&maker, movement),
+        leave_out: situations(&maker, movement, true),
+        change: situations(&maker, movement, false),
+        changes: changes(gym, movement),
         standings: maker.standings(&movement.id),
         beside: beside(&maker, movement),
         swaps: swaps(&maker, movement, candidates),
@@ -245,24 +249,24 @@ fn level_words(level: u8) -> &'static str {
     if level >= 2 { "a lot" } else { "some" }
 }
 
-/// The situations that say something about a trait of this movement, what to leave out first.
-fn situations(maker: &Maker<'_>, movement: &Movement) -> Vec<SituationRow> {
-    let mut rows = Vec::new();
-    for caution in maker.gym.library.words.cautions.values() {
-        let link = maker.link(caution.name.clone(), &To::Caution(&caution.id.value));
-        let lists = [(true, &caution.leave_out), (false, &caution.change)];
-        for (leave_out, precaution) in
-            lists.iter().flat_map(|(out, list)| list.iter().map(|p| (*out, p)))
-        {
-            if movement.trait_level(&precaution.about.value) >= precaution.from {
-                let asks = maker.trait_name(&precaution.about.value).to_lowercase();
-                let how = precaution.how.clone();
-                rows.push(SituationRow { link: link.clone(), leave_out, asks, how });
-            }
-        }
-    }
-    rows.sort_by_key(|row| !row.leave_out);
-    rows
+/// The situations that say something about a trait of this movement at any of its rungs: those that
+/// leave something out, or those that only change something.
+fn situations(maker: &Maker<'_>, movement: &Movement, leave_out: bool) -> Vec<Link> {
+    let met = |list: &[Precaution]| list.iter().any(|p| movement.most_of(&p.about.value) >= p.from);
+    let cautions = maker.gym.library.words.cautions.values();
+    let ours = cautions.filter(|caution| match leave_out {
+        true => met(&caution.leave_out),
+        false => met(&caution.change) && !met(&caution.leave_out),
+    });
+    ours.map(|c| maker.link(c.name.clone(), &To::Caution(&c.id.value))).collect()
+}
+
+fn changes(gym: &Gym, movement: &Movement) -> Vec<ChangeRow> {
+    let row = |change: &swap::Change<'_>| ChangeRow {
+        name: change.name().to_string(),
+        how: change.how().to_string(),
+    };
+    swap::changes_of(gym, movement).iter().map(row).collect()
 }
 
 fn beside(maker: &Maker<'_>, movement: &Movement) -> Vec<BesideRow> {
