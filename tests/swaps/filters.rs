@@ -178,6 +178,40 @@ thread_local! {
     static UNSAID: std::cell::RefCell<Option<rungbook::gym::Gym>> = const { std::cell::RefCell::new(None) };
 }
 
+/// Two limits at once, every pair of traits of every rung, with all kit: what chance seldom meets, two
+/// changes of one part of the body, is asked here.
+#[test]
+fn every_pair_of_limits_is_answered_as_written_down() {
+    let kit: BTreeSet<KitId> = gym().library.words.kit.keys().cloned().collect();
+    let (mut changed, mut refused) = (0, 0);
+    for movement in gym().library.movements.values() {
+        for rung in rungs_of(gym(), movement) {
+            let had: Vec<TraitId> = traits(&plain().movements[movement.id.as_str()], &rung)
+                .into_keys()
+                .map(|id| TraitId::from(id.as_str()))
+                .collect();
+            for (at, one) in had.iter().enumerate() {
+                for other in &had[at..] {
+                    let limits = BTreeMap::from([(one.clone(), 1), (other.clone(), 1)]);
+                    let person = Person { kit: Some(kit.clone()), limits, ..Person::default() };
+                    let said = match fit(gym(), &person, &rung) {
+                        Fit::Fine => Some(Vec::new()),
+                        Fit::Changed(made) => {
+                            Some(made.iter().map(|one| one.id().to_string()).collect())
+                        }
+                        Fit::Out(_) => None,
+                    };
+                    changed +=
+                        usize::from(said.as_ref().is_some_and(|made: &Vec<String>| made.len() > 1));
+                    refused += usize::from(said.is_none());
+                    assert_eq!(said, answer(&person, &rung), "{rung:?}: {one} and {other}");
+                }
+            }
+        }
+    }
+    assert!(changed > 100 && refused > 100, "{changed} with two changes, {refused} left out");
+}
+
 /// A link that the coach wrote is always among the candidates, whatever its score.
 #[test]
 fn every_written_link_is_a_candidate() {
