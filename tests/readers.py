@@ -14,7 +14,10 @@ import vobject
 # What RFC 5545, 3.1 says of a line: 75 octets without its break.
 LONGEST_LINE = 75
 PUBLISHED = ("published/calendars/six-weeks-push-and-pull.ics", "published/feed.xml")
-LEFT = pathlib.Path(__file__).parent.parent / "target" / "tmp" / "plan"
+ROOT = pathlib.Path(__file__).parent.parent
+LEFT = ROOT / "target" / "tmp" / "plan"
+# As many as the starter library has files: the feed holds an entry for each.
+SESSIONS = len(list((ROOT / "content" / "sessions").glob("*.yaml")))
 TRAINING_DAYS = {1, 3, 5}  # Tuesday, Thursday, Saturday, as the starter cycle names them
 
 
@@ -88,7 +91,8 @@ class WhatABuildPublishes(unittest.TestCase):
         feed = feedparser.parse((LEFT / PUBLISHED[1]).read_bytes())
         self.assertFalse(feed.bozo, feed.get("bozo_exception"))
         self.assertEqual(feed.version, "atom10")
-        self.assertEqual(len(feed.entries), 3)
+        self.assertGreater(SESSIONS, 0)
+        self.assertEqual(len(feed.entries), SESSIONS)
         for entry in feed.entries:
             name = entry.id.rsplit("/", 1)[1]
             self.assertEqual(entry.link, f"https://thornmere-hall.example/sessions/{name}.html")
@@ -103,7 +107,7 @@ class WhatABuildPublishes(unittest.TestCase):
 
 class FeedOfOthers(unittest.TestCase):
     def test_a_feed_of_sessions(self):
-        for name, sessions in (("feed.xml", 3), ("odd.xml", 2)):
+        for name, sessions in (("feed.xml", SESSIONS), ("odd.xml", 2)):
             feed = feedparser.parse((LEFT / name).read_bytes())
             self.assertFalse(feed.bozo, feed.get("bozo_exception"))
             self.assertEqual(feed.version, "atom10")
