@@ -100,7 +100,7 @@ fn the_witness_seldom_says_more_than_a_person_would() {
     assert!(misses.len() <= MOST_MISSES, "{} misses", misses.len());
 }
 
-/// Twenty-three rungs labelled by somebody who wrote neither rule nor entry.
+/// Thirty rungs labelled by people who wrote neither rule nor entry.
 #[test]
 fn labels_made_apart_are_answered_for() {
     let (alarms, misses) = held_to("labels-apart.yaml");
@@ -109,9 +109,9 @@ fn labels_made_apart_are_answered_for() {
 }
 
 /// What was counted when the labels came, with nothing changed for them since.
-const MOST_ALARMS_APART: usize = 8;
+const MOST_ALARMS_APART: usize = 9;
 /// The same of what they name and the poses do not show.
-const MOST_MISSES_APART: usize = 26;
+const MOST_MISSES_APART: usize = 35;
 
 /// What was counted when the rule was made. Six arms are called out and turned back because they
 /// work overhead or straight out to the side; five bases unsteady (two hangs, feet on a box, a step,
