@@ -58,7 +58,8 @@ pub fn rungs(library: &Library, ladders: &LadderGraph) -> BTreeMap<RungKey, Pose
 }
 
 /// The poses at both ends of every setting that a figure can show: people use heights and weights
-/// that no ladder names. Seconds move nothing.
+/// that no ladder names. Seconds move nothing. One after the other: a [`std::sync::OnceLock`] waits for
+/// this, and work shared out from under such a lock can come to wait for itself.
 pub fn at_ends(movement: &Movement) -> Vec<AtEnd> {
     let shown = movement.settings.iter().filter(|(_, setting)| setting.unit != Unit::Second);
     let both =
@@ -68,7 +69,7 @@ pub fn at_ends(movement: &Movement) -> Vec<AtEnd> {
         let posed = posed(movement, &[(at.0.as_str(), at.1)], &pose_person())?;
         Some(AtEnd { at: at.clone(), posed })
     };
-    ends.par_iter().filter_map(solve).collect()
+    ends.iter().filter_map(solve).collect()
 }
 
 /// The pose of a movement for `person`, with some settings given and the others as usual.
