@@ -27,7 +27,7 @@ after(() => rmSync(folder, { recursive: true }));
 /** The data attributes of the section on a movement's page. @param {string} movement */
 function attributes(movement) {
   const page = readFileSync(join(site, "movements", `${movement}.html`), "utf8");
-  const section = page.match(/<section class="height"[^>]*>/);
+  const section = page.match(/<details class="fold height"[^>]*>/);
   assert.ok(section, `${movement} has no section on its height`);
   return Object.fromEntries([...section[0].matchAll(/data-([a-z]+)="([^"]*)"/g)].map(([, key, value]) => [key, value]));
 }

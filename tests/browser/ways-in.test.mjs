@@ -177,7 +177,7 @@ test("without scripts every page reads whole, and what needs scripts says so", a
   assert.equal(await page.isVisible("form"), false);
   assert.match(await page.innerText("main"), /needs scripts/);
   await page.goto(hall.address + "movements/pull-up.html");
-  assert.ok(await page.locator("[data-swaps] > li").count() >= 3, "all swaps stand there");
+  assert.ok(await page.locator("[data-swaps] li").count() >= 3, "all swaps stand there");
   await page.goto(hall.address + "floor.html");
   assert.equal(await page.isVisible("[data-quick]"), false, "no quick limits that do nothing");
   await page.click(".floor-ladder:has(.rail) summary >> nth=0");

@@ -11,6 +11,7 @@
   const id = entry.dataset.movement || "";
   const written = Array.from(list.children);
   const { make } = rungbookMake;
+  const IN_SIGHT = 2;
 
   /** @param {Who} who */
   const isSomebody = (who) =>
@@ -26,6 +27,16 @@
     if (change) item.append(make("span", "change-how", change));
     item.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${swap.reason}` : swap.reason));
     return item;
+  }
+
+  /** Two in sight, the rest one touch away. @param {HTMLElement[]} rows */
+  function listed(rows) {
+    const first = make("ol", "", ...rows.slice(0, IN_SIGHT));
+    if (rows.length <= IN_SIGHT) return [first];
+    const rest = make("ol", "", ...rows.slice(IN_SIGHT));
+    rest.setAttribute("start", String(IN_SIGHT + 1));
+    const more = make("details", "fold more-swaps", make("summary", "", `${rows.length - IN_SIGHT} more`), rest);
+    return [first, more];
   }
 
   /** The newest person wins. */
@@ -44,10 +55,10 @@
       const own = card.rungs[0];
       const rung = own ? { ladder: own.ladder, number: own.number, at: 0 } : { ladder: null, number: /** @type {0} */ (0), at: /** @type {0} */ (0) };
       const found = rungbookFits.swapsFor(card.swaps, /** @type {AskedRung} */ (rung), who);
-      list?.replaceChildren(...found.map(row));
+      list?.replaceChildren(...listed(found.map(row)));
       if (none instanceof HTMLElement) none.hidden = found.length > 0;
     } catch {
-      list?.replaceChildren(make("li", "", "The swaps could not be read on this device. Ask your coach."));
+      list?.replaceChildren(make("p", "", "The swaps could not be read on this device. Ask your coach."));
     }
   }
 
