@@ -120,7 +120,7 @@ fn row<'a>(gym: &'a Gym, swap: &'a Found<'_>) -> Row<'a> {
         rung: swap.rung.said(),
         start_here: swap.start_here,
         change: swap.changes.iter().map(|change| change.how()).collect(),
-        brings_in: candidate.brings_in.as_deref(),
+        brings_in: swap.brings_in.as_deref(),
         with: swap.with.iter().map(|id| id.as_str()).collect(),
     }
 }

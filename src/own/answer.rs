@@ -6,7 +6,7 @@ use super::height::{NotHere, Stood, named, stand};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
-use super::words::{change_words, general, why, why_changed};
+use super::words::{book, change_words, general, told, why, why_changed};
 use super::{Kind, Own};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Movement, MovementId};
@@ -87,7 +87,8 @@ fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Membe
     let there = latest.map(|result| now(gym, ladder, (result.rung, result.then.as_ref())));
     match (there, known) {
         (Some(Now::Same(at)), _) => {
-            let why = "The rung of your last test, so that the two compare.".to_string();
+            let your = told(member, "your", "their");
+            let why = format!("The rung of {your} last test, so that the two compare.");
             Standing { rung: number(at), why }
         }
         (Some(_), Some(Standing { rung, why })) => {
@@ -153,22 +154,24 @@ fn on_rung(
     let known = manages(gym, (ladder, at), (line, member), None);
     let stood = stand(gym, (ladder, at), member);
     let Stood { rung, setting, demand, say, fit } = stood.map_err(|not| match not {
-        NotHere::NoHeight => format!("Not {named}: no height in My book is near enough."),
+        NotHere::NoHeight => format!("Not {named}: no height in {} is near enough.", book(member)),
         NotHere::Out(rung) => {
-            let movement = gym.library.movements.get(&rung.key.movement);
-            let why = movement.map_or(String::new(), |movement| why(gym, member, movement, &rung));
+            let why = why(gym, member, &rung);
             format!("Not {named}: {why}.")
         }
     })?;
     let movement = gym.library.movements.get(&rung.key.movement).ok_or(NOT_HERE)?;
     let known =
         demand.map_or(known, |demand| manages(gym, (ladder, at), (line, member), Some(demand)));
-    let Some((dose, said)) = own_dose(line, at, known) else {
-        return Err(format!("Not {named}: by your result not one repetition to the standard yet."));
+    let Some((dose, said)) = own_dose(line, at, known, member) else {
+        let your = told(member, "your", "their");
+        return Err(format!(
+            "Not {named}: by {your} result not one repetition to the standard yet."
+        ));
     };
     let dose = if dose.is_empty() { line.dose.clone() } else { dose };
     let (changes, changed) = changes_of(gym, member, (movement, &rung), &fit);
-    let why = [say, said.to_string(), changed].into_iter().filter(|words| !words.is_empty());
+    let why = [say, said, changed].into_iter().filter(|words| !words.is_empty());
     let (change, change_brief) = change_words(&changes);
     let each = EachCount::of(movement).filter(|_| line.counts_down);
     Ok(Own {
@@ -243,10 +246,11 @@ fn swapped(
         return nothing(gym, asked, from, member);
     };
     let mut why = asked.why.clone();
-    let brings = swap.candidate.brings_in.as_ref().map(|brings| format!(" {brings}."));
+    let brings = swap.brings_in.as_ref().map(|brings| format!(" {brings}."));
     why.push(format!("{}{}", swap.candidate.reason, brings.unwrap_or_default()));
     if swap.start_here {
-        why.push("Start here: the lowest rung of it, as your own is not known.".to_string());
+        let own = told(member, "your own", "theirs");
+        why.push(format!("Start here: the lowest rung of it, as {own} is not known."));
     }
     if !swap.changes.is_empty() {
         why.push(why_changed(gym, member, (to, &swap.rung)));
@@ -275,10 +279,11 @@ fn nothing(gym: &Gym, asked: &Asked<'_, '_>, from: &Movement, member: &Member) -
         let to = gym.library.movements.get(&candidate.to);
         to.is_some_and(|to| rungs_of(gym, to).iter().any(fits))
     });
-    why.push(match harder {
-        true => "What is left asks more than this, so it is not suggested. Ask your coach.".into(),
-        false => "Nothing here does the same work and fits. Ask your coach.".to_string(),
-    });
+    let left = match harder {
+        true => "What is left asks more than this, so it is not suggested.",
+        false => "Nothing here does the same work and fits.",
+    };
+    why.push(format!("{left} {}", told(member, "Ask your coach.", "You decide.")));
     why.extend(general(gym, member, from, &asked.rung));
     Own::ask(from.id.clone(), why)
 }
@@ -291,7 +296,7 @@ fn on_movement(
 ) -> Own {
     let answer = fit(gym, &member.person, rung);
     if let Fit::Out(_) = answer {
-        let reason = why(gym, member, movement, rung);
+        let reason = why(gym, member, rung);
         let why = vec![format!("Not {}: {reason}.", movement.name.value)];
         let asked = Asked { rung: rung.clone(), target: line.asks(0), line, why };
         return swap_for(gym, &asked, member);

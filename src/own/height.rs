@@ -3,6 +3,7 @@
 
 use super::member::Member;
 use super::standing::{number, setting_of};
+use super::words::told;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, Ladder, Movement, Quantity, Unit};
 use crate::placing::{RungDemand, demand_at, demands_of, share_table};
@@ -96,7 +97,8 @@ fn nearest<'g>(
     let ((id, cm, fit, rung), demand) = possible.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;
     let asks = if demand.share > wanted.share { "more" } else { "less" };
     let say = format!(
-        "Your {} is {cm} cm, where the rung says {written} cm, and asks {asks}.",
+        "{} {} is {cm} cm, where the rung says {written} cm, and asks {asks}.",
+        told(member, "Your", "Their"),
         kit_name(gym, id)
     );
     let (rung, setting, fit) = (rung.clone(), said(id, *cm), fit.clone());

@@ -3,7 +3,8 @@
 
 use super::Person;
 use super::changes::Change;
-use super::fits::{Fit, Why, fit};
+use super::fits::{Fit, fit};
+use super::why::Why;
 use super::rungs::{Compared, RungOf, compared, rungs_of};
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement};
