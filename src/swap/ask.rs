@@ -1,9 +1,9 @@
 //! Ask: why nothing is left, in plain words, filter by filter.
 //! Never suggests giving up a limit.
 
-use super::{Person, Why, why_words};
 use super::fits::{OFF_UNTIL_SAID, kit_name, trait_name};
 use super::reason::{listed, raised};
+use super::{Person, Why, why_words};
 use crate::gym::Gym;
 use crate::library::{KitId, Noise, TraitId};
 use std::collections::{BTreeMap, BTreeSet};

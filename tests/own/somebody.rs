@@ -93,6 +93,11 @@ pub fn somebody(gym: &Gym, dice: &mut Dice) -> Member {
     let noise = [Noise::Quiet, Noise::Some, Noise::Loud][dice.roll(3)];
     let person = Person { kit: Some(kit), limits, situations, noise, ..Person::default() };
     let mut member = Member { person, ..Member::default() };
+    // The person in front of a coach has no book.
+    if dice.roll(5) == 0 {
+        member.person.front = true;
+        return member;
+    }
     if dice.roll(2) == 0 {
         member.stature = Some(Quantity::new((150 + dice.roll(48)) as f64, Unit::Centimetre));
     }
@@ -181,7 +186,7 @@ pub fn as_the_scripts_see(member: &Member) -> Value {
     let results: Vec<Value> = member.results.iter().enumerate().map(as_entry).collect();
     json!({
         "person": {"kit": kit, "lacks": [], "limits": limits, "situations": situations,
-                   "noise": person.noise.word()},
+                   "noise": person.noise.word(), "front": person.front},
         "book": {"schema": "rungbook-book-1", "stature_cm": member.stature.map(Quantity::number),
                  "body_mass_kg": null, "heights": heights, "rungs": rungs, "results": results, "rungs_then": rungs_then,
                  "done": [], "notes": []},

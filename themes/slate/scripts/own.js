@@ -35,7 +35,7 @@ const rungbookOwn = (() => {
   /** Why a rung is changed. @param {Person} person @param {string} traits */
   function whyChanged(person, traits) {
     const met = Object.entries(levels(traits)).filter(([name, level]) => level >= (person.limits[name] ?? Infinity));
-    return `As it stands it has ${met.map(([name]) => traitWords(name)).join(", ")}, which you leave out.`;
+    return `As it stands it has ${met.map(([name]) => traitWords(name)).join(", ")}, which ${person.front ? "they" : "you"} leave out.`;
   }
 
   /** How it is done, where it may be. @param {Person} person @param {Fit} found @param {string} traits */
@@ -87,18 +87,19 @@ const rungbookOwn = (() => {
     const card = tools.cards[movement];
     if (!card) return bare("missing", movement, asked.why);
     const person = { ...tools.person, rungs: rungOf.standings(tools, item.below) };
-    const [found] = swapsFor(card.swaps, onCard(card, asked), person);
+    const [found] = swapsFor(card, onCard(card, asked), person);
     if (!found) return nothing(card, asked, tools);
-    const { swap, rung, startHere } = found;
+    const { swap, rung, startHere, reason } = found;
     const to = tools.cards[swap.id];
     if (!to) return bare("missing", swap.id, asked.why);
     const how = changed(person, found.fit, rung.traits);
-    const start = startHere ? ["Start here: the lowest rung of it, as your own is not known."] : [];
+    const own = person.front ? "theirs" : "your own";
+    const start = startHere ? [`Start here: the lowest rung of it, as ${own} is not known.`] : [];
     const each = item.counts_down ? eachOf(swap.work) : null;
     return {
       ...how, kind: "swap", movement: swap.id, name: swap.name, ladder: rung.ladder ?? null, rung: rung.number ?? null,
       setting: rung.setting || "", dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
-      cue: to.cues[0] || "", why: [...asked.why, swap.reason, ...start, ...how.why],
+      cue: to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
     };
   }
 
@@ -106,11 +107,11 @@ const rungbookOwn = (() => {
   function nothing(card, asked, { person }) {
     const harder = card.swaps.some((swap) => swap.rungs.some((rung) => isIn(person, { ...swap.needs, traits: rung.traits })));
     const left = harder
-      ? "What is left asks more than this, so it is not suggested. Ask your coach."
-      : "Nothing here does the same work and fits. Ask your coach.";
+      ? "What is left asks more than this, so it is not suggested."
+      : "Nothing here does the same work and fits.";
     const situations = [...(person.situations || [])].sort();
-    const said = general({ ...person, situations }, asked.needs).map((one) => `In general, and your coach decides: ${one.replace(/\.+$/, "")}.`);
-    return bare("ask", asked.movement, [...asked.why, left, ...said]);
+    const said = general({ ...person, situations }, asked.needs).map((one) => `In general, and ${person.front ? "you decide" : "your coach decides"}: ${one.replace(/\.+$/, "")}.`);
+    return bare("ask", asked.movement, [...asked.why, `${left} ${person.front ? "You decide." : "Ask your coach."}`, ...said]);
   }
 
   /**
