@@ -26,7 +26,7 @@ mod why;
 
 pub use asked::{Limits, kit_from, limits_from, limits_of_situation, movement_called};
 pub use brought::{brings_in, brought};
-pub use changes::{Change, Levels, changes_of, over, remaining};
+pub use changes::{Change, Levels, changes_of, over, remaining, taken};
 pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};

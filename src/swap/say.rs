@@ -59,7 +59,7 @@ fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
     let candidate = &swap.candidate;
     let title = gym.library.movements.get(&candidate.to).map(|movement| &movement.name.value);
     let title = title.map_or(candidate.to.as_str(), String::as_str);
-    let title = match swap.rung.said() {
+    let title = match swap.rung.said_changed(&swap.changes) {
         said if said.is_empty() => title.to_string(),
         said => format!("{title}, {said}"),
     };

@@ -39,6 +39,7 @@ pub fn with_changes(mut library: Library) -> Library {
                 leaves: None,
                 eases: None,
                 brings: None,
+                takes: None,
                 kit: None,
             });
         }
@@ -54,10 +55,15 @@ fn change_of(traits: &[TraitId], at: usize, id: &TraitId) -> TraitChange {
         id: placed(ChangeId(format!("less-{id}"))),
         name: format!("with less {id}"),
         how: Some(format!("Take the {id} out.")),
-        part: Some(format!("part {}", at % 7)),
+        part: Some(placed(format!("part {}", at % 7))),
         leaves: vec![(placed(id.clone()), u8::from(at.is_multiple_of(3)))],
         eases: Vec::new(),
         brings: brings.into_iter().collect(),
+        takes: if at.is_multiple_of(2) {
+            vec![placed("weight".into()), placed("hands".into()), placed("box".into())]
+        } else {
+            Vec::new()
+        },
         kit: kit.into_iter().collect(),
         with: Vec::new(),
         sources: Vec::new(),

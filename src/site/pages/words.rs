@@ -44,6 +44,8 @@ struct ChangeWords<'g> {
     leaves: String,
     eases: String,
     brings: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    takes: String,
     kit: String,
     with: String,
 }
@@ -81,10 +83,11 @@ fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {
         id: change.id.as_str(),
         name: &change.name,
         how: change.how.as_deref().unwrap_or(&change.name),
-        part: change.part.as_deref().unwrap_or(change.id.as_str()),
+        part: change.part.as_ref().map_or(change.id.as_str(), |part| &part.value),
         leaves: levels_asked(&change.leaves, " "),
         eases: ids_asked(&change.eases, " "),
         brings: levels_asked(&change.brings, " "),
+        takes: ids_asked(&change.takes, " "),
         kit: kit_asked(gym, &change.kit),
         with: with.join(" "),
     }

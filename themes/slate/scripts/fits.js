@@ -15,7 +15,7 @@
  * What a rung asks for, as `data-` attributes and files have it; `how` its changes are made in the
  * entry's own words, by their ids.
  * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
- *   brings: string, kit: string, with: string}} ChangeWords
+ *   brings: string, takes?: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
  * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, harder?: number[]}} SwapRung
  * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
@@ -189,6 +189,13 @@ const rungbookFits = (() => {
   const howWords = (found) =>
     found.kind === "changed" ? found.changes.map(({ how }) => how.replace(/\.?$/, ".")).join(" ") : "";
 
+  /** Whether a change takes a setting away or replaces it, so that it is not said. @param {Fit} found @param {string} name */
+  const taken = (found, name) => found.kind === "changed" && found.changes.some(({ takes }) => words(takes).includes(name));
+
+  /** Settings in words, less those that a change takes away. @param {string | undefined} setting @param {Fit} found */
+  const settingWords = (setting, found) =>
+    (setting || "").split(", ").filter((part) => !taken(found, part.split(" ")[0])).join(", ");
+
   /** The same in a few words: `on fists or handles`. @param {Fit} found */
   const inBrief = (found) => (found.kind === "changed" ? found.changes.map(({ name }) => name).join(", ") : "");
 
@@ -292,7 +299,7 @@ const rungbookFits = (() => {
   }
 
   return {
-    levels, fit, isIn, why, howWords, inBrief, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
   };
 })();
 

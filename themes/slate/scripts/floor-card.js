@@ -82,7 +82,7 @@ const rungbookFloorCard = (() => {
   function swapItem({ swap, rung, startHere, fit, reason }) {
     const link = target(`movements/${swap.id}.html`, "swap-to", "");
     if (rung.ladder) link.dataset.rung = `${rung.ladder}/${rung.number}`;
-    link.append(make("span", "name", named(swap.name, rung.setting || "")));
+    link.append(make("span", "name", named(swap.name, rungbookFits.settingWords(rung.setting, fit))));
     const change = rungbookFits.inBrief(fit);
     if (change) link.append(make("span", "change-how", change));
     link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));

@@ -11,7 +11,7 @@
  */
 
 const rungbookOwnRung = (() => {
-  const { fit, kitWords, kitNeeds, has } = rungbookFits;
+  const { fit, kitWords, kitNeeds, has, taken, settingWords } = rungbookFits;
 
   /** A height is the written one within this much, cm: a shoe's worth. Common practice, no source. */
   const SAME_CM = 2.5;
@@ -189,9 +189,11 @@ const rungbookOwnRung = (() => {
    */
   function nearest(ladder, at, { book }, heights) {
     const rung = ladder.rungs[at];
-    const written = rung.settings[ladder.tables[rung.movement].setting];
+    const { setting } = ladder.tables[rung.movement];
+    const written = rung.settings[setting];
+    const said = (/** @type {OwnHere} */ { id, cm, fit }) => (taken(fit, setting) ? "" : `${kitWords(id)} ${cm} cm`);
     const same = heights.find(({ cm }) => Math.abs(cm - written) <= SAME_CM);
-    if (same) return { setting: `${kitWords(same.id)} ${same.cm} cm`, demand: null, say: "", fit: same.fit, traits: same.traits };
+    if (same) return { setting: said(same), demand: null, say: "", fit: same.fit, traits: same.traits };
     const wanted = rungbookDemands.of(ladder, book.stature_cm)[at];
     if (!wanted) return null;
     const off = (/** @type {Demand} */ demand) => Math.abs(demand.share - wanted.share);
@@ -204,7 +206,7 @@ const rungbookOwnRung = (() => {
     if (!near) return null;
     const asks = near.demand.share > wanted.share ? "more" : "less";
     const say = `Your ${kitWords(near.id)} is ${near.cm} cm, where the rung says ${written} cm, and asks ${asks}.`;
-    return { setting: `${kitWords(near.id)} ${near.cm} cm`, demand: near.demand, say, fit: near.fit, traits: near.traits };
+    return { setting: said(near), demand: near.demand, say: said(near) && say, fit: near.fit, traits: near.traits };
   }
 
   /**
@@ -219,7 +221,7 @@ const rungbookOwnRung = (() => {
     if (heights.length === 0) {
       const found = fit(tools.person, rung.needs);
       if (found.kind === "out") return { out: rung.needs.traits };
-      return { setting: rung.setting, demand: null, say: "", fit: found, traits: rung.needs.traits };
+      return { setting: settingWords(rung.setting, found), demand: null, say: "", fit: found, traits: rung.needs.traits };
     }
     const [fine, changed] = ["fine", "changed"].map((kind) => heights.filter((one) => one.fit.kind === kind));
     if (fine.length + changed.length === 0) return { out: heights[0].traits };

@@ -21,7 +21,7 @@
  */
 
 const rungbookOwn = (() => {
-  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, traitWords } = rungbookFits;
+  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, settingWords, traitWords } = rungbookFits;
   const { eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
   const rungOf = rungbookOwnRung;
   const NOT_HERE = "The library does not have what this line names. Ask your coach.";
@@ -98,7 +98,7 @@ const rungbookOwn = (() => {
     const each = item.counts_down ? eachOf(swap.work) : null;
     return {
       ...how, kind: "swap", movement: swap.id, name: swap.name, ladder: rung.ladder ?? null, rung: rung.number ?? null,
-      setting: rung.setting || "", dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
+      setting: settingWords(rung.setting, found.fit), dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
       cue: to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
     };
   }
@@ -151,7 +151,7 @@ const rungbookOwn = (() => {
     }
     const each = item.counts_down ? eachOf(item.work) : null;
     return {
-      ...changed(tools.person, found, item.needs.traits), movement, name, ladder: null, rung: null, setting: item.setting,
+      ...changed(tools.person, found, item.needs.traits), movement, name, ladder: null, rung: null, setting: settingWords(item.setting, found),
       dose: withEach(item.dose || "", each), each, cue: item.cue || "",
     };
   }

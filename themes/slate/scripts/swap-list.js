@@ -18,7 +18,8 @@
 
   /** @param {ReturnType<typeof rungbookFits.swapsFor<SwapLine>>[number]} found */
   function row({ swap, rung, startHere, fit, reason }) {
-    const link = make("a", "", rung.setting ? `${swap.name}, ${rung.setting}` : swap.name);
+    const setting = rungbookFits.settingWords(rung.setting, fit);
+    const link = make("a", "", setting ? `${swap.name}, ${setting}` : swap.name);
     link.href = `${swap.id}.html`;
     const item = make("li", "", link, " ", make("span", "kit-words", swap.needs.kit_words));
     Object.assign(item.dataset, { kit: swap.needs.kit, traits: rung.traits, changes: swap.needs.changes, noise: swap.needs.noise });
