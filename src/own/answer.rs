@@ -6,7 +6,7 @@ use super::height::{NotHere, Stood, named, stand};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
-use super::words::{book, change_words, general, told, why, why_changed};
+use super::words::{book, change_words, starts_low, general, told, why, why_changed};
 use super::{Kind, Own};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Movement, MovementId};
@@ -72,7 +72,12 @@ fn asked_rung(
         return test_rung(gym, ladder, known, member);
     }
     let Some(Standing { rung, why }) = known else {
-        return Standing { rung: middle, why: "No result yet: the middle one.".to_string() };
+        return match starts_low(gym, member) {
+            Some(name) => {
+                Standing { rung: 1, why: format!("No result yet, and {name}: the lowest one.") }
+            }
+            None => Standing { rung: middle, why: "No result yet: the middle one.".to_string() },
+        };
     };
     let said = match line.below {
         0 => String::new(),
@@ -95,6 +100,10 @@ fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Membe
             Standing { rung, why: why.replace("{below}", "") }
         }
         _ => {
+            if let Some(name) = starts_low(gym, member) {
+                let why = format!("No result yet, and {name}: the test on the lowest one.");
+                return Standing { rung: 1, why };
+            }
             let rung = ladder.test.as_ref().map_or(1, |test| test.rung.value);
             Standing { rung, why: "The ladder's own test.".to_string() }
         }
@@ -318,23 +327,25 @@ fn on_movement(
     }
 }
 
-/// Of several options the middle one, else the next below it that fits, else what stands for the
-/// middle one.
+/// Of several options the middle one, or the lowest where a situation says so; else the next below it
+/// that fits, else what stands for it.
 fn of_options(gym: &Gym, options: &[Line<'_>], member: &Member) -> Own {
-    let middle = options.len() / 2;
-    let Some(line) = options.get(middle) else {
+    let low = starts_low(gym, member);
+    let start = if low.is_some() { 0 } else { options.len() / 2 };
+    let Some(line) = options.get(start) else {
         return Own::ask(MovementId(String::new()), vec![NOT_HERE.to_string()]);
     };
     let first = of_line(gym, line, member);
     let is_own = |own: &Own| matches!(own.kind, Kind::Fine | Kind::Changed);
     if is_own(&first) {
-        return with_why(["The middle one.".to_string()], first);
+        let said = low.map(|name| format!("The lowest one, for {name}."));
+        return with_why([said.unwrap_or_else(|| "The middle one.".to_string())], first);
     }
-    for line in options[..middle].iter().rev() {
+    for line in options[..start].iter().rev() {
         let lower = of_line(gym, line, member);
         if is_own(&lower) {
-            let start = first.why.first().cloned().unwrap_or_default();
-            return with_why([start, "The next one down that fits.".to_string()], lower);
+            let reason = first.why.first().cloned().unwrap_or_default();
+            return with_why([reason, "The next one down that fits.".to_string()], lower);
         }
     }
     first

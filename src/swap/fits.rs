@@ -148,9 +148,13 @@ pub fn kit_name(gym: &Gym, id: &KitId) -> String {
     named.map_or_else(|| id.as_str().replace('-', " "), |named| lowered(&named.name))
 }
 
-/// The text with its first letter small, if it is one of A to Z.
+/// The text as it stands inside a sentence: its first letter small, if it is one of A to Z and does
+/// not begin letters that stand for words.
 pub fn lowered(text: &str) -> String {
     let mut text = text.to_string();
+    if text.chars().nth(1).is_some_and(char::is_uppercase) {
+        return text;
+    }
     if let Some(first) = text.get_mut(..1) {
         first.make_ascii_lowercase();
     }

@@ -11,7 +11,7 @@ interface Window {
 /** What the scripts know by id (`data/words.js`). */
 interface Words {
   traits: Record<string, { name: string; avoid: string }>;
-  situations: Record<string, { name: string; asks: string; how: Record<string, string> }>;
+  situations: Record<string, { name: string; asks: string; start?: string; how: Record<string, string> }>;
   changes: Record<string, { id: string; name: string; how: string; part: string; leaves: string; eases: string; brings: string; takes?: string; kit: string; with: string }>;
   kit: Record<string, string>;
 }

@@ -32,6 +32,8 @@ struct TraitWords<'g> {
 struct SituationWords<'g> {
     name: &'g str,
     asks: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    start: Option<&'static str>,
     how: BTreeMap<&'g str, &'g str>,
 }
 
@@ -74,7 +76,8 @@ fn situation(caution: &Caution) -> SituationWords<'_> {
     let asks: Vec<String> = limits.iter().map(|(id, from)| format!("{id}:{from}")).collect();
     let how = caution.change.iter();
     let how = how.filter_map(|p| Some((p.about.value.as_str(), p.how.as_deref()?))).collect();
-    SituationWords { name: &caution.name, asks: asks.join(" "), how }
+    let start = caution.start.as_ref().map(|_| "lowest");
+    SituationWords { name: &caution.name, asks: asks.join(" "), start, how }
 }
 
 fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {

@@ -152,6 +152,15 @@ const rungbookFits = (() => {
   /** Whether it may be done, as it stands or changed. @param {Person} person @param {Asks} asks */
   const isIn = (person, asks) => fit(person, asks).kind !== "out";
 
+  /** Words inside a sentence: a small first letter, unless letters stand for words. @param {string} text */
+  const inside = (text) => text.replace(/^[A-Z](?!\p{Lu})/u, (first) => first.toLowerCase());
+
+  /** The first of a person's situations of which nobody starts in the middle, inside a sentence; or empty. @param {Person} person */
+  function startsLow({ situations = [] }) {
+    const found = [...situations].sort().map((id) => known().situations[id]).find((one) => one?.start);
+    return found ? inside(found.name) : "";
+  }
+
   /** A trait inside a sentence. @param {string} id */
   const traitWords = (id) => known().traits[id]?.name || id.replaceAll("-", " ");
 
@@ -299,7 +308,7 @@ const rungbookFits = (() => {
   }
 
   return {
-    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
   };
 })();
 

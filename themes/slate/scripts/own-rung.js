@@ -11,7 +11,7 @@
  */
 
 const rungbookOwnRung = (() => {
-  const { fit, kitWords, kitNeeds, has, taken, settingWords } = rungbookFits;
+  const { fit, kitWords, kitNeeds, has, taken, settingWords, startsLow } = rungbookFits;
 
   /** A height is the written one within this much, cm: a shoe's worth. Common practice, no source. */
   const SAME_CM = 2.5;
@@ -131,11 +131,13 @@ const rungbookOwnRung = (() => {
    */
   function asked(ladder, item, tools) {
     const known = standing(ladder, tools);
+    const low = startsLow(tools.person);
     if (item.tests && !known?.byHand) {
       const result = latest(tools.book, ladder);
       const there = result ? now(ladder, result) : null;
       if (there?.kind === "same") return { rung: there.at + 1, why: "The rung of your last test, so that the two compare." };
       if (there && known) return { rung: known.rung, why: known.why("") };
+      if (low) return { rung: 1, why: `No result yet, and ${low}: the test on the lowest one.` };
       return { rung: ladder.test?.rung || 1, why: "The ladder's own test." };
     }
     if (known) {
@@ -143,6 +145,7 @@ const rungbookOwnRung = (() => {
         : known.rung > item.below ? `, ${item.below} below it here` : ", and here as low as the ladder goes";
       return { rung: lowered(known.rung, item.below), why: known.why(said) };
     }
+    if (low) return { rung: 1, why: `No result yet, and ${low}: the lowest one.` };
     const middle = item.rungs[Math.floor(item.rungs.length / 2)];
     return { rung: middle ? middle.number : 1, why: "No result yet: the middle one." };
   }

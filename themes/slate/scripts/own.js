@@ -21,7 +21,7 @@
  */
 
 const rungbookOwn = (() => {
-  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, settingWords, traitWords } = rungbookFits;
+  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, settingWords, startsLow, traitWords } = rungbookFits;
   const { eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
   const rungOf = rungbookOwnRung;
   const NOT_HERE = "The library does not have what this line names. Ask your coach.";
@@ -160,17 +160,19 @@ const rungbookOwn = (() => {
   const isOwn = ({ kind }) => kind === "fine" || kind === "changed";
 
   /**
-   * Of several options the middle one, else the next below it that fits, else what stands for the middle.
+   * Of several options the middle one, or the lowest where a situation says so; else the next below it that
+   * fits, else what stands for it.
    * @param {OwnItem} item @param {OwnTools} tools @returns {OwnVersion}
    */
   function ofOptions(item, tools) {
-    const middle = Math.floor(item.options.length / 2);
-    if (!item.options[middle]) return bare("ask", "", [NOT_HERE]);
+    const low = startsLow(tools.person);
+    const start = low ? 0 : Math.floor(item.options.length / 2);
+    if (!item.options[start]) return bare("ask", "", [NOT_HERE]);
     const dosed = (/** @type {number} */ at) => ({ ...item.options[at], dose: item.options[at].words ?? null });
-    const first = version(dosed(middle), tools);
+    const first = version(dosed(start), tools);
     if (first.kind === "missing") return first;
-    if (isOwn(first)) return { ...first, why: ["The middle one.", ...first.why] };
-    for (let at = middle - 1; at >= 0; at -= 1) {
+    if (isOwn(first)) return { ...first, why: [low ? `The lowest one, for ${low}.` : "The middle one.", ...first.why] };
+    for (let at = start - 1; at >= 0; at -= 1) {
       const lower = version(dosed(at), tools);
       if (lower.kind === "missing") return lower;
       if (isOwn(lower)) return { ...lower, why: [...first.why.slice(0, 1), "The next one down that fits.", ...lower.why] };
