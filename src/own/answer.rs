@@ -6,7 +6,7 @@ use super::height::{NotHere, Stood, named, stand};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
-use super::words::{book, change_words, starts_low, general, told, why, why_changed};
+use super::words::{book, change_words, general, starts_low, told, why, why_changed};
 use super::{Kind, Own};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Movement, MovementId};

@@ -45,7 +45,9 @@ pub fn kit_from(gym: &Gym, words: &[String]) -> Result<BTreeSet<KitId>, String> 
             [] => "write `none` once".to_string(),
             other => format!("write `none` alone, or only `{}`", other.join(",")),
         };
-        return Err(format!("`none` says that there is no kit, and other kit stands beside it; {help}"));
+        return Err(format!(
+            "`none` says that there is no kit, and other kit stands beside it; {help}"
+        ));
     }
     for word in words.iter().filter(|word| plain(word) != "none") {
         match kit_called(gym, word) {

@@ -30,7 +30,9 @@ pub use changes::{Change, Levels, changes_of, over, remaining, taken};
 pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};
-pub use fits::{Fit, OFF_UNTIL_SAID, fit, kit_name, lowered, says_its_traits, trait_name, traits_of};
+pub use fits::{
+    Fit, OFF_UNTIL_SAID, fit, kit_name, lowered, says_its_traits, trait_name, traits_of,
+};
 pub use links::OnLadder;
 pub use person::{Person, Space};
 pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};

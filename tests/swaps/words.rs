@@ -68,7 +68,9 @@ fn a_level_behind_a_caution_is_refused() {
     let said = limits(&["sore-wrist=2"]).expect_err("a caution has no level");
     assert!(said.contains("`sore-wrist` is a caution"), "{said}");
     assert!(said.contains("write `sore-wrist` alone"), "{said}");
-    assert!(limits(&["Pregnant=1"]).expect_err("nor by another name").contains("`pregnancy` alone"));
+    assert!(
+        limits(&["Pregnant=1"]).expect_err("nor by another name").contains("`pregnancy` alone")
+    );
     let wrist = limits(&["loaded-wrist-extension=2"]).expect("a trait");
     assert_eq!(wrist, BTreeMap::from([("loaded-wrist-extension".to_string(), 2)]));
 }
