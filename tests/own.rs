@@ -9,11 +9,13 @@ mod somebody;
 use dice::Dice;
 use proptest::prelude::*;
 use rungbook::gym::Gym;
-use rungbook::library::{KitId, Library, Quantity, TraitId, Unit, reader};
+use rungbook::library::{Caution, KitId, Library, Quantity, TraitId, Unit, reader};
 use rungbook::own::{
     Kind, Line, Member, Own, Work, compared_as, line_of, of_line, of_rung, of_session, standing,
 };
-use rungbook::swap::{Fit, RungOf, changes_of, fit, over, remaining, rungs_of, traits_of};
+use rungbook::swap::{
+    Fit, Person, RungOf, changes_of, fit, limits_of_situation, over, remaining, rungs_of, traits_of,
+};
 use somebody::{somebody, with_changes};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -206,6 +208,90 @@ proptest! {
             prop_assert!(below.is_some_and(|place| place <= at), "{found:?} for rung {}", at + 1);
         }
     }
+}
+
+/// Somebody of whom only a situation is known.
+fn only(situation: &Caution) -> Member {
+    let limits = limits_of_situation(situation);
+    let (limits, situations) = (limits.levels, limits.situations);
+    Member { person: Person { limits, situations, ..Person::default() }, ..Member::default() }
+}
+
+/// Every line of every session of the library.
+fn all_lines(gym: &Gym) -> Vec<Line<'_>> {
+    let mut lines = Vec::new();
+    for session in gym.library.sessions.values() {
+        for (at, block) in session.blocks.iter().enumerate() {
+            lines.extend(block.items.iter().map(|item| line_of(gym, session, at, item)));
+        }
+    }
+    lines
+}
+
+/// A situation that says so starts whoever has no result on the lowest rung, tests too, and on the
+/// lowest option; everybody else starts in the middle, and who has a rung of their own stands there.
+#[test]
+fn nobody_starts_in_the_middle_when_their_situation_says_otherwise() {
+    let mut low = 0;
+    for caution in GYM.library.words.cautions.values() {
+        let starts_low = caution.start.is_some();
+        for line in all_lines(&GYM) {
+            let own = of_line(&GYM, &line, &only(caution));
+            let first = own.why.first().cloned().unwrap_or_default();
+            match &line.work {
+                Work::Ladder(ladder, _) => {
+                    assert_eq!(first.contains("the lowest one."), starts_low, "{own:?}");
+                    let here = own.rung.as_ref().is_some_and(|(id, _)| *id == ladder.id);
+                    if starts_low && here {
+                        low += 1;
+                        assert!(own.rung.as_ref().is_some_and(|(_, rung)| *rung == 1), "{own:?}");
+                    }
+                    let mut known = only(caution);
+                    known.rungs.insert(ladder.id.clone(), (2, None));
+                    let own = of_line(&GYM, &line, &known);
+                    assert!(own.why[0].starts_with("Your rung is 2"), "{own:?}");
+                }
+                Work::Options(options) if starts_low => {
+                    let lowest = of_line(&GYM, &options[0], &only(caution));
+                    assert_eq!(own.movement, lowest.movement, "{own:?}");
+                }
+                _ => {}
+            }
+        }
+    }
+    assert!(low > 50, "{low} lines on a lowest rung");
+}
+
+/// What a change takes away or replaces is said in no name: not "12 kg, without a weight".
+#[test]
+fn a_changed_name_does_not_contradict_itself() {
+    let library = reader::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("content"));
+    let gym = Gym::open(library.expect("the starter library"));
+    let (mut gone, mut kept) = (0, 0);
+    for ladder in gym.library.ladders.values() {
+        for (at, rung) in ladder.rungs.iter().enumerate() {
+            for id in gym.library.words.traits.keys() {
+                let limits = BTreeMap::from([(id.clone(), 1)]);
+                let person = Person { limits, ..Person::default() };
+                let member = Member { person, ..Member::default() };
+                let own = of_rung(&gym, ladder, at as u32 + 1, &member);
+                let here = own.rung.as_ref() == Some(&(ladder.id.clone(), at as u32 + 1));
+                if own.kind != Kind::Changed || !here {
+                    continue;
+                }
+                let made = changes_of(&gym, &gym.library.movements[&own.movement]);
+                let made = made.into_iter().filter(|one| own.change_brief.contains(one.name()));
+                let takes: Vec<&str> =
+                    made.flat_map(|one| one.takes()).map(|name| name.as_str()).collect();
+                for (name, value) in rung.settings.iter().filter(|(_, v)| !v.value.is_nothing()) {
+                    let said = own.setting.contains(&format!("{} {}", name.value, value.value));
+                    assert_eq!(said, !takes.contains(&name.value.as_str()), "{own:?}");
+                    if said { kept += 1 } else { gone += 1 }
+                }
+            }
+        }
+    }
+    assert!(gone > 20 && kept > 100, "{gone} settings taken away, {kept} kept");
 }
 
 #[test]

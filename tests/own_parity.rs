@@ -70,6 +70,7 @@ fn the_page_and_the_room_agree_for_300_people() {
     let gym = Gym::open(with_changes(reader::read(library.path()).expect("the library")));
     let sessions: Vec<&Session> = gym.library.sessions.values().collect();
     let ladders: Vec<&Ladder> = gym.library.ladders.values().collect();
+    let below = lines_below(&sessions);
     let mut dice = Dice(20_261_129);
     let (mut cases, mut kinds) = (Vec::new(), BTreeMap::new());
     for _ in 0..PEOPLE {
@@ -85,6 +86,12 @@ fn the_page_and_the_room_agree_for_300_people() {
             let place = json!({"session": session.id.as_str(), "block": block, "line": line});
             answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
         }
+        // What stands below the own rung is rare among all lines, and a swap there rarer.
+        let (session, block, line) = below[dice.roll(below.len())];
+        let asked = line_of(&gym, session, block, &session.blocks[block].items[line]);
+        let own = of_line(&gym, &asked, &member);
+        let place = json!({"session": session.id.as_str(), "block": block, "line": line});
+        answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
         let ladder = ladders[dice.roll(ladders.len())];
         let rung = 1 + dice.roll(ladder.rungs.len()) as u32;
         let own = of_rung(&gym, ladder, rung, &member);
@@ -106,6 +113,18 @@ fn the_page_and_the_room_agree_for_300_people() {
     let said = String::from_utf8_lossy(&output.stdout);
     assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
     assert_eq!(said.trim(), format!("{PEOPLE} people agree"));
+}
+
+/// Lines that ask for something below each person's own rung.
+fn lines_below<'g>(sessions: &[&'g Session]) -> Vec<(&'g Session, usize, usize)> {
+    let mut found = Vec::new();
+    for session in sessions {
+        for (block, written) in session.blocks.iter().enumerate() {
+            let below = written.items.iter().enumerate().filter(|(_, item)| item.below.is_some());
+            found.extend(below.map(|(line, _)| (*session, block, line)));
+        }
+    }
+    found
 }
 
 fn copy(from: &Path, to: &Path) {

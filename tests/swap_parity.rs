@@ -62,12 +62,18 @@ fn the_floor_and_the_command_agree_for_300_people() {
     let movements: Vec<_> = gym.library.movements.values().collect();
     let mut dice = Dice(20_261_125);
     let (mut cases, mut left, mut ask, mut changed) = (Vec::new(), 0, 0, 0);
+    let mut bring = 0;
     for _ in 0..PEOPLE {
         let person = person(&gym, &mut dice);
         let asked = asked(&gym, &mut dice);
         let expected: Vec<Value> = match swaps(&gym, &asked, &person, None) {
             Answer::AskYourCoach { .. } => Vec::new(),
-            Answer::Swaps(found) => found.iter().map(expected_swap).collect(),
+            Answer::Swaps(found) => {
+                let brought =
+                    |swap: &&Swap<'_>| !swap.changes.is_empty() && swap.brings_in.is_some();
+                bring += found.iter().filter(brought).count();
+                found.iter().map(expected_swap).collect()
+            }
         };
         left += expected.len();
         ask += usize::from(expected.is_empty());
@@ -81,8 +87,9 @@ fn the_floor_and_the_command_agree_for_300_people() {
             "movement": movement, "rung": rung, "person": person, "own": own, "swaps": expected,
         }));
     }
-    println!("{left} swaps, {ask} without any, {changed} changed");
+    println!("{left} swaps, {ask} without any, {changed} changed, {bring} changed that bring in");
     assert!(left > 300 && ask > 10, "the people are too alike: {left} swaps, {ask} without any");
+    assert!(bring > 50, "too few changed swaps bring something in: {bring}");
     let dir = tempfile::tempdir().expect("a folder");
     for movement in &movements {
         let path = dir.path().join(format!("{}.js", movement.id));
@@ -120,7 +127,7 @@ fn own_answer(own: &Fit<'_>) -> Value {
 
 fn expected_swap(swap: &Swap<'_>) -> Value {
     let candidate = &swap.candidate;
-    let reason = match &candidate.brings_in {
+    let reason = match &swap.brings_in {
         Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
         None => candidate.reason.clone(),
     };

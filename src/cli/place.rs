@@ -174,8 +174,8 @@ fn named<'g>(gym: &'g Gym, id: &str) -> Result<&'g Ladder, Trouble> {
 fn for_whom(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Person) -> String {
     let found = swap::own_first(gym, (&ladder.id, at), person);
     let why = |out: &[Vec<Why>]| {
-        let whys = out.first().into_iter().flatten().map(|why| why.words(gym));
-        whys.collect::<Vec<_>>().join("; ")
+        let first = out.first().map_or(&[][..], Vec::as_slice);
+        swap::why_words(gym, person, first)
     };
     match &found {
         Ok((chosen, out)) => {
@@ -189,7 +189,7 @@ fn for_whom(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Perso
                 return format!("{say}{}", how.concat());
             }
             format!(
-                "Rung {} by the test, and not for you: it {}. The nearest below that fits is rung {}: {}; \
+                "Rung {} by the test, and not for you: {}. The nearest below that fits is rung {}: {}; \
                  begin with its own dose.{}",
                 at + 1,
                 why(out),

@@ -117,10 +117,10 @@ fn row<'a>(gym: &'a Gym, swap: &'a Found<'_>) -> Row<'a> {
         name: movement.map_or(candidate.to.as_str(), |movement| &movement.name.value),
         score: candidate.score.total,
         reason: &candidate.reason,
-        rung: swap.rung.said(),
+        rung: swap.rung.said_changed(&swap.changes),
         start_here: swap.start_here,
         change: swap.changes.iter().map(|change| change.how()).collect(),
-        brings_in: candidate.brings_in.as_deref(),
+        brings_in: swap.brings_in.as_deref(),
         with: swap.with.iter().map(|id| id.as_str()).collect(),
     }
 }

@@ -30,6 +30,15 @@ pub struct Emergency {
     pub source: Option<Placed<SourceId>>,
 }
 
+/// That whoever has no result yet starts on the lowest rung, and not in the middle.
+#[derive(Debug, Clone, Default)]
+pub struct StartLowest {
+    /// What it rests on, in our own words.
+    pub because: Option<String>,
+    /// The guideline it rests on.
+    pub source: Option<Placed<SourceId>>,
+}
+
 /// A situation and what it says about traits.
 #[derive(Debug, Clone)]
 pub struct Caution {
@@ -41,6 +50,8 @@ pub struct Caution {
     pub also_said: Vec<String>,
     /// What stays, so that nobody gives up more than they must.
     pub keeps: Option<String>,
+    /// Whether somebody of whom nothing else is known starts on the lowest rung, and why.
+    pub start: Option<StartLowest>,
     /// Traits to leave out unless a clinician has cleared them.
     pub leave_out: Vec<Precaution>,
     /// Traits to change.
@@ -63,10 +74,11 @@ impl Caution {
         self.leave_out.iter().chain(&self.change)
     }
 
-    /// Every source that it names: its own, those of its rows, those of its emergency signs.
+    /// Every source that it names: its own, those of its start and its rows, those of its emergency signs.
     pub fn all_sources(&self) -> impl Iterator<Item = &Placed<SourceId>> {
         let rows = self.precautions().filter_map(|row| row.source.as_ref());
         let signs = self.emergency.iter().filter_map(|sign| sign.source.as_ref());
-        self.sources.iter().chain(rows).chain(signs)
+        let start = self.start.iter().filter_map(|start| start.source.as_ref());
+        self.sources.iter().chain(start).chain(rows).chain(signs)
     }
 }

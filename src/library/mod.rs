@@ -16,7 +16,7 @@ mod session;
 mod traits;
 mod words;
 
-pub use caution::{Caution, Emergency, Precaution};
+pub use caution::{Caution, Emergency, Precaution, StartLowest};
 pub use club::{Club, Silenced};
 pub use dose::{Amount, Count, Dose};
 pub use fault::{Fault, FaultIn, KnownFault, Then};

@@ -66,13 +66,15 @@ pub struct TraitChange {
     /// What to do, to the person who does it.
     pub how: Option<String>,
     /// The part of the body, or of the doing, that it changes: `hands`, `breath`.
-    pub part: Option<String>,
+    pub part: Option<Placed<String>>,
     /// What remains of each trait that it lessens, however much there was.
     pub leaves: Vec<(Placed<TraitId>, u8)>,
     /// Traits that it takes one level off: of a lot, some remains.
     pub eases: Vec<Placed<TraitId>>,
     /// Traits that it brings in, and how much of each.
     pub brings: Vec<(Placed<TraitId>, u8)>,
+    /// Settings that it takes away or replaces: they are not said of what is changed.
+    pub takes: Vec<Placed<SettingName>>,
     /// What it needs besides the movement's own kit.
     pub kit: Vec<KitNeed>,
     /// Other changes of the same part that may be made together with it.
@@ -94,6 +96,8 @@ pub struct ChangeOf {
     pub eases: Option<Vec<Placed<TraitId>>>,
     /// What it brings in here, in place of what it generally does.
     pub brings: Option<Vec<(Placed<TraitId>, u8)>>,
+    /// Settings that it takes away here, in place of those that it generally does.
+    pub takes: Option<Vec<Placed<SettingName>>>,
     /// What it needs here, in place of what it generally needs.
     pub kit: Option<Vec<KitNeed>>,
 }

@@ -6,7 +6,7 @@ use super::height::{NotHere, Stood, named, stand};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
-use super::words::{change_words, general, why, why_changed};
+use super::words::{book, change_words, general, starts_low, told, why, why_changed};
 use super::{Kind, Own};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Movement, MovementId};
@@ -72,7 +72,12 @@ fn asked_rung(
         return test_rung(gym, ladder, known, member);
     }
     let Some(Standing { rung, why }) = known else {
-        return Standing { rung: middle, why: "No result yet: the middle one.".to_string() };
+        return match starts_low(gym, member) {
+            Some(name) => {
+                Standing { rung: 1, why: format!("No result yet, and {name}: the lowest one.") }
+            }
+            None => Standing { rung: middle, why: "No result yet: the middle one.".to_string() },
+        };
     };
     let said = match line.below {
         0 => String::new(),
@@ -87,13 +92,18 @@ fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Membe
     let there = latest.map(|result| now(gym, ladder, (result.rung, result.then.as_ref())));
     match (there, known) {
         (Some(Now::Same(at)), _) => {
-            let why = "The rung of your last test, so that the two compare.".to_string();
+            let your = told(member, "your", "their");
+            let why = format!("The rung of {your} last test, so that the two compare.");
             Standing { rung: number(at), why }
         }
         (Some(_), Some(Standing { rung, why })) => {
             Standing { rung, why: why.replace("{below}", "") }
         }
         _ => {
+            if let Some(name) = starts_low(gym, member) {
+                let why = format!("No result yet, and {name}: the test on the lowest one.");
+                return Standing { rung: 1, why };
+            }
             let rung = ladder.test.as_ref().map_or(1, |test| test.rung.value);
             Standing { rung, why: "The ladder's own test.".to_string() }
         }
@@ -153,22 +163,24 @@ fn on_rung(
     let known = manages(gym, (ladder, at), (line, member), None);
     let stood = stand(gym, (ladder, at), member);
     let Stood { rung, setting, demand, say, fit } = stood.map_err(|not| match not {
-        NotHere::NoHeight => format!("Not {named}: no height in My book is near enough."),
+        NotHere::NoHeight => format!("Not {named}: no height in {} is near enough.", book(member)),
         NotHere::Out(rung) => {
-            let movement = gym.library.movements.get(&rung.key.movement);
-            let why = movement.map_or(String::new(), |movement| why(gym, member, movement, &rung));
+            let why = why(gym, member, &rung);
             format!("Not {named}: {why}.")
         }
     })?;
     let movement = gym.library.movements.get(&rung.key.movement).ok_or(NOT_HERE)?;
     let known =
         demand.map_or(known, |demand| manages(gym, (ladder, at), (line, member), Some(demand)));
-    let Some((dose, said)) = own_dose(line, at, known) else {
-        return Err(format!("Not {named}: by your result not one repetition to the standard yet."));
+    let Some((dose, said)) = own_dose(line, at, known, member) else {
+        let your = told(member, "your", "their");
+        return Err(format!(
+            "Not {named}: by {your} result not one repetition to the standard yet."
+        ));
     };
     let dose = if dose.is_empty() { line.dose.clone() } else { dose };
     let (changes, changed) = changes_of(gym, member, (movement, &rung), &fit);
-    let why = [say, said.to_string(), changed].into_iter().filter(|words| !words.is_empty());
+    let why = [say, said, changed].into_iter().filter(|words| !words.is_empty());
     let (change, change_brief) = change_words(&changes);
     let each = EachCount::of(movement).filter(|_| line.counts_down);
     Ok(Own {
@@ -243,10 +255,11 @@ fn swapped(
         return nothing(gym, asked, from, member);
     };
     let mut why = asked.why.clone();
-    let brings = swap.candidate.brings_in.as_ref().map(|brings| format!(" {brings}."));
+    let brings = swap.brings_in.as_ref().map(|brings| format!(" {brings}."));
     why.push(format!("{}{}", swap.candidate.reason, brings.unwrap_or_default()));
     if swap.start_here {
-        why.push("Start here: the lowest rung of it, as your own is not known.".to_string());
+        let own = told(member, "your own", "theirs");
+        why.push(format!("Start here: the lowest rung of it, as {own} is not known."));
     }
     if !swap.changes.is_empty() {
         why.push(why_changed(gym, member, (to, &swap.rung)));
@@ -258,7 +271,7 @@ fn swapped(
         kind: Kind::Swap,
         movement: to.id.clone(),
         rung: place.map(|(ladder, at)| (ladder.clone(), number(*at))),
-        setting: swap.rung.said(),
+        setting: swap.rung.said_changed(&swap.changes),
         change,
         change_brief,
         dose: with_each(swap_dose((from, to), asked.target, &asked.line.dose), each),
@@ -275,10 +288,11 @@ fn nothing(gym: &Gym, asked: &Asked<'_, '_>, from: &Movement, member: &Member) -
         let to = gym.library.movements.get(&candidate.to);
         to.is_some_and(|to| rungs_of(gym, to).iter().any(fits))
     });
-    why.push(match harder {
-        true => "What is left asks more than this, so it is not suggested. Ask your coach.".into(),
-        false => "Nothing here does the same work and fits. Ask your coach.".to_string(),
-    });
+    let left = match harder {
+        true => "What is left asks more than this, so it is not suggested.",
+        false => "Nothing here does the same work and fits.",
+    };
+    why.push(format!("{left} {}", told(member, "Ask your coach.", "You decide.")));
     why.extend(general(gym, member, from, &asked.rung));
     Own::ask(from.id.clone(), why)
 }
@@ -291,7 +305,7 @@ fn on_movement(
 ) -> Own {
     let answer = fit(gym, &member.person, rung);
     if let Fit::Out(_) = answer {
-        let reason = why(gym, member, movement, rung);
+        let reason = why(gym, member, rung);
         let why = vec![format!("Not {}: {reason}.", movement.name.value)];
         let asked = Asked { rung: rung.clone(), target: line.asks(0), line, why };
         return swap_for(gym, &asked, member);
@@ -303,7 +317,7 @@ fn on_movement(
         kind: if changes.is_empty() { Kind::Fine } else { Kind::Changed },
         movement: movement.id.clone(),
         rung: None,
-        setting: rung.said(),
+        setting: rung.said_changed(&changes),
         change,
         change_brief,
         dose: with_each(line.dose.clone(), each),
@@ -313,23 +327,25 @@ fn on_movement(
     }
 }
 
-/// Of several options the middle one, else the next below it that fits, else what stands for the
-/// middle one.
+/// Of several options the middle one, or the lowest where a situation says so; else the next below it
+/// that fits, else what stands for it.
 fn of_options(gym: &Gym, options: &[Line<'_>], member: &Member) -> Own {
-    let middle = options.len() / 2;
-    let Some(line) = options.get(middle) else {
+    let low = starts_low(gym, member);
+    let start = if low.is_some() { 0 } else { options.len() / 2 };
+    let Some(line) = options.get(start) else {
         return Own::ask(MovementId(String::new()), vec![NOT_HERE.to_string()]);
     };
     let first = of_line(gym, line, member);
     let is_own = |own: &Own| matches!(own.kind, Kind::Fine | Kind::Changed);
     if is_own(&first) {
-        return with_why(["The middle one.".to_string()], first);
+        let said = low.map(|name| format!("The lowest one, for {name}."));
+        return with_why([said.unwrap_or_else(|| "The middle one.".to_string())], first);
     }
-    for line in options[..middle].iter().rev() {
+    for line in options[..start].iter().rev() {
         let lower = of_line(gym, line, member);
         if is_own(&lower) {
-            let start = first.why.first().cloned().unwrap_or_default();
-            return with_why([start, "The next one down that fits.".to_string()], lower);
+            let reason = first.why.first().cloned().unwrap_or_default();
+            return with_why([reason, "The next one down that fits.".to_string()], lower);
         }
     }
     first

@@ -4,6 +4,7 @@
 use super::line::Line;
 use super::member::Member;
 use super::standing::{Now, now, tested};
+use super::words::told;
 use crate::finding::{Placed, Span};
 use crate::gym::Gym;
 use crate::library::{Amount, Count, Counts, Dose, Ladder, Movement};
@@ -80,11 +81,13 @@ pub(super) fn own_dose(
     line: &Line<'_>,
     at: usize,
     manages: Option<(u32, u32)>,
-) -> Option<(String, &'static str)> {
+    member: &Member,
+) -> Option<(String, String)> {
     let Some(asked) = line.asks(at).filter(|_| !line.tests) else {
-        return Some((line.dose.clone(), ""));
+        return Some((line.dose.clone(), String::new()));
     };
-    let Some((least, most)) = manages else { return Some((asked.to_string(), "")) };
+    let Some((least, most)) = manages else { return Some((asked.to_string(), String::new())) };
+    let your = told(member, "your", "their");
     if most < 1 {
         return None;
     }
@@ -92,14 +95,14 @@ pub(super) fn own_dose(
         let fewer = Target { from: least.max(1), to: most, ..asked };
         return Some((
             fewer.to_string(),
-            "Fewer than the session asks, by your result; an estimate.",
+            format!("Fewer than the session asks, by {your} result; an estimate."),
         ));
     }
     let own = Target { from: least.max(asked.from).min(asked.to), to: most.min(asked.to), ..asked };
     let why = match (asked.from == asked.to, asked.counts) {
-        (true, _) => "",
-        (false, Counts::Seconds) => "Seconds by your result; an estimate.",
-        (false, _) => "Repetitions by your result; an estimate.",
+        (true, _) => String::new(),
+        (false, Counts::Seconds) => format!("Seconds by {your} result; an estimate."),
+        (false, _) => format!("Repetitions by {your} result; an estimate."),
     };
     Some((own.to_string(), why))
 }

@@ -3,10 +3,11 @@
 
 use super::member::Member;
 use super::standing::{number, setting_of};
+use super::words::told;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, Ladder, Movement, Quantity, Unit};
 use crate::placing::{RungDemand, demand_at, demands_of, share_table};
-use crate::swap::{Fit, RungOf, fit, kit_name};
+use crate::swap::{Change, Fit, RungOf, fit, kit_name, taken};
 
 /// A height is the written one within this much, cm: a shoe's worth. Common practice, no source.
 const SAME_CM: f64 = 2.5;
@@ -48,10 +49,15 @@ pub(super) fn stand<'g>(
     let heights = heights_for(gym, (ladder, at), member);
     if heights.is_empty() {
         let answer = fit(gym, &member.person, &written);
-        let setting = ladder.rungs[at].settings_said().join(", ");
         return match answer {
             Fit::Out(_) => Err(NotHere::Out(written)),
-            fit => Ok(Stood { rung: written, setting, demand: None, say: String::new(), fit }),
+            fit => Ok(Stood {
+                setting: written.said_changed(made(&fit)),
+                rung: written,
+                demand: None,
+                say: String::new(),
+                fit,
+            }),
         };
     }
     let here = heights.iter().map(|(id, cm)| {
@@ -80,11 +86,15 @@ fn nearest<'g>(
     let rung = ladder.rungs.get(at)?;
     let table = share_table(gym, gym.library.movements.get(&rung.movement.value)?)?;
     let written = setting_of(rung, &table.setting)?;
-    let said = |id: &KitId, cm: f64| format!("{} {cm} cm", kit_name(gym, id));
+    let replaced = |fit: &Fit<'_>| taken(made(fit), &table.setting);
+    let said = |id: &KitId, cm: f64, fit: &Fit<'_>| match replaced(fit) {
+        true => String::new(),
+        false => format!("{} {cm} cm", kit_name(gym, id)),
+    };
     if let Some((id, cm, fit, rung)) =
         heights.iter().find(|(_, cm, ..)| (cm - written).abs() <= SAME_CM)
     {
-        let (rung, setting, fit) = (rung.clone(), said(id, *cm), fit.clone());
+        let (rung, setting, fit) = (rung.clone(), said(id, *cm, fit), fit.clone());
         return Some(Stood { rung, setting, demand: None, say: String::new(), fit });
     }
     let wanted = demands_of(gym, ladder, member.stature).get(at).copied().flatten()?;
@@ -96,11 +106,17 @@ fn nearest<'g>(
     let ((id, cm, fit, rung), demand) = possible.min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)))?;
     let asks = if demand.share > wanted.share { "more" } else { "less" };
     let say = format!(
-        "Your {} is {cm} cm, where the rung says {written} cm, and asks {asks}.",
+        "{} {} is {cm} cm, where the rung says {written} cm, and asks {asks}.",
+        told(member, "Your", "Their"),
         kit_name(gym, id)
     );
-    let (rung, setting, fit) = (rung.clone(), said(id, *cm), fit.clone());
+    let say = if replaced(fit) { String::new() } else { say };
+    let (rung, setting, fit) = (rung.clone(), said(id, *cm, fit), fit.clone());
     Some(Stood { rung, setting, demand: Some(demand), say, fit })
+}
+
+fn made<'f, 'g>(fit: &'f Fit<'g>) -> &'f [Change<'g>] {
+    if let Fit::Changed(made) = fit { made } else { &[] }
 }
 
 fn at_height(written: &RungOf, cm: f64) -> RungOf {

@@ -19,8 +19,14 @@ pub fn from_roster(gym: &Gym, entry: &library::Member) -> Member {
         .filter_map(|id| gym.library.words.cautions.get(&id.value))
         .for_each(|caution| limits.add(caution));
     let kit = entry.kit.as_ref().map(|kit| kit.iter().map(|id| id.value.clone()).collect());
-    let person =
-        Person { kit, limits: limits.levels, situations: limits.situations, ..Person::default() };
+    let person = Person {
+        kit,
+        limits: limits.levels,
+        situations: limits.situations,
+        // Only a coach has the roster.
+        front: true,
+        ..Person::default()
+    };
     let rungs = entry.rungs.iter().map(|(id, rung)| (id.value.clone(), (rung.value, None)));
     Member {
         person,

@@ -3,6 +3,7 @@
 //! movement and settings that it was done with, and where no rung has them the rung goes down.
 
 use super::member::{Member, RungThen, Tested};
+use super::words::{book, told};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Quantity, Rung};
 use crate::placing::{RungDemand, Sheet, TestResult, demand_at, demands_of, place_on, share_table};
@@ -45,7 +46,10 @@ pub fn standing(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Standing>
     let result = member.latest(&ladder.id, ladder.rungs.len())?;
     match now(gym, ladder, (result.rung, result.then.as_ref())) {
         Now::Same(at) => by_result(gym, ladder, (at, result), member),
-        moved => Some(moved_to(moved, "since your result")),
+        moved => {
+            let your = told(member, "your", "their");
+            Some(moved_to(moved, &format!("since {your} result")))
+        }
     }
 }
 
@@ -55,9 +59,13 @@ pub(super) fn by_hand(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Sta
     match now(gym, ladder, (*rung, then.as_ref())) {
         Now::Same(at) => (at < ladder.rungs.len() && *rung > 0).then(|| {
             let rung = number(at);
-            Standing { rung, why: format!("Your rung is {rung}, from My book{{below}}.") }
+            let (your, book) = (told(member, "Your", "Their"), book(member));
+            Standing { rung, why: format!("{your} rung is {rung}, from {book}{{below}}.") }
         }),
-        moved => Some(moved_to(moved, "since you picked your rung")),
+        moved => {
+            let since = told(member, "since you picked your rung", "since it was written down");
+            Some(moved_to(moved, since))
+        }
     }
 }
 
@@ -85,7 +93,8 @@ fn by_result(
     let placed = place_on(&Sheet::of(ladder), &demands, &test).ok()?;
     let rung = placed.today.rung;
     let said = result_words(gym, ladder, at, result);
-    Some(Standing { rung, why: format!("Your rung is {rung}, from {said}{{below}}.") })
+    let your = told(member, "Your", "Their");
+    Some(Standing { rung, why: format!("{your} rung is {rung}, from {said}{{below}}.") })
 }
 
 /// A result as placing takes it.

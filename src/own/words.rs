@@ -1,10 +1,11 @@
-//! Words: why a rung is not for a person, and what cautions say in general, to the person.
+//! Words: why a rung is changed or left out, and what cautions say in general; to the member as you,
+//! to the coach of the person in front as they.
 //! Never decides anything: the room `swap` does. `fits.js` says the same.
 
 use super::member::Member;
 use crate::gym::Gym;
-use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, TraitId};
-use crate::swap::{Change, Fit, RungOf, Why, fit, kit_name, says_its_traits, trait_name};
+use crate::library::{Movement, TraitId};
+use crate::swap::{Change, Fit, RungOf, fit, lowered, trait_name, why_words};
 
 /// Traits of a rung that the person leaves out, in the coach's order.
 fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g TraitId> {
@@ -15,29 +16,30 @@ fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g Tr
     over.map(|(id, _)| &id.value).collect()
 }
 
-/// Why a rung is left out: `you leave out kneeling; it needs straps or rings`.
-pub(super) fn why(gym: &Gym, member: &Member, movement: &Movement, rung: &RungOf) -> String {
-    let mut parts = Vec::new();
-    let met = met(member, movement, rung);
-    if !says_its_traits(gym, movement) && !member.person.limits.is_empty() {
-        parts.push("it does not say what can hurt".to_string());
-    } else if by_limits(gym, member, rung) {
-        parts.push(format!("you leave out {}", names(gym, &met)));
-    }
-    let lacking: Vec<String> = lacking(gym, member, &movement.kit).map(|n| any(gym, n)).collect();
-    if !lacking.is_empty() {
-        parts.push(format!("it needs {}", lacking.join(", ")));
-    }
-    if movement.room.noise.unwrap_or(Noise::Quiet) > member.person.noise {
-        parts.push("it is too loud".to_string());
-    }
-    parts.join("; ")
+/// Words to the member, or to the coach of the person in front.
+pub(super) fn told<'w>(member: &Member, member_words: &'w str, coach_words: &'w str) -> &'w str {
+    if member.person.front { coach_words } else { member_words }
 }
 
-/// Whether limits leave a rung out; what a change would answer is no reason.
-fn by_limits(gym: &Gym, member: &Member, rung: &RungOf) -> bool {
-    let Fit::Out(why) = fit(gym, &member.person, rung) else { return false };
-    why.iter().any(|why| matches!(why, Why::Limit(..)))
+/// Where results, rungs and heights come from.
+pub(super) fn book(member: &Member) -> &'static str {
+    told(member, "My book", "the roster")
+}
+
+/// The first of the person's situations, in the order of ids, of which nobody starts in the middle; as
+/// it stands inside a sentence.
+pub(super) fn starts_low(gym: &Gym, member: &Member) -> Option<String> {
+    let known = &gym.library.words.cautions;
+    let situations = member.person.situations.iter().filter_map(|id| known.get(id));
+    situations.filter(|one| one.start.is_some()).map(|one| lowered(&one.name)).next()
+}
+
+/// Why a rung is left out: `you leave out kneeling; it needs straps or rings`.
+pub(super) fn why(gym: &Gym, member: &Member, rung: &RungOf) -> String {
+    match fit(gym, &member.person, rung) {
+        Fit::Out(why) => why_words(gym, &member.person, &why),
+        Fit::Fine | Fit::Changed(_) => String::new(),
+    }
 }
 
 /// Why a rung is changed: `As it stands it has loaded wrist extension, which you leave out.`
@@ -47,31 +49,12 @@ pub(super) fn why_changed(
     (movement, rung): (&Movement, &RungOf),
 ) -> String {
     let met = met(member, movement, rung);
-    format!("As it stands it has {}, which you leave out.", names(gym, &met))
+    let you = told(member, "you", "they");
+    format!("As it stands it has {}, which {you} leave out.", names(gym, &met))
 }
 
 fn names(gym: &Gym, traits: &[&TraitId]) -> String {
     traits.iter().map(|id| trait_name(gym, id)).collect::<Vec<_>>().join(", ")
-}
-
-fn lacking<'n>(
-    gym: &Gym,
-    member: &Member,
-    needs: &'n [KitNeed],
-) -> impl Iterator<Item = &'n KitNeed> {
-    let kind = |id: &KitId| gym.library.words.kit.get(id).map(|item| item.kind);
-    let hall = &gym.library.club.hall_kit;
-    let has = move |id: &KitId| match &member.person.kit {
-        _ if kind(id) == Some(KitKind::Anywhere) => true,
-        Some(kit) => kit.contains(id),
-        None if hall.is_empty() => kind(id) == Some(KitKind::Hall),
-        None => hall.iter().any(|(owned, _)| owned.value == *id),
-    };
-    needs.iter().filter(move |need| !need.0.iter().any(|id| has(&id.value)))
-}
-
-fn any(gym: &Gym, need: &KitNeed) -> String {
-    need.0.iter().map(|id| kit_name(gym, &id.value)).collect::<Vec<_>>().join(" or ")
 }
 
 /// What the cautions of a person's situations say in general of the traits that left a rung out.
@@ -94,8 +77,8 @@ pub(super) fn general(
     }
     let mut once = Vec::new();
     for sentence in said {
-        let sentence =
-            format!("In general, and your coach decides: {}.", sentence.trim_end_matches('.'));
+        let decides = told(member, "your coach decides", "you decide");
+        let sentence = format!("In general, and {decides}: {}.", sentence.trim_end_matches('.'));
         if !once.contains(&sentence) {
             once.push(sentence);
         }

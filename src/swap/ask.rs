@@ -1,9 +1,9 @@
 //! Ask: why nothing is left, in plain words, filter by filter.
 //! Never suggests giving up a limit.
 
-use super::Why;
 use super::fits::{OFF_UNTIL_SAID, kit_name, trait_name};
-use super::reason::listed;
+use super::reason::{listed, raised};
+use super::{Person, Why, why_words};
 use crate::gym::Gym;
 use crate::library::{KitId, Noise, TraitId};
 use std::collections::{BTreeMap, BTreeSet};
@@ -68,13 +68,12 @@ fn taken_out(gym: &Gym, out: &[Vec<Why>]) -> String {
         })
         .collect();
     match out.len() {
-        1 => format!("The one other movement that does the same work {}.", alone(gym, &out[0])),
+        1 => {
+            let why = why_words(gym, &Person::default(), &out[0]);
+            format!("One other movement does the same work. {}.", raised(&why))
+        }
         all => format!("Of the {all} other movements that do the same work, {}.", listed(&clauses)),
     }
-}
-
-fn alone(gym: &Gym, why: &[Why]) -> String {
-    listed(&why.iter().map(|why| why.words(gym)).collect::<Vec<_>>())
 }
 
 /// `3`, `the last one`, `the last 2`, `all`; with whether a single one is meant.

@@ -38,6 +38,17 @@ fn names(movement: &Movement) -> impl Iterator<Item = &str> {
 pub fn kit_from(gym: &Gym, words: &[String]) -> Result<BTreeSet<KitId>, String> {
     let mut kit = BTreeSet::new();
     let mut unknown = Vec::new();
+    if words.len() > 1 && words.iter().any(|word| plain(word) == "none") {
+        let other: Vec<&str> =
+            words.iter().map(|word| word.trim()).filter(|word| plain(word) != "none").collect();
+        let help = match other.as_slice() {
+            [] => "write `none` once".to_string(),
+            other => format!("write `none` alone, or only `{}`", other.join(",")),
+        };
+        return Err(format!(
+            "`none` says that there is no kit, and other kit stands beside it; {help}"
+        ));
+    }
     for word in words.iter().filter(|word| plain(word) != "none") {
         match kit_called(gym, word) {
             Ok(found) => kit.extend(found),
@@ -149,12 +160,20 @@ fn add_limits(gym: &Gym, word: &str, limits: &mut Limits) -> Result<(), String> 
         limits.lower(known.id.value.clone(), level.unwrap_or(1));
         found = true;
     }
-    // A caution brings levels of its own.
-    let cautions = library.cautions.values().filter(|_| level.is_none());
-    for caution in cautions.filter(|c| caution_words(c).any(|w| plain(w) == asked)) {
-        limits.add(caution);
-        found = true;
+    let called = |c: &&Caution| caution_words(c).any(|w| plain(w) == asked);
+    let cautions: Vec<&Caution> = library.cautions.values().filter(called).collect();
+    match (level, cautions.first()) {
+        (None, _) => cautions.iter().for_each(|caution| limits.add(caution)),
+        (Some(level), Some(caution)) if !is_trait(gym, &asked) => {
+            return Err(format!(
+                "`{phrase}` is a caution and has levels of its own, so `={level}` says nothing; write \
+                 `{}` alone, or a trait and its level such as `kneeling={level}`",
+                caution.id.value
+            ));
+        }
+        (Some(_), _) => {}
     }
+    found |= level.is_none() && !cautions.is_empty();
     if found {
         return Ok(());
     }
@@ -163,6 +182,12 @@ fn add_limits(gym: &Gym, word: &str, limits: &mut Limits) -> Result<(), String> 
     let otherwise = "write a trait from words/traits.yaml or a caution from words/cautions.yaml";
     let help = did_you_mean(phrase, known, otherwise);
     Err(format!("nothing to avoid is called `{phrase}`; {help}"))
+}
+
+/// Whether a phrase is a trait by its id or name, and not only by what people say.
+fn is_trait(gym: &Gym, phrase: &str) -> bool {
+    let names = |known: &Trait| plain(known.id.as_str()) == phrase || plain(&known.name) == phrase;
+    gym.library.words.traits.values().any(names)
 }
 
 /// `impact=2` as the trait and its level.

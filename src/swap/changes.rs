@@ -3,7 +3,9 @@
 
 use crate::finding::Placed;
 use crate::gym::Gym;
-use crate::library::{ChangeId, ChangeOf, KitNeed, Movement, SourceId, TraitChange, TraitId};
+use crate::library::{
+    ChangeId, ChangeOf, KitNeed, Movement, SettingName, SourceId, TraitChange, TraitId,
+};
 use std::collections::BTreeMap;
 
 /// At most this many changes at once: nobody keeps more in mind while moving. Common practice, no
@@ -65,7 +67,7 @@ impl<'g> Change<'g> {
     /// The part of the body, or of the doing, that it changes; a change that says none is a part
     /// of its own.
     pub fn part(&self) -> &'g str {
-        self.general.part.as_deref().unwrap_or(self.id().as_str())
+        self.general.part.as_ref().map_or(self.id().as_str(), |part| &part.value)
     }
 
     /// What remains of each trait that it lessens.
@@ -85,6 +87,16 @@ impl<'g> Change<'g> {
     /// What it brings in.
     pub fn brings(&self) -> &'g [(Placed<TraitId>, u8)] {
         self.own.brings.as_deref().unwrap_or(&self.general.brings)
+    }
+
+    /// Whether the entry says which settings it takes away here.
+    pub fn takes_otherwise(&self) -> bool {
+        self.own.takes.is_some()
+    }
+
+    /// Settings that it takes away or replaces.
+    pub fn takes(&self) -> &'g [Placed<SettingName>] {
+        self.own.takes.as_deref().unwrap_or(&self.general.takes)
     }
 
     /// What it needs besides the movement's own kit.
@@ -117,6 +129,11 @@ pub fn changes_of<'g>(gym: &'g Gym, movement: &'g Movement) -> Vec<Change<'g>> {
     let change =
         |own: &'g ChangeOf| Some(Change { general: general.get(&own.id.value)?, own, movement });
     movement.changes.iter().filter_map(change).collect()
+}
+
+/// Whether one of the changes takes a setting away or replaces it, so that it is not said.
+pub fn taken(made: &[Change<'_>], setting: &str) -> bool {
+    made.iter().flat_map(|change| change.takes()).any(|id| id.as_str() == setting)
 }
 
 /// Traits and their levels.

@@ -3,8 +3,9 @@
 
 use super::Person;
 use super::changes::Change;
-use super::fits::{Fit, Why, fit};
+use super::fits::{Fit, fit};
 use super::rungs::{Compared, RungOf, compared, rungs_of};
+use super::why::Why;
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement};
 

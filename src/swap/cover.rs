@@ -4,8 +4,9 @@
 
 use super::asked::{Limits, hall, limits_of_situation};
 use super::choose::{choose, own_first};
-use super::fits::{Fit, Why, fit};
+use super::fits::{Fit, fit};
 use super::rungs::{RungOf, rungs_of};
+use super::why::Why;
 use super::{Person, ask, ranked};
 use crate::gym::Gym;
 use crate::library::{KitId, Movement, MovementId};

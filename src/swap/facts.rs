@@ -4,7 +4,7 @@
 use super::fits::{OFF_UNTIL_SAID, fit};
 use super::links::FirstChoice;
 use super::rungs::RungOf;
-use super::{Person, alike, brings};
+use super::{Person, alike};
 use crate::finding::Span;
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, Ladder, LadderId, Movement, MovementId, Trait, TraitId};
@@ -92,7 +92,8 @@ impl Link<'_> {
         let movements = &gym.library.movements;
         let (from, to) = (movements.get(self.from)?, movements.get(&self.to)?);
         let new = |(id, level): &(TraitId, u8)| *level == 2 && from.trait_level(id) == 0;
-        let mut traits: Vec<_> = brings(from, to).into_iter().filter(new).collect();
+        let there = to.traits_at(&[]).into_iter().map(|(id, level)| (id.value.clone(), level));
+        let mut traits: Vec<_> = there.filter(new).collect();
         if traits.is_empty() {
             return None;
         }

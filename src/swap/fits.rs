@@ -4,7 +4,7 @@
 
 use super::changes::{Change, Levels, changes_of, enough, over};
 use super::rungs::RungOf;
-use super::{Person, Space};
+use super::{Person, Space, Why};
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId, TraitOf};
 
@@ -30,45 +30,6 @@ impl Fit<'_> {
     }
 }
 
-/// Why a movement is not for a person.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Why {
-    /// It has a trait that they avoid, at this level.
-    Limit(TraitId, u8),
-    /// Its entry does not say what can hurt someone, and they have limits.
-    Unsaid,
-    /// It needs one of these and they have none of them.
-    Kit(Vec<KitId>),
-    /// It needs this much floor: length, width, where its entry says.
-    Floor(Option<Quantity>, Option<Quantity>),
-    /// It needs this much height.
-    Height(Quantity),
-    /// It is this loud.
-    Noise(Noise),
-}
-
-impl Why {
-    /// In plain words, to follow the movement's name: `needs straps or rings`.
-    pub fn words(&self, gym: &Gym) -> String {
-        match self {
-            Why::Limit(id, _) => format!("has {}, which you leave out", trait_name(gym, id)),
-            Why::Unsaid => "does not say what can hurt someone".to_string(),
-            Why::Kit(any) => {
-                let names: Vec<String> = any.iter().map(|id| kit_name(gym, id)).collect();
-                format!("needs {}", names.join(" or "))
-            }
-            Why::Floor(length, width) => {
-                let sides: Vec<String> =
-                    [length, width].iter().flat_map(|s| s.map(|s| s.to_string())).collect();
-                format!("needs a clear floor of {}", sides.join(" by "))
-            }
-            Why::Height(height) => format!("needs {height} up to the ceiling"),
-            Why::Noise(Noise::Loud) => "is loud".to_string(),
-            Why::Noise(_) => "makes some noise".to_string(),
-        }
-    }
-}
-
 /// The answer for `person` and a rung: one function for every page, clock, print and command.
 pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
     let Some(movement) = gym.library.movements.get(&rung.key.movement) else {
@@ -86,7 +47,7 @@ pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
         Some(made) if around.is_empty() => Fit::Changed(made),
         // What a change would answer is no reason: what lacks around the person is.
         Some(_) => Fit::Out(around),
-        None => Fit::Out(limits_met(person, &traits).chain(around).collect()),
+        None => Fit::Out(limits_met(person, movement, rung).chain(around).collect()),
     }
 }
 
@@ -145,10 +106,15 @@ fn has(gym: &Gym, person: &Person, id: &KitId) -> bool {
     }
 }
 
-fn limits_met<'a>(person: &'a Person, traits: &'a Levels<'a>) -> impl Iterator<Item = Why> + 'a {
-    traits.iter().filter_map(|(id, level)| {
-        let from = person.limits.get(*id)?;
-        (level >= from).then(|| Why::Limit((*id).clone(), *level))
+/// The limits that a rung meets, in the coach's order of its traits.
+fn limits_met<'a>(
+    person: &'a Person,
+    movement: &'a Movement,
+    rung: &RungOf,
+) -> impl Iterator<Item = Why> + 'a {
+    movement.traits_at(&rung.settings()).into_iter().filter_map(|(id, level)| {
+        let from = person.limits.get(&id.value)?;
+        (level >= *from).then(|| Why::Limit(id.value.clone(), level))
     })
 }
 
@@ -182,9 +148,13 @@ pub fn kit_name(gym: &Gym, id: &KitId) -> String {
     named.map_or_else(|| id.as_str().replace('-', " "), |named| lowered(&named.name))
 }
 
-/// The text with its first letter small, if it is one of A to Z.
+/// The text as it stands inside a sentence: its first letter small, if it is one of A to Z and does
+/// not begin letters that stand for words.
 pub fn lowered(text: &str) -> String {
     let mut text = text.to_string();
+    if text.chars().nth(1).is_some_and(char::is_uppercase) {
+        return text;
+    }
     if let Some(first) = text.get_mut(..1) {
         first.make_ascii_lowercase();
     }

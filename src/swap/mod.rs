@@ -8,6 +8,7 @@
 
 mod ask;
 mod asked;
+mod brought;
 mod changes;
 mod choose;
 pub mod cover;
@@ -21,20 +22,24 @@ mod rungs;
 mod say;
 mod score;
 pub mod weights;
+mod why;
 
 pub use asked::{Limits, kit_from, limits_from, limits_of_situation, movement_called};
-pub use changes::{Change, Levels, changes_of, over, remaining};
+pub use brought::{brings_in, brought};
+pub use changes::{Change, Levels, changes_of, over, remaining, taken};
 pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};
-pub use fits::{Fit, OFF_UNTIL_SAID, Why, fit, kit_name, says_its_traits, trait_name, traits_of};
+pub use fits::{
+    Fit, OFF_UNTIL_SAID, fit, kit_name, lowered, says_its_traits, trait_name, traits_of,
+};
 pub use links::OnLadder;
 pub use person::{Person, Space};
 pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
 pub use say::{as_text, itself_as_text};
 pub use score::Score;
+pub use why::{Why, why_words};
 
-use crate::finding::Placed;
 use crate::gym::Gym;
 use crate::library::{Dose, KitId, Movement, MovementId, TraitId};
 use links::FirstChoice;
@@ -48,10 +53,6 @@ pub struct Candidate {
     pub score: Score,
     /// Why, in one plain sentence.
     pub reason: String,
-    /// Traits that the first did not have, or had less of, and how much of each.
-    pub brings: Vec<(TraitId, u8)>,
-    /// The same in plain words, `Brings in: kneeling`; nothing when it brings nothing in.
-    pub brings_in: Option<String>,
     /// Where it stands on a ladder that holds both.
     pub on_ladder: Option<OnLadder>,
 }
@@ -67,6 +68,11 @@ pub struct Swap<'g> {
     pub start_here: bool,
     /// How it is changed for the person; empty when it is fine as it stands.
     pub changes: Vec<Change<'g>>,
+    /// Traits that the asked rung did not have, or had less of, and how much of each: as it is done,
+    /// after its changes.
+    pub brings: Vec<(TraitId, u8)>,
+    /// The same in plain words, `Brings in: kneeling`; nothing when it brings nothing in.
+    pub brings_in: Option<String>,
     /// What of the person's kit it uses: one thing for each of its needs.
     pub with: Vec<KitId>,
     /// How much of it to do, where a dose was given.
@@ -111,23 +117,12 @@ fn alike<'f>(first: &'f FirstChoice<'_>) -> impl Iterator<Item = (&'f Movement, 
 }
 
 fn candidate(first: &FirstChoice<'_>, to: &Movement, score: Score) -> Candidate {
-    let brings = brings(first.movement, to);
     Candidate {
         to: to.id.clone(),
         score,
         reason: reason::reason(first, to),
-        brings_in: reason::brings_in(first, &brings),
-        brings,
         on_ladder: first.on_ladder(&to.id).cloned(),
     }
-}
-
-/// Traits that `to` has more of than `from`.
-fn brings(from: &Movement, to: &Movement) -> Vec<(TraitId, u8)> {
-    let more = |(id, level): (&Placed<TraitId>, u8)| {
-        (level > from.trait_level(&id.value)).then(|| (id.value.clone(), level))
-    };
-    to.traits_at(&[]).into_iter().filter_map(more).collect()
 }
 
 /// What `person` may do in place of a rung, best first, with `dose` of it converted.
@@ -142,7 +137,7 @@ pub fn swaps<'g>(gym: &'g Gym, asked: &RungOf, person: &Person, dose: Option<&Do
         match choose(gym, asked, to, person) {
             Ok(chosen) => {
                 let list = if chosen.changes.is_empty() { &mut fine } else { &mut changed };
-                list.push(swap(gym, candidate, chosen, (first, to), (person, dose)));
+                list.push(swap(gym, (asked, candidate), chosen, (person, dose)));
             }
             Err(NotThis::Harder) => out.harder.push(to.name.value.clone()),
             Err(NotThis::Out(why)) => out.whys.push(why),
@@ -163,15 +158,27 @@ struct Out {
 }
 
 fn swap<'g>(
-    gym: &Gym,
-    candidate: Candidate,
+    gym: &'g Gym,
+    (asked, candidate): (&RungOf, Candidate),
     chosen: Chosen<'g>,
-    (first, to): (&Movement, &Movement),
     (person, dose): (&Person, Option<&Dose>),
 ) -> Swap<'g> {
     let Chosen { rung, start_here, changes } = chosen;
-    let needs = to.kit.iter().chain(changes.iter().flat_map(|change| change.kit()));
+    let movements = &gym.library.movements;
+    let both = movements.get(&asked.key.movement).zip(movements.get(&candidate.to));
+    let needs = both.iter().flat_map(|(_, to)| &to.kit);
+    let needs = needs.chain(changes.iter().flat_map(|change| change.kit()));
     let with = needs.filter_map(|need| fits::kit_for(gym, person, need).cloned()).collect();
-    let dose = dose.map(|dose| converted_dose(first, to, dose, person.window));
-    Swap { candidate, rung, start_here, changes, with, dose }
+    let converted = |(first, to)| Some(converted_dose(first, to, dose?, person.window));
+    let brings = brought(gym, asked, (&rung, &changes));
+    Swap {
+        brings_in: brings_in(gym, asked, &brings),
+        brings,
+        with,
+        dose: both.and_then(converted),
+        candidate,
+        rung,
+        start_here,
+        changes,
+    }
 }

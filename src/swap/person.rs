@@ -17,6 +17,8 @@ pub struct Person {
     pub situations: BTreeSet<CautionId>,
     /// Their own rungs, from 0, on ladders where they are known. A swap never stands above them.
     pub rungs: BTreeMap<LadderId, usize>,
+    /// Whether a coach reads the answer, about the person in front: it says they, not you.
+    pub front: bool,
     /// Whether they ask for more than the rung that is swapped.
     pub harder: bool,
     /// The loudest that is allowed.
@@ -34,6 +36,7 @@ impl Default for Person {
             limits: BTreeMap::new(),
             situations: BTreeSet::new(),
             rungs: BTreeMap::new(),
+            front: false,
             harder: false,
             noise: Noise::Loud,
             room: None,

@@ -1,11 +1,11 @@
 //! Reason: why a movement stands for another, in one plain sentence.
 //! Never says whom it suits: what a swap brings in is said beside it, and filters are elsewhere.
 
-use super::fits::{kit_name, lowered, trait_name};
+use super::fits::{kit_name, lowered};
 use super::links::{FirstChoice, OnLadder};
 use super::score::level;
 use crate::gym::Gym;
-use crate::library::{Counts, Movement, MuscleId, Plane, Purpose, Sides, TraitId};
+use crate::library::{Counts, Movement, MuscleId, Plane, Purpose, Sides};
 
 /// Why `to` does the same work as `from`: `Same pull, same prime movers; one side at a time, so
 /// plan twice the time.`
@@ -23,17 +23,6 @@ pub fn reason(first: &FirstChoice<'_>, to: &Movement) -> String {
         clauses.push(format!("coach's note: {}", because.trim_end_matches('.')));
     }
     format!("{}.", raised(&clauses.join("; ")))
-}
-
-/// What the substitute has that the first has not, or has less of: `Brings in: kneeling, balance
-/// demand (more)`. Nothing when it brings nothing in.
-pub fn brings_in(first: &FirstChoice<'_>, brings: &[(TraitId, u8)]) -> Option<String> {
-    let name = |(id, _): &(TraitId, u8)| match first.movement.trait_level(id) {
-        0 => trait_name(first.gym, id),
-        _ => format!("{} (more)", trait_name(first.gym, id)),
-    };
-    let names: Vec<String> = brings.iter().map(name).collect();
-    (!names.is_empty()).then(|| format!("Brings in: {}", names.join(", ")))
 }
 
 /// Kit in a coach's words: `backpack and bench`.

@@ -1,6 +1,7 @@
 //! Rungs of a swap: a movement at its settings, where it stands, and whether it asks more.
 //! Never guesses: two rungs that share no ladder and no axis are not compared.
 
+use super::changes::{Change, taken};
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{LadderId, Movement, MovementId, Quantity};
@@ -44,7 +45,13 @@ impl RungOf {
 
     /// Its settings in words: `hands 60 cm`. No height and no weight are not said.
     pub fn said(&self) -> String {
+        self.said_changed(&[])
+    }
+
+    /// The same when it is changed: what a change takes away or replaces is not said.
+    pub fn said_changed(&self, made: &[Change<'_>]) -> String {
         let said = self.key.settings.iter().filter(|(_, value)| !value.is_nothing());
+        let said = said.filter(|(name, _)| !taken(made, name.as_str()));
         let words: Vec<String> = said.map(|(name, value)| format!("{name} {value}")).collect();
         words.join(", ")
     }

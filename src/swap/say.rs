@@ -4,7 +4,7 @@
 use super::fits::{Fit, fit};
 use super::reason::with_kit;
 use super::rungs::RungOf;
-use super::{Answer, Person, Swap};
+use super::{Answer, Person, Swap, why_words};
 use crate::gym::Gym;
 use crate::library::MovementId;
 use std::fmt::Write;
@@ -42,8 +42,7 @@ pub fn itself_as_text(gym: &Gym, asked: &RungOf, person: &Person) -> String {
             format!("Change {name} like this: {}.\n", how.collect::<Vec<_>>().join("; "))
         }
         Fit::Out(why) => {
-            let why: Vec<String> = why.iter().map(|why| why.words(gym)).collect();
-            format!("Leave out {name}: it {}.\n", why.join("; "))
+            format!("Leave out {name}: {}.\n", why_words(gym, person, &why))
         }
     }
 }
@@ -60,7 +59,7 @@ fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
     let candidate = &swap.candidate;
     let title = gym.library.movements.get(&candidate.to).map(|movement| &movement.name.value);
     let title = title.map_or(candidate.to.as_str(), String::as_str);
-    let title = match swap.rung.said() {
+    let title = match swap.rung.said_changed(&swap.changes) {
         said if said.is_empty() => title.to_string(),
         said => format!("{title}, {said}"),
     };
@@ -75,7 +74,7 @@ fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
     if swap.start_here {
         line("Start here: the lowest rung of it, as your own is not known.");
     }
-    if let Some(brings_in) = &candidate.brings_in {
+    if let Some(brings_in) = &swap.brings_in {
         line(&format!("{brings_in}."));
     }
     if !swap.with.is_empty() {

@@ -11,8 +11,8 @@ interface Window {
 /** What the scripts know by id (`data/words.js`). */
 interface Words {
   traits: Record<string, { name: string; avoid: string }>;
-  situations: Record<string, { name: string; asks: string; how: Record<string, string> }>;
-  changes: Record<string, { id: string; name: string; how: string; part: string; leaves: string; eases: string; brings: string; kit: string; with: string }>;
+  situations: Record<string, { name: string; asks: string; start?: string; how: Record<string, string> }>;
+  changes: Record<string, { id: string; name: string; how: string; part: string; leaves: string; eases: string; brings: string; takes?: string; kit: string; with: string }>;
   kit: Record<string, string>;
 }
 declare var rungbookWords: Words | undefined;

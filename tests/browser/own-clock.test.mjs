@@ -75,6 +75,19 @@ test("reckoned: own words, own counts, and what is held instead of counted", () 
   assert.equal(own.done([version("fine", "Squat"), version("ask", "Plank"), version("changed", "Push-up", { brief: "on fists" })]), "As: Squat; Push-up, on fists");
 });
 
+test("reckoned: a hold that is longer than its slot lasts as long as the slot; a shorter one keeps its seconds", () => {
+  const held = (dose) => version("swap", "Plank", { dose });
+  assert.equal(own.words(held("45 s"), "Row", 40), "Plank: as long as the slot lasts");
+  assert.equal(own.words(held("40 s"), "Row", 40), "Plank: 40 s");
+  assert.equal(own.words(held("30-60 s"), "Row", 40), "Plank: 30-60 s");
+  assert.equal(own.words(held("25 s, each side"), "Row", 40), "Plank: as long as the slot lasts, half for each side");
+  assert.equal(own.words(held("45 repetitions"), "Row", 40), "Plank: 45 repetitions");
+  assert.equal(own.words(held("45 s"), "Row"), "Plank: 45 s");
+  const plan = { by: "slots", total_s: 90, slots: [[40, 1, "Row", 0], [20, 0, "Rest", null], [60, 1, "Row", 0]], turns: [], round: 0 };
+  const slots = own.forPerson(plan, [held("45 s")]).slots.map(([, , what]) => what);
+  assert.deepEqual(slots, ["Plank: as long as the slot lasts", "Rest", "Plank: 45 s"]);
+});
+
 /** A site on which nothing is changed and nothing stands for anything: what does not fit is asked about. */
 async function withoutAnswers(page) {
   await page.route("**/cards/*.js", async (route) => {

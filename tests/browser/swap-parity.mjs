@@ -28,9 +28,9 @@ function askedOf(card, rung) {
 for (const { movement, rung, person, own, swaps } of cases) {
   const card = cardOf(movement);
   const asked = askedOf(card, rung);
-  const found = swapsFor(card.swaps, asked, person).map(({ swap, rung, startHere, fit }) => ({
+  const found = swapsFor(card, asked, person).map(({ swap, rung, startHere, fit, reason }) => ({
     to: swap.id,
-    reason: swap.reason,
+    reason,
     rung: rung.ladder ? { ladder: rung.ladder, number: rung.number } : null,
     setting: rung.setting || "",
     start_here: startHere,

@@ -121,6 +121,39 @@ fn the_rows_are_those_of_the_guidelines() {
     }
 }
 
+/// Situations in which nobody of whom nothing is known starts in the middle of a ladder, and what that
+/// rests on.
+const STARTS_LOWEST: &[(&str, &str)] = &[
+    ("after-birth", "canada-postpartum-2025"),
+    ("after-illness", "salman-2021"),
+    ("copd", "common-practice"),
+    ("diabetes-eyes", "common-practice"),
+    ("heart-disease", "ada-2016"),
+    ("hernia", "common-practice"),
+    ("high-blood-pressure", "common-practice"),
+    ("hip-replacement", "common-practice"),
+    ("knee-replacement", "common-practice"),
+    ("older-falls", "common-practice"),
+    ("osteoporosis", "common-practice"),
+    ("pelvic-floor", "common-practice"),
+    ("pregnancy", "common-practice"),
+    ("recent-surgery", "common-practice"),
+    ("stroke", "ada-2016"),
+    ("young-people", "stricker-2020"),
+];
+
+#[test]
+fn these_start_on_the_lowest_rung() {
+    let said: Vec<(&str, &str)> = cautions()
+        .filter_map(|caution| {
+            let start = caution.start.as_ref()?;
+            assert!(start.because.is_some(), "{} says no reason", caution.id.value);
+            Some((caution.id.as_str(), start.source.as_ref().map_or("", |id| id.as_str())))
+        })
+        .collect();
+    assert_eq!(said, STARTS_LOWEST);
+}
+
 /// What a person who ticks the situation avoids, and from which level on: all of it.
 fn limits(id: &str) -> BTreeMap<String, u8> {
     let levels = limits_of_situation(caution(id)).levels;

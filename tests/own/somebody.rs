@@ -39,6 +39,7 @@ pub fn with_changes(mut library: Library) -> Library {
                 leaves: None,
                 eases: None,
                 brings: None,
+                takes: None,
                 kit: None,
             });
         }
@@ -54,10 +55,15 @@ fn change_of(traits: &[TraitId], at: usize, id: &TraitId) -> TraitChange {
         id: placed(ChangeId(format!("less-{id}"))),
         name: format!("with less {id}"),
         how: Some(format!("Take the {id} out.")),
-        part: Some(format!("part {}", at % 7)),
+        part: Some(placed(format!("part {}", at % 7))),
         leaves: vec![(placed(id.clone()), u8::from(at.is_multiple_of(3)))],
         eases: Vec::new(),
         brings: brings.into_iter().collect(),
+        takes: if at.is_multiple_of(2) {
+            vec![placed("weight".into()), placed("hands".into()), placed("box".into())]
+        } else {
+            Vec::new()
+        },
         kit: kit.into_iter().collect(),
         with: Vec::new(),
         sources: Vec::new(),
@@ -93,6 +99,11 @@ pub fn somebody(gym: &Gym, dice: &mut Dice) -> Member {
     let noise = [Noise::Quiet, Noise::Some, Noise::Loud][dice.roll(3)];
     let person = Person { kit: Some(kit), limits, situations, noise, ..Person::default() };
     let mut member = Member { person, ..Member::default() };
+    // The person in front of a coach has no book.
+    if dice.roll(5) == 0 {
+        member.person.front = true;
+        return member;
+    }
     if dice.roll(2) == 0 {
         member.stature = Some(Quantity::new((150 + dice.roll(48)) as f64, Unit::Centimetre));
     }
@@ -181,7 +192,7 @@ pub fn as_the_scripts_see(member: &Member) -> Value {
     let results: Vec<Value> = member.results.iter().enumerate().map(as_entry).collect();
     json!({
         "person": {"kit": kit, "lacks": [], "limits": limits, "situations": situations,
-                   "noise": person.noise.word()},
+                   "noise": person.noise.word(), "front": person.front},
         "book": {"schema": "rungbook-book-1", "stature_cm": member.stature.map(Quantity::number),
                  "body_mass_kg": null, "heights": heights, "rungs": rungs, "results": results, "rungs_then": rungs_then,
                  "done": [], "notes": []},

@@ -180,13 +180,26 @@ fn together(made: &[&(String, BTreeMap<&str, Value>)]) -> bool {
 
 /// The answer: nothing where the rung is left out, else the changes that are made, none for fine.
 pub fn answer(person: &Person, rung: &RungOf) -> Option<Vec<String>> {
+    Some(as_done(person, rung)?.0)
+}
+
+/// What a rung has as the person does it that `asked` has not, or has less of.
+pub fn brought(person: &Person, asked: &RungOf, rung: &RungOf) -> BTreeMap<String, u64> {
+    let had = traits(&plain().movements[asked.key.movement.as_str()], asked);
+    let (_, mut left) = as_done(person, rung).unwrap_or_default();
+    left.retain(|id, level| *level > had.get(id).copied().unwrap_or(0));
+    left
+}
+
+/// The changes that are made, and what remains after them; nothing where the rung is left out.
+fn as_done(person: &Person, rung: &RungOf) -> Option<(Vec<String>, BTreeMap<String, u64>)> {
     let entry = &plain().movements[rung.key.movement.as_str()];
     let traits = traits(entry, rung);
     if !is_there(person, entry) {
         return None;
     }
     if !over(person, &traits) {
-        return Some(Vec::new());
+        return Some((Vec::new(), traits));
     }
     let all: Vec<_> = entry["changes"].as_array().into_iter().flatten().map(change).collect();
     let all: Vec<_> = all.iter().filter(|(_, said)| has_kit(person, &said["kit"])).collect();
@@ -200,6 +213,6 @@ pub fn answer(person: &Person, rung: &RungOf) -> Option<Vec<String>> {
         let made: Vec<_> = chosen.iter().map(|at| all[*at]).collect();
         let left = after(&traits, &made);
         let passes = together(&made) && !over(person, &left);
-        passes.then(|| made.iter().map(|(id, _)| id.clone()).collect())
+        passes.then(|| (made.iter().map(|(id, _)| id.clone()).collect(), left))
     })
 }

@@ -61,6 +61,32 @@ fn unknown_words_get_their_near_spelling_all_at_once() {
     assert!(said.contains("did you mean `strap-row`?"), "{said}");
 }
 
+/// A caution has levels of its own: a level behind it would loosen them, or say nothing. A trait keeps
+/// the level, though a caution may be called the same.
+#[test]
+fn a_level_behind_a_caution_is_refused() {
+    let said = limits(&["sore-wrist=2"]).expect_err("a caution has no level");
+    assert!(said.contains("`sore-wrist` is a caution"), "{said}");
+    assert!(said.contains("write `sore-wrist` alone"), "{said}");
+    assert!(
+        limits(&["Pregnant=1"]).expect_err("nor by another name").contains("`pregnancy` alone")
+    );
+    let wrist = limits(&["loaded-wrist-extension=2"]).expect("a trait");
+    assert_eq!(wrist, BTreeMap::from([("loaded-wrist-extension".to_string(), 2)]));
+}
+
+/// `none` beside kit says two things; which of them was meant decides what somebody is told to do.
+#[test]
+fn no_kit_and_some_kit_is_refused() {
+    let kit = |words: &[&str]| {
+        kit_from(gym(), &words.iter().map(|word| (*word).to_string()).collect::<Vec<_>>())
+    };
+    for words in [&["none", "chair"][..], &["chair", "none"], &["None", "hall"]] {
+        assert!(kit(words).expect_err("both").contains("`none` alone, or only `"), "{words:?}");
+    }
+    assert!(kit(&["none"]).is_ok_and(|kit| kit.is_empty()));
+}
+
 #[test]
 fn kit_and_movements_go_by_any_of_their_names() {
     let kit = |word: &str| kit_from(gym(), &[word.to_string()]).map(|kit| kit.len());

@@ -16,6 +16,7 @@ mod caution_unsourced;
 mod caution_without_clinician;
 mod caution_without_traits;
 mod change_idle;
+mod change_twice;
 mod change_unused;
 mod change_without_how;
 mod cue_too_long;
@@ -62,6 +63,7 @@ mod nothing_left;
 mod one_rung_ladder;
 mod option_does_not_fit;
 mod orphan_movement;
+mod part_misspelt;
 mod pattern_not_folder;
 mod per_side_contradiction;
 mod picture_missing;
@@ -107,6 +109,7 @@ mod step_unnamed;
 mod stray_file;
 mod swap_brings_trait;
 mod synonym_twice;
+mod taken_setting_unknown;
 mod test_day_tires;
 mod test_incomplete;
 mod test_rung_missing;
@@ -180,6 +183,7 @@ pub static RULES: &[Rule] = &[
     caution_unsourced::RULE,
     caution_without_traits::RULE,
     change_without_how::RULE,
+    part_misspelt::RULE,
     caution_without_clinician::RULE,
     kit_without_check::RULE,
     id_not_file_name::RULE,
@@ -192,6 +196,8 @@ pub static RULES: &[Rule] = &[
     no_caution_line::RULE,
     traits_unsaid::RULE,
     change_idle::RULE,
+    change_twice::RULE,
+    taken_setting_unknown::RULE,
     no_sources::RULE,
     no_prime_mover::RULE,
     muscle_twice::RULE,

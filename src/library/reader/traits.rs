@@ -146,6 +146,7 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
             leaves: None,
             eases: None,
             brings: None,
+            takes: None,
             kit: None,
         });
     }
@@ -158,6 +159,7 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
         leaves: plain_levels(&mut fields, "leaves", reading),
         eases: fields.has("eases").then(|| reading.ids_of(&mut fields, "eases")),
         brings: plain_levels(&mut fields, "brings", reading),
+        takes: fields.has("takes").then(|| reading.ids_of(&mut fields, "takes")),
         kit: fields.take("kit").map(|node| kit_in(node, reading)),
     };
     reading.no_more(&fields);
@@ -169,10 +171,11 @@ pub fn change(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading
     TraitChange {
         name: reading.words_of(fields, "name").unwrap_or_else(|| id.value.clone()),
         how: reading.words_of(fields, "how"),
-        part: reading.words_of(fields, "part"),
+        part: reading.text_of(fields, "part"),
         leaves: plain_levels(fields, "leaves", reading).unwrap_or_default(),
         eases: reading.ids_of(fields, "eases"),
         brings: plain_levels(fields, "brings", reading).unwrap_or_default(),
+        takes: reading.ids_of(fields, "takes"),
         kit: kit(fields, reading),
         with: reading.ids_of(fields, "with"),
         sources: reading.ids_of(fields, "sources"),

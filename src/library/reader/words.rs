@@ -7,7 +7,7 @@ use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::{
     Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
-    Pattern, PatternId, Precaution, ReadMark, Source, SourceId, Trait, TraitId, Words,
+    Pattern, PatternId, Precaution, ReadMark, Source, SourceId, StartLowest, Trait, TraitId, Words,
 };
 
 /// Reads one file of `words/` into the library.
@@ -145,6 +145,7 @@ fn caution(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -
         name: name_of(&id, fields, reading),
         also_said: reading.strings_of(fields, "also-said"),
         keeps: reading.words_of(fields, "keeps"),
+        start: fields.take("start").map(|node| start_lowest(node, reading)),
         leave_out: precautions("leave-out", fields, reading),
         change: precautions("change", fields, reading),
         says: reading.words_of(fields, "says"),
@@ -153,6 +154,30 @@ fn caution(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) -
         stop: reading.strings_of(fields, "stop"),
         sources: reading.ids_of(fields, "sources"),
         id: Placed::new(CautionId(id.value), id.span),
+    }
+}
+
+/// `start: lowest`, or `start: {rung: lowest, source: ..., because: ...}`. Whatever is written there
+/// counts as the lowest: a slip must not start anybody in the middle.
+fn start_lowest(node: &Node, reading: &mut Reading) -> StartLowest {
+    if !matches!(node.kind, Kind::Map(_)) {
+        lowest(reading.text(node, "`start`"), "start", reading);
+        return StartLowest::default();
+    }
+    let Some(mut fields) = reading.fields(node, "`start`") else { return StartLowest::default() };
+    let rung = reading.required(&mut fields, "rung", "this start");
+    lowest(rung.and_then(|node| reading.text(node, "`rung`")), "rung", reading);
+    let because = reading.words_of(&mut fields, "because");
+    let source = reading.id_of(&mut fields, "source");
+    reading.no_more(&fields);
+    StartLowest { because, source }
+}
+
+fn lowest(word: Option<Placed<String>>, key: &str, reading: &mut Reading) {
+    if let Some(word) = word.filter(|word| word.value != "lowest") {
+        let headline = format!("`{}` is not a word for `{key}`", word.value);
+        let help = "write `lowest`, or take it away: without it people start in the middle";
+        reading.error(codes::UNKNOWN_WORD, headline, word.span, help);
     }
 }
 

@@ -193,15 +193,11 @@ fn swap_lines(gym: &Gym, from: &Movement, candidates: &[Candidate]) -> Vec<SwapL
     let asked = swap::rungs_of(gym, from);
     let line = |candidate: &Candidate| {
         let to = gym.library.movements.get(&candidate.to)?;
-        let reason = match &candidate.brings_in {
-            Some(brings_in) => format!("{} {brings_in}.", candidate.reason),
-            None => candidate.reason.clone(),
-        };
         let rungs = swap::rungs_of(gym, to);
         Some(SwapLine {
             id: to.id.to_string(),
             name: to.name.value.clone(),
-            reason,
+            reason: candidate.reason.clone(),
             work: Work::of(to),
             needs: Needs::of(gym, to),
             rungs: rungs.iter().map(|rung| swap_rung(gym, &asked, to, rung)).collect(),

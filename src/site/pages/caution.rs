@@ -18,6 +18,8 @@ pub struct CautionPage {
     says: Option<String>,
     keeps: Option<String>,
     clinician: Option<String>,
+    /// Why whoever has no result yet starts on the lowest rung, where they do.
+    start: Option<StartRow>,
     stop: Vec<String>,
     leave_out: Vec<PrecautionRow>,
     change: Vec<PrecautionRow>,
@@ -35,6 +37,12 @@ struct AtOnce {
 #[derive(Debug, Serialize)]
 struct SignRow {
     sign: String,
+    rests_on: Option<SourceLink>,
+}
+
+#[derive(Debug, Serialize)]
+struct StartRow {
+    because: Option<String>,
     rests_on: Option<SourceLink>,
 }
 
@@ -84,6 +92,10 @@ pub fn caution_page(gym: &Gym, caution: &Caution) -> CautionPage {
         says: caution.says.clone(),
         keeps: caution.keeps.clone(),
         clinician: caution.clinician.clone(),
+        start: caution.start.as_ref().map(|start| StartRow {
+            because: start.because.clone(),
+            rests_on: start.source.as_ref().and_then(|id| rests_on(&maker, id)),
+        }),
         stop: caution.stop.clone(),
         leave_out: rows(&caution.leave_out),
         change: rows(&caution.change),

@@ -7,6 +7,7 @@ use crate::library::{KitKind, KitNeed, Movement, Noise, Quantity, Rung, TraitId}
 use crate::swap::{self, Change};
 use serde::Serialize;
 use std::collections::BTreeMap;
+use std::fmt::Display;
 
 /// What stands for the traits of an entry that does not say them: nobody with a limit passes it.
 const UNSAID: &str = "unsaid:2";
@@ -82,6 +83,9 @@ fn change_asked(gym: &Gym, change: &Change<'_>) -> String {
     if change.brings_otherwise() {
         asked += &format!(";brings={}", levels_asked(change.brings(), ","));
     }
+    if change.takes_otherwise() {
+        asked += &format!(";takes={}", ids_asked(change.takes(), ","));
+    }
     if change.needs_otherwise() {
         asked += &format!(";kit={}", kit_asked(gym, change.kit()).replace(' ', ","));
     }
@@ -96,8 +100,8 @@ pub fn levels_asked(list: &[(Placed<TraitId>, u8)], by: &str) -> String {
 }
 
 /// Ids separated by `by`.
-pub fn ids_asked(list: &[Placed<TraitId>], by: &str) -> String {
-    list.iter().map(|id| id.as_str()).collect::<Vec<_>>().join(by)
+pub fn ids_asked<T: Display>(list: &[Placed<T>], by: &str) -> String {
+    list.iter().map(|id| id.value.to_string()).collect::<Vec<_>>().join(by)
 }
 
 /// Kit as a `data-` attribute: needs separated by spaces, choices by `|`.

@@ -34,7 +34,7 @@ pub fn swaps(maker: &Maker<'_>, from: &Movement, candidates: &[Candidate]) -> Ve
             setting: rung.said(),
             start_here,
             reason: candidate.reason.clone(),
-            brings_in: candidate.brings_in.clone(),
+            brings_in: swap::brings_in(gym, &asked, &swap::brought(gym, &asked, (&rung, &[]))),
             needs: Needs::at(gym, to, &rung.settings()),
         })
     };

@@ -32,6 +32,8 @@ struct TraitWords<'g> {
 struct SituationWords<'g> {
     name: &'g str,
     asks: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    start: Option<&'static str>,
     how: BTreeMap<&'g str, &'g str>,
 }
 
@@ -44,6 +46,8 @@ struct ChangeWords<'g> {
     leaves: String,
     eases: String,
     brings: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    takes: String,
     kit: String,
     with: String,
 }
@@ -72,7 +76,8 @@ fn situation(caution: &Caution) -> SituationWords<'_> {
     let asks: Vec<String> = limits.iter().map(|(id, from)| format!("{id}:{from}")).collect();
     let how = caution.change.iter();
     let how = how.filter_map(|p| Some((p.about.value.as_str(), p.how.as_deref()?))).collect();
-    SituationWords { name: &caution.name, asks: asks.join(" "), how }
+    let start = caution.start.as_ref().map(|_| "lowest");
+    SituationWords { name: &caution.name, asks: asks.join(" "), start, how }
 }
 
 fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {
@@ -81,10 +86,11 @@ fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {
         id: change.id.as_str(),
         name: &change.name,
         how: change.how.as_deref().unwrap_or(&change.name),
-        part: change.part.as_deref().unwrap_or(change.id.as_str()),
+        part: change.part.as_ref().map_or(change.id.as_str(), |part| &part.value),
         leaves: levels_asked(&change.leaves, " "),
         eases: ids_asked(&change.eases, " "),
         brings: levels_asked(&change.brings, " "),
+        takes: ids_asked(&change.takes, " "),
         kit: kit_asked(gym, &change.kit),
         with: with.join(" "),
     }

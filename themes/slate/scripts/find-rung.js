@@ -97,7 +97,7 @@
     const change = how ? [" ", make("strong", "change-how", how)] : [];
     if (done === at) return [found.today.say, ...change];
     const whom = who.front ? "this person" : "you";
-    const why = rungbookFits.why(who, ladder.rungs[at].needs, who.front ? "coach" : "member");
+    const why = rungbookFits.why(who, ladder.rungs[at].needs, "member");
     const out = `Rung ${at + 1} by the test, and not for ${whom}: ${why}.`;
     if (done < 0) return [`${out} No rung below it fits either: ${who.front ? "take a swap" : "ask your coach"}.`];
     return [`${out} The nearest below that fits is rung ${done + 1}: ${called(ladder.rungs[done])}; begin with its own dose.`, ...change];

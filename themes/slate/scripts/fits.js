@@ -6,15 +6,16 @@
 
 /**
  * @typedef {{kit: string[] | null, lacks?: string[], limits: Record<string, number>, noise: string,
- *   situations?: string[], rungs?: Record<string, number>}} Person
+ *   situations?: string[], rungs?: Record<string, number>, front?: boolean}} Person
  * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, the loudest
- * noise allowed; the situations that the limits come from, and own rungs (from 1) where they are known.
+ * noise allowed; the situations that the limits come from, own rungs (from 1) where they are known; `front`:
+ * a coach reads it, of the person in front: it says they, not you.
  * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string,
  *   how?: Record<string, string> | string}} Asks
  * What a rung asks for, as `data-` attributes and files have it; `how` its changes are made in the
  * entry's own words, by their ids.
  * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
- *   brings: string, kit: string, with: string}} ChangeWords
+ *   brings: string, takes?: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
  * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, harder?: number[]}} SwapRung
  * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
@@ -151,6 +152,15 @@ const rungbookFits = (() => {
   /** Whether it may be done, as it stands or changed. @param {Person} person @param {Asks} asks */
   const isIn = (person, asks) => fit(person, asks).kind !== "out";
 
+  /** Words inside a sentence: a small first letter, unless letters stand for words. @param {string} text */
+  const inside = (text) => text.replace(/^[A-Z](?!\p{Lu})/u, (first) => first.toLowerCase());
+
+  /** The first of a person's situations of which nobody starts in the middle, inside a sentence; or empty. @param {Person} person */
+  function startsLow({ situations = [] }) {
+    const found = [...situations].sort().map((id) => known().situations[id]).find((one) => one?.start);
+    return found ? inside(found.name) : "";
+  }
+
   /** A trait inside a sentence. @param {string} id */
   const traitWords = (id) => known().traits[id]?.name || id.replaceAll("-", " ");
 
@@ -158,12 +168,12 @@ const rungbookFits = (() => {
   const kitWords = (id) => known().kit[id] || id.replaceAll("-", " ");
 
   /**
-   * The same reasons to two people. A member is told in whole clauses, and that the limit is their own;
-   * a coach in class, who asks on behalf of others, in words that follow the movement's name.
+   * The same reasons in two ways: in whole clauses, and that the limit is theirs (of the person in front: they);
+   * and to a coach in class in words that follow the movement's name.
    */
   const SAID = {
-    member: { traits: "you leave out", kit: "it needs", noise: "it is too loud", unsaid: "it does not say what can hurt" },
-    coach: { traits: "has", kit: "needs", noise: "too loud", unsaid: "does not say what can hurt" },
+    member: { traits: "you leave out", front: "they leave out", kit: "it needs", noise: "it is too loud", unsaid: "it does not say what can hurt" },
+    coach: { traits: "has", front: "has", kit: "needs", noise: "too loud", unsaid: "does not say what can hurt" },
   };
 
   /**
@@ -177,7 +187,7 @@ const rungbookFits = (() => {
     const parts = [];
     if (traits.includes(UNSAID)) parts.push(said.unsaid);
     // What a change would answer is no reason: what lacks around the person is.
-    else if (traits.length && !answering(person, asks)) parts.push(`${said.traits} ${traits.map(traitWords).join(", ")}`);
+    else if (traits.length && !answering(person, asks)) parts.push(`${person.front ? said.front : said.traits} ${traits.map(traitWords).join(", ")}`);
     const kit = lacking(person, asks.kit);
     if (kit.length) parts.push(`${said.kit} ${kit.map((need) => need.map(kitWords).join(" or ")).join(", ")}`);
     if (tooLoud(person, asks)) parts.push(said.noise);
@@ -187,6 +197,13 @@ const rungbookFits = (() => {
   /** How a rung is changed for a person, in words; empty where it is not. @param {Fit} found */
   const howWords = (found) =>
     found.kind === "changed" ? found.changes.map(({ how }) => how.replace(/\.?$/, ".")).join(" ") : "";
+
+  /** Whether a change takes a setting away or replaces it, so that it is not said. @param {Fit} found @param {string} name */
+  const taken = (found, name) => found.kind === "changed" && found.changes.some(({ takes }) => words(takes).includes(name));
+
+  /** Settings in words, less those that a change takes away. @param {string | undefined} setting @param {Fit} found */
+  const settingWords = (setting, found) =>
+    (setting || "").split(", ").filter((part) => !taken(found, part.split(" ")[0])).join(", ");
 
   /** The same in a few words: `on fists or handles`. @param {Fit} found */
   const inBrief = (found) => (found.kind === "changed" ? found.changes.map(({ name }) => name).join(", ") : "");
@@ -260,21 +277,38 @@ const rungbookFits = (() => {
   }
 
   /**
-   * The swaps of a card for a person, in the card's order, those that are fine before those that are
-   * changed.
-   * @template {{needs: Asks, rungs: SwapRung[]}} T
-   * @param {T[]} swaps @param {AskedRung} asked @param {Person} person
+   * What a swap has, as it is done, that the asked rung had not, or had less of: `Brings in: kneeling.`; what
+   * its changes bring last. Empty where it brings nothing in, or its entry does not say its traits.
+   * @param {string} before traits of the asked rung @param {string} traits @param {Fit} found
    */
-  function swapsFor(swaps, asked, person) {
+  function bringsIn(before, traits, found) {
+    const [had, own] = [levels(before), levels(traits)];
+    if (UNSAID in own) return "";
+    const left = found.kind === "changed" ? remaining(own, found.changes) : own;
+    const more = Object.keys({ ...own, ...left }).filter((name) => (left[name] ?? 0) > (had[name] ?? 0));
+    const names = more.map((name) => (had[name] === undefined ? traitWords(name) : `${traitWords(name)} (more)`));
+    return names.length ? `Brings in: ${names.join(", ")}.` : "";
+  }
+
+  /**
+   * The swaps of a card for a person, in the card's order, those that are fine before those that are
+   * changed; each with why, and what it brings in as this person does it.
+   * @template {{needs: Asks, rungs: SwapRung[], reason: string}} T
+   * @param {{swaps: T[], rungs: {traits: string}[], needs: Asks}} card @param {AskedRung} asked @param {Person} person
+   */
+  function swapsFor({ swaps, rungs, needs }, asked, person) {
+    const before = rungs[asked.at]?.traits ?? needs.traits ?? "";
     const all = swaps.flatMap((swap) => {
       const found = choose(swap, asked, person);
-      return found ? [{ swap, ...found }] : [];
+      if (!found) return [];
+      const brings = bringsIn(before, found.rung.traits, found.fit);
+      return [{ swap, ...found, reason: brings ? `${swap.reason} ${brings}` : swap.reason }];
     });
     return [...all.filter((one) => one.fit.kind === "fine"), ...all.filter((one) => one.fit.kind === "changed")];
   }
 
   return {
-    levels, fit, isIn, why, howWords, inBrief, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
   };
 })();
 

@@ -79,13 +79,13 @@ const rungbookFloorCard = (() => {
     own ? { ladder: own.ladder, number: own.number, at: card.rungs.indexOf(own) } : { ladder: null, number: 0, at: 0 };
 
   /** A swap with its rung, how it is changed and why. @param {ReturnType<typeof rungbookFits.swapsFor<SwapLine>>[number]} found */
-  function swapItem({ swap, rung, startHere, fit }) {
+  function swapItem({ swap, rung, startHere, fit, reason }) {
     const link = target(`movements/${swap.id}.html`, "swap-to", "");
     if (rung.ladder) link.dataset.rung = `${rung.ladder}/${rung.number}`;
-    link.append(make("span", "name", named(swap.name, rung.setting || "")));
+    link.append(make("span", "name", named(swap.name, rungbookFits.settingWords(rung.setting, fit))));
     const change = rungbookFits.inBrief(fit);
     if (change) link.append(make("span", "change-how", change));
-    link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${swap.reason}` : swap.reason));
+    link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));
     return make("li", "", link);
   }
 
@@ -101,7 +101,7 @@ const rungbookFloorCard = (() => {
 
   /** @param {Card} card @param {OwnRung | null} own @param {AskedFor} needs @param {Telling} telling */
   function swaps(card, own, needs, telling) {
-    const fitting = rungbookFits.swapsFor(card.swaps, asked(card, own), telling.person());
+    const fitting = rungbookFits.swapsFor(card, asked(card, own), telling.person());
     const section = make("div", "card-swaps", make("h2", "", "Swap"));
     if (fitting.length === 0) {
       section.append(...nothing(card, needs, telling));

@@ -14,13 +14,24 @@ const rungbookOwnClock = (() => {
   /** `Push-up, hands 60 cm, on fists or handles`. @param {OwnVersion} version */
   const named = ({ name, setting, brief }) => [name, setting, brief].filter(Boolean).join(", ");
 
+  /** Seconds that a dose is held for at least, both sides; 0 where it is not held. @param {string} dose */
+  function held(dose) {
+    const seconds = /^(\d+)(?:-\d+)? s\b/.exec(dose);
+    return seconds ? Number(seconds[1]) * (/, each side\b/.test(dose) ? 2 : 1) : 0;
+  }
+
+  /** @param {string} dose */
+  const whole = (dose) => `as long as the slot lasts${/, each side\b/.test(dose) ? ", half for each side" : ""}`;
+
   /**
    * A version as the clock calls it. What a round counts stays: `Row, 6` is `Strap row, lean 45 deg, 6`; of
-   * what is held or covers ground each count stands for some seconds or metres.
-   * @param {OwnVersion} version @param {string} what
+   * what is held or covers ground each count stands for some seconds or metres. A hold that is longer than its
+   * slot lasts as long as the slot: the clock moves on.
+   * @param {OwnVersion} version @param {string} what @param {number} [slot] seconds; none where nothing moves on
    */
-  function words(version, what) {
+  function words(version, what, slot = Infinity) {
     const counted = /, (\d+(?:\+\d+)?)$/.exec(what);
+    if (!counted && held(version.dose) > slot) return `${named(version)}: ${whole(version.dose)}`;
     if (!counted) return version.dose ? `${named(version)}: ${version.dose}` : named(version);
     const { each } = version;
     if (!each) return `${named(version)}, ${counted[1]}`;
@@ -29,14 +40,14 @@ const rungbookOwnClock = (() => {
 
   /**
    * The plan with each line as `say` has it; a line that it does not order is a rest of the same length.
-   * @param {ClockPlan} plan @param {(line: number | null, what: string) => {what: string, ordered: boolean}} say
+   * @param {ClockPlan} plan @param {(line: number | null, what: string, slot?: number) => {what: string, ordered: boolean}} say
    * @returns {ClockPlan}
    */
   function told(plan, say) {
     const slots = plan.slots.map((slot) => {
       const [seconds, work, what, line] = slot;
       if (work === 0) return slot;
-      const { what: now, ordered } = say(line, what);
+      const { what: now, ordered } = say(line, what, seconds);
       return /** @type {ClockSlot} */ ([seconds, ordered ? 1 : 0, now, line]);
     });
     const turns = plan.turns.map(([what, rest, line]) => {
@@ -48,10 +59,10 @@ const rungbookOwnClock = (() => {
 
   /** For a person. @param {ClockPlan} plan @param {(OwnVersion | undefined)[]} versions line by line */
   const forPerson = (plan, versions) =>
-    told(plan, (line, what) => {
+    told(plan, (line, what, slot) => {
       const version = line === null ? undefined : versions[line];
       if (version === undefined || !isOrdered(version)) return { what: ASK, ordered: false };
-      return { what: words(version, what), ordered: true };
+      return { what: words(version, what, slot), ordered: true };
     });
 
   /** For a person whose version is not known: times alone. @param {ClockPlan} plan */

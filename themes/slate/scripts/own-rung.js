@@ -11,7 +11,7 @@
  */
 
 const rungbookOwnRung = (() => {
-  const { fit, kitWords, kitNeeds, has } = rungbookFits;
+  const { fit, kitWords, kitNeeds, has, taken, settingWords, startsLow } = rungbookFits;
 
   /** A height is the written one within this much, cm: a shoe's worth. Common practice, no source. */
   const SAME_CM = 2.5;
@@ -131,11 +131,13 @@ const rungbookOwnRung = (() => {
    */
   function asked(ladder, item, tools) {
     const known = standing(ladder, tools);
+    const low = startsLow(tools.person);
     if (item.tests && !known?.byHand) {
       const result = latest(tools.book, ladder);
       const there = result ? now(ladder, result) : null;
       if (there?.kind === "same") return { rung: there.at + 1, why: "The rung of your last test, so that the two compare." };
       if (there && known) return { rung: known.rung, why: known.why("") };
+      if (low) return { rung: 1, why: `No result yet, and ${low}: the test on the lowest one.` };
       return { rung: ladder.test?.rung || 1, why: "The ladder's own test." };
     }
     if (known) {
@@ -143,6 +145,7 @@ const rungbookOwnRung = (() => {
         : known.rung > item.below ? `, ${item.below} below it here` : ", and here as low as the ladder goes";
       return { rung: lowered(known.rung, item.below), why: known.why(said) };
     }
+    if (low) return { rung: 1, why: `No result yet, and ${low}: the lowest one.` };
     const middle = item.rungs[Math.floor(item.rungs.length / 2)];
     return { rung: middle ? middle.number : 1, why: "No result yet: the middle one." };
   }
@@ -189,9 +192,11 @@ const rungbookOwnRung = (() => {
    */
   function nearest(ladder, at, { book }, heights) {
     const rung = ladder.rungs[at];
-    const written = rung.settings[ladder.tables[rung.movement].setting];
+    const { setting } = ladder.tables[rung.movement];
+    const written = rung.settings[setting];
+    const said = (/** @type {OwnHere} */ { id, cm, fit }) => (taken(fit, setting) ? "" : `${kitWords(id)} ${cm} cm`);
     const same = heights.find(({ cm }) => Math.abs(cm - written) <= SAME_CM);
-    if (same) return { setting: `${kitWords(same.id)} ${same.cm} cm`, demand: null, say: "", fit: same.fit, traits: same.traits };
+    if (same) return { setting: said(same), demand: null, say: "", fit: same.fit, traits: same.traits };
     const wanted = rungbookDemands.of(ladder, book.stature_cm)[at];
     if (!wanted) return null;
     const off = (/** @type {Demand} */ demand) => Math.abs(demand.share - wanted.share);
@@ -204,7 +209,7 @@ const rungbookOwnRung = (() => {
     if (!near) return null;
     const asks = near.demand.share > wanted.share ? "more" : "less";
     const say = `Your ${kitWords(near.id)} is ${near.cm} cm, where the rung says ${written} cm, and asks ${asks}.`;
-    return { setting: `${kitWords(near.id)} ${near.cm} cm`, demand: near.demand, say, fit: near.fit, traits: near.traits };
+    return { setting: said(near), demand: near.demand, say: said(near) && say, fit: near.fit, traits: near.traits };
   }
 
   /**
@@ -219,7 +224,7 @@ const rungbookOwnRung = (() => {
     if (heights.length === 0) {
       const found = fit(tools.person, rung.needs);
       if (found.kind === "out") return { out: rung.needs.traits };
-      return { setting: rung.setting, demand: null, say: "", fit: found, traits: rung.needs.traits };
+      return { setting: settingWords(rung.setting, found), demand: null, say: "", fit: found, traits: rung.needs.traits };
     }
     const [fine, changed] = ["fine", "changed"].map((kind) => heights.filter((one) => one.fit.kind === kind));
     if (fine.length + changed.length === 0) return { out: heights[0].traits };

@@ -21,7 +21,7 @@
  */
 
 const rungbookOwn = (() => {
-  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, traitWords } = rungbookFits;
+  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, settingWords, startsLow, traitWords } = rungbookFits;
   const { eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
   const rungOf = rungbookOwnRung;
   const NOT_HERE = "The library does not have what this line names. Ask your coach.";
@@ -35,7 +35,7 @@ const rungbookOwn = (() => {
   /** Why a rung is changed. @param {Person} person @param {string} traits */
   function whyChanged(person, traits) {
     const met = Object.entries(levels(traits)).filter(([name, level]) => level >= (person.limits[name] ?? Infinity));
-    return `As it stands it has ${met.map(([name]) => traitWords(name)).join(", ")}, which you leave out.`;
+    return `As it stands it has ${met.map(([name]) => traitWords(name)).join(", ")}, which ${person.front ? "they" : "you"} leave out.`;
   }
 
   /** How it is done, where it may be. @param {Person} person @param {Fit} found @param {string} traits */
@@ -87,18 +87,19 @@ const rungbookOwn = (() => {
     const card = tools.cards[movement];
     if (!card) return bare("missing", movement, asked.why);
     const person = { ...tools.person, rungs: rungOf.standings(tools, item.below) };
-    const [found] = swapsFor(card.swaps, onCard(card, asked), person);
+    const [found] = swapsFor(card, onCard(card, asked), person);
     if (!found) return nothing(card, asked, tools);
-    const { swap, rung, startHere } = found;
+    const { swap, rung, startHere, reason } = found;
     const to = tools.cards[swap.id];
     if (!to) return bare("missing", swap.id, asked.why);
     const how = changed(person, found.fit, rung.traits);
-    const start = startHere ? ["Start here: the lowest rung of it, as your own is not known."] : [];
+    const own = person.front ? "theirs" : "your own";
+    const start = startHere ? [`Start here: the lowest rung of it, as ${own} is not known.`] : [];
     const each = item.counts_down ? eachOf(swap.work) : null;
     return {
       ...how, kind: "swap", movement: swap.id, name: swap.name, ladder: rung.ladder ?? null, rung: rung.number ?? null,
-      setting: rung.setting || "", dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
-      cue: to.cues[0] || "", why: [...asked.why, swap.reason, ...start, ...how.why],
+      setting: settingWords(rung.setting, found.fit), dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
+      cue: to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
     };
   }
 
@@ -106,11 +107,11 @@ const rungbookOwn = (() => {
   function nothing(card, asked, { person }) {
     const harder = card.swaps.some((swap) => swap.rungs.some((rung) => isIn(person, { ...swap.needs, traits: rung.traits })));
     const left = harder
-      ? "What is left asks more than this, so it is not suggested. Ask your coach."
-      : "Nothing here does the same work and fits. Ask your coach.";
+      ? "What is left asks more than this, so it is not suggested."
+      : "Nothing here does the same work and fits.";
     const situations = [...(person.situations || [])].sort();
-    const said = general({ ...person, situations }, asked.needs).map((one) => `In general, and your coach decides: ${one.replace(/\.+$/, "")}.`);
-    return bare("ask", asked.movement, [...asked.why, left, ...said]);
+    const said = general({ ...person, situations }, asked.needs).map((one) => `In general, and ${person.front ? "you decide" : "your coach decides"}: ${one.replace(/\.+$/, "")}.`);
+    return bare("ask", asked.movement, [...asked.why, `${left} ${person.front ? "You decide." : "Ask your coach."}`, ...said]);
   }
 
   /**
@@ -150,7 +151,7 @@ const rungbookOwn = (() => {
     }
     const each = item.counts_down ? eachOf(item.work) : null;
     return {
-      ...changed(tools.person, found, item.needs.traits), movement, name, ladder: null, rung: null, setting: item.setting,
+      ...changed(tools.person, found, item.needs.traits), movement, name, ladder: null, rung: null, setting: settingWords(item.setting, found),
       dose: withEach(item.dose || "", each), each, cue: item.cue || "",
     };
   }
@@ -159,17 +160,19 @@ const rungbookOwn = (() => {
   const isOwn = ({ kind }) => kind === "fine" || kind === "changed";
 
   /**
-   * Of several options the middle one, else the next below it that fits, else what stands for the middle.
+   * Of several options the middle one, or the lowest where a situation says so; else the next below it that
+   * fits, else what stands for it.
    * @param {OwnItem} item @param {OwnTools} tools @returns {OwnVersion}
    */
   function ofOptions(item, tools) {
-    const middle = Math.floor(item.options.length / 2);
-    if (!item.options[middle]) return bare("ask", "", [NOT_HERE]);
+    const low = startsLow(tools.person);
+    const start = low ? 0 : Math.floor(item.options.length / 2);
+    if (!item.options[start]) return bare("ask", "", [NOT_HERE]);
     const dosed = (/** @type {number} */ at) => ({ ...item.options[at], dose: item.options[at].words ?? null });
-    const first = version(dosed(middle), tools);
+    const first = version(dosed(start), tools);
     if (first.kind === "missing") return first;
-    if (isOwn(first)) return { ...first, why: ["The middle one.", ...first.why] };
-    for (let at = middle - 1; at >= 0; at -= 1) {
+    if (isOwn(first)) return { ...first, why: [low ? `The lowest one, for ${low}.` : "The middle one.", ...first.why] };
+    for (let at = start - 1; at >= 0; at -= 1) {
       const lower = version(dosed(at), tools);
       if (lower.kind === "missing") return lower;
       if (isOwn(lower)) return { ...lower, why: [...first.why.slice(0, 1), "The next one down that fits.", ...lower.why] };

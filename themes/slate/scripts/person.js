@@ -180,7 +180,7 @@ const rungbookPerson = (() => {
   /** A trait's or a situation's few words, in the middle of a sentence. @param {string} id */
   function limitWords(id) {
     const said = words().situations[id]?.name || words().traits[id]?.avoid || id.replaceAll("-", " ");
-    return said.charAt(0).toLowerCase() + said.slice(1);
+    return rungbookFits.inside(said);
   }
 
   /** What the person lacks and leaves out, in few words: `sore wrist, no pull-up bar`. @param {Front} person */

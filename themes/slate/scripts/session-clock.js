@@ -105,7 +105,8 @@
     const versions = await page.known();
     if (person !== page.person()) return start(at);
     if (!versions) {
-      const words = "Your version could not be read on this device, so the clock cannot say what you do. ";
+      const [whose, who] = person.front ? ["This person's", "they"] : ["Your", "you"];
+      const words = `${whose} version could not be read on this device, so the clock cannot say what ${who} do. `;
       return ask(at, make("p", "own-question flag", words, classButton(at), make("span", "quiet", NOBODY)));
     }
     try {

@@ -82,9 +82,9 @@ const rungbookSessionPage = (() => {
     tell("");
     const found = await known();
     if (mine !== showing || !own) return;
-    if (!found) return tell("Your version could not be read on this device. The whole session stands below, for nobody in particular; ask your coach.");
+    if (!found) return tell(`${person.front ? "This person's" : "Your"} version could not be read on this device. The whole session stands below, for nobody in particular${person.front ? "" : "; ask your coach"}.`);
     for (const [place, version] of found) draw(place, version);
-    tell(person.front ? "Each line shows this person's version first." : "Each line shows your version first.");
+    tell(`Each line shows ${person.front ? "this person's" : "your"} version first; times and kit are the class's.`);
   }
 
   function clear() {
@@ -111,7 +111,7 @@ const rungbookSessionPage = (() => {
   /** @param {OwnVersion} version */
   function ownRow(version) {
     const reasons = version.why.map((words) => make("span", "why", `${words} `));
-    if (version.kind === "ask") return make("div", "own ask", make("p", "own-what", "Ask your coach"), make("p", "quiet", ...reasons));
+    if (version.kind === "ask") return make("div", "own ask", make("p", "own-what", person.front ? "Nothing fits: you decide" : "Ask your coach"), make("p", "quiet", ...reasons));
     const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
     const whom = person.front ? "They" : "You";
     const way = version.kind === "swap" ? "Swap" : version.kind === "changed" ? `${whom}, changed` : whom;

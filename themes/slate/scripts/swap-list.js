@@ -18,14 +18,15 @@
     who.front || who.kit !== null || who.noise !== "loud" || Object.keys(who.limits).length > 0;
 
   /** @param {ReturnType<typeof rungbookFits.swapsFor<SwapLine>>[number]} found */
-  function row({ swap, rung, startHere, fit }) {
-    const link = make("a", "", rung.setting ? `${swap.name}, ${rung.setting}` : swap.name);
+  function row({ swap, rung, startHere, fit, reason }) {
+    const setting = rungbookFits.settingWords(rung.setting, fit);
+    const link = make("a", "", setting ? `${swap.name}, ${setting}` : swap.name);
     link.href = `${swap.id}.html`;
     const item = make("li", "", link, " ", make("span", "kit-words", swap.needs.kit_words));
     Object.assign(item.dataset, { kit: swap.needs.kit, traits: rung.traits, changes: swap.needs.changes, noise: swap.needs.noise });
     const change = rungbookFits.inBrief(fit);
     if (change) item.append(make("span", "change-how", change));
-    item.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${swap.reason}` : swap.reason));
+    item.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));
     return item;
   }
 
@@ -54,7 +55,7 @@
       if (mine !== asked) return;
       const own = card.rungs[0];
       const rung = own ? { ladder: own.ladder, number: own.number, at: 0 } : { ladder: null, number: /** @type {0} */ (0), at: /** @type {0} */ (0) };
-      const found = rungbookFits.swapsFor(card.swaps, /** @type {AskedRung} */ (rung), who);
+      const found = rungbookFits.swapsFor(card, /** @type {AskedRung} */ (rung), who);
       list?.replaceChildren(...listed(found.map(row)));
       if (none instanceof HTMLElement) none.hidden = found.length > 0;
     } catch {
