@@ -7,8 +7,9 @@ mod somebody;
 
 use dice::Dice;
 use rungbook::gym::Gym;
-use rungbook::library::{Ladder, Session, reader};
+use rungbook::library::{Ladder, Session, Unit, reader};
 use rungbook::own::{Kind, Own, line_of, of_line, of_rung};
+use rungbook::placing::share_table;
 use rungbook::site::pages::{card, ladder_data, placing_data, steps, words_data};
 use rungbook::swap::ranked;
 use serde_json::{Value, json};
@@ -71,6 +72,7 @@ fn the_page_and_the_room_agree_for_300_people() {
     let sessions: Vec<&Session> = gym.library.sessions.values().collect();
     let ladders: Vec<&Ladder> = gym.library.ladders.values().collect();
     let below = lines_below(&sessions);
+    let high: Vec<&Ladder> = ladders.iter().copied().filter(|one| has_heights(&gym, one)).collect();
     let mut dice = Dice(20_261_129);
     let (mut cases, mut kinds) = (Vec::new(), BTreeMap::new());
     for _ in 0..PEOPLE {
@@ -92,11 +94,14 @@ fn the_page_and_the_room_agree_for_300_people() {
         let own = of_line(&gym, &asked, &member);
         let place = json!({"session": session.id.as_str(), "block": block, "line": line});
         answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
-        let ladder = ladders[dice.roll(ladders.len())];
-        let rung = 1 + dice.roll(ladder.rungs.len()) as u32;
-        let own = of_rung(&gym, ladder, rung, &member);
-        let place = json!({"ladder": ladder.id.as_str(), "rung": rung});
-        answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
+        // A height of one's own decides on few ladders: one of those is always drawn too.
+        for ladders in [&ladders, &high] {
+            let ladder = ladders[dice.roll(ladders.len())];
+            let rung = 1 + dice.roll(ladder.rungs.len()) as u32;
+            let own = of_rung(&gym, ladder, rung, &member);
+            let place = json!({"ladder": ladder.id.as_str(), "rung": rung});
+            answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
+        }
         cases.push(json!({"who": as_the_scripts_see(&member), "answers": answers}));
     }
     println!("{kinds:?}");
@@ -113,6 +118,15 @@ fn the_page_and_the_room_agree_for_300_people() {
     let said = String::from_utf8_lossy(&output.stdout);
     assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
     assert_eq!(said.trim(), format!("{PEOPLE} people agree"));
+}
+
+/// Whether a height in cm decides what a rung of it asks.
+fn has_heights(gym: &Gym, ladder: &Ladder) -> bool {
+    let movements =
+        ladder.rungs.iter().filter_map(|rung| gym.library.movements.get(&rung.movement.value));
+    movements
+        .filter_map(|movement| share_table(gym, movement))
+        .any(|table| table.unit == Unit::Centimetre)
 }
 
 /// Lines that ask for something below each person's own rung.
