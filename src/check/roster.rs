@@ -10,6 +10,7 @@ use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
 use crate::gym::Gym;
 use crate::library::reader::codes;
 use crate::library::{Amount, Counts, Dose, Ladder, LadderId, Member, MemberResult, Rung};
+use crate::placing::possible;
 use crate::plan::Day;
 
 /// What is wrong with a member's entry on the roster.
@@ -44,11 +45,21 @@ pub fn result(gym: &Gym, result: &MemberResult) -> Vec<Finding> {
             findings.extend(no_such_setting(gym, rung, result));
         }
     }
-    if let Some(added) = result.added.as_ref().filter(|added| added.micro < 0) {
-        let headline = format!("`{}` is no weight to add", added.value);
-        findings.push(finding(codes::BAD_QUANTITY, headline, added.span, "write it like `5 kg`"));
-    }
+    findings.extend(cannot_be(result));
     findings
+}
+
+/// A count or an added weight that cannot be: asked again, not scored.
+fn cannot_be(result: &MemberResult) -> Vec<Finding> {
+    let counts = if result.counts == Counts::Seconds { possible::SECONDS } else { possible::REPS };
+    let amount = counts.ask_again(f64::from(result.amount.value));
+    let added = result.added.as_ref().map(|added| (added.span, added.number()));
+    let added = added.and_then(|(span, kg)| Some((span, possible::ADDED.ask_again(kg)?)));
+    let told = |(span, sentence): (Span, String)| {
+        let (headline, help) = sentence.split_once(". ").unwrap_or((&sentence, "ask again"));
+        finding(codes::BAD_QUANTITY, headline.to_string(), span, help.trim_end_matches('.'))
+    };
+    amount.map(|sentence| (result.amount.span, sentence)).into_iter().chain(added).map(told).collect()
 }
 
 fn finding(code: Code, headline: String, span: Span, help: impl Into<String>) -> Finding {

@@ -3,12 +3,12 @@
 
 use super::roster::{RosterPlace, member_called};
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use super::whom::Whom;
+use super::whom::{self, Whom};
 use crate::check;
 use crate::finding::{Sources, did_you_mean};
 use crate::gym::Gym;
 use crate::library::reader::handed;
-use crate::library::{KitId, Ladder, LadderId, Quantity, Session, SessionId, Unit};
+use crate::library::{KitId, Ladder, LadderId, Quantity, Session, SessionId};
 use crate::own::{self, Kind, Member, Own as Answer, Tested};
 use crate::swap;
 use serde::Serialize;
@@ -36,7 +36,7 @@ pub struct Own {
     #[arg(long, value_delimiter = ',', value_name = "KIT=HEIGHT")]
     height: Vec<String>,
     /// Stature, such as '168 cm'
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = whom::stature)]
     stature: Option<Quantity>,
     /// A member of the roster; what is said here besides counts before it
     #[arg(long, value_name = "NICKNAME")]
@@ -50,12 +50,6 @@ pub struct Own {
     /// For a person or for a script
     #[arg(long, value_enum, default_value = "human")]
     format: Format,
-}
-
-fn length(text: &str) -> Result<Quantity, String> {
-    let unit = Unit::Centimetre;
-    Quantity::read(text, unit)
-        .map_err(|_| format!("write a number and its unit, one of {}", unit.accepted()))
 }
 
 impl Own {
@@ -133,7 +127,8 @@ fn height_of(gym: &Gym, text: &str) -> Result<(KitId, f64), Trouble> {
     let (kit, height) = text.split_once('=').ok_or_else(wrong)?;
     let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
     let kit = swap::kit_from(gym, &[kit.to_string()]).map_err(unknown)?;
-    let cm = length(height.trim()).map_err(|_| wrong())?.number();
+    let again = |why| Trouble::new(format!("`{text}`: {why}"), help);
+    let cm = whom::height(height.trim()).map_err(again)?.number();
     kit.into_iter().next().map(|kit| (kit, cm)).ok_or_else(wrong)
 }
 

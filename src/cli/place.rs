@@ -2,11 +2,11 @@
 //! Never judges a result itself: the room `placing` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use super::whom::Whom;
+use super::whom::{self, Whom};
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::gym::heights::HeightTable;
-use crate::library::{Ladder, LadderId, Quantity, Unit};
+use crate::library::{Ladder, LadderId, Quantity};
 use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
 use crate::swap::{self, Person, Why};
 use std::collections::BTreeSet;
@@ -31,19 +31,20 @@ pub struct Place {
     #[arg(long, value_name = "SETTING=VALUE")]
     set: Option<String>,
     /// Repetitions counted
-    #[arg(long, value_name = "N", required_unless_present = "seconds", conflicts_with = "seconds")]
+    #[arg(long, value_name = "N", required_unless_present = "seconds", conflicts_with = "seconds",
+        value_parser = whom::reps)]
     reps: Option<u32>,
     /// Seconds held
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whom::seconds)]
     seconds: Option<u32>,
     /// Stature, such as '168 cm': raised hands ask more of a tall person
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = whom::stature)]
     stature: Option<Quantity>,
     /// Body mass, such as '62 kg'; needed where a weight is added
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", value_parser = whom::body_mass)]
     body_mass: Option<Quantity>,
     /// Weight added in the test beyond what the rung says, such as '5 kg'
-    #[arg(long, value_name = "WEIGHT", value_parser = weight)]
+    #[arg(long, value_name = "WEIGHT", value_parser = whom::added)]
     added: Option<Quantity>,
     #[command(flatten)]
     whom: Whom,
@@ -52,19 +53,6 @@ pub struct Place {
     /// For a person or for a script
     #[arg(long, value_enum, default_value = "human")]
     format: Format,
-}
-
-fn length(text: &str) -> Result<Quantity, String> {
-    measured(text, Unit::Centimetre)
-}
-
-fn weight(text: &str) -> Result<Quantity, String> {
-    measured(text, Unit::Kilogram)
-}
-
-fn measured(text: &str, unit: Unit) -> Result<Quantity, String> {
-    Quantity::read(text, unit)
-        .map_err(|_| format!("write a number and its unit, one of {}", unit.accepted()))
 }
 
 impl Place {
@@ -112,7 +100,7 @@ impl Place {
             let sentence = format!("no rung asked about has a number for `{}`", name.trim());
             return Err(Trouble::new(sentence, settings_of(gym, ladder)));
         };
-        let value = measured(text.trim(), table.unit).map_err(|help| {
+        let value = whom::measured(text.trim(), table.unit).map_err(|help| {
             Trouble::new(format!("`{}` is no number for `{}`", text.trim(), name.trim()), help)
         })?;
         let off = |written: &f64| (written - value.number()).abs();

@@ -3,7 +3,8 @@
 
 use super::say::Trouble;
 use crate::gym::Gym;
-use crate::library::Noise;
+use crate::library::{Noise, Quantity, Unit};
+use crate::placing::possible::{self, Possible};
 use crate::swap::{self, Person, Space};
 
 /// Whom the answer is for
@@ -25,6 +26,51 @@ pub struct Whom {
 
 fn noise(word: &str) -> Result<Noise, String> {
     Noise::from_word(word).ok_or_else(|| format!("write one of {}", Noise::WORDS.join(", ")))
+}
+
+/// A stature, such as `168 cm`.
+pub fn stature(text: &str) -> Result<Quantity, String> {
+    can_be(measured(text, Unit::Centimetre)?, possible::STATURE)
+}
+
+/// A body mass, such as `62 kg`.
+pub fn body_mass(text: &str) -> Result<Quantity, String> {
+    can_be(measured(text, Unit::Kilogram)?, possible::BODY_MASS)
+}
+
+/// A weight added in a test, such as `5 kg`.
+pub fn added(text: &str) -> Result<Quantity, String> {
+    can_be(measured(text, Unit::Kilogram)?, possible::ADDED)
+}
+
+/// The height of a thing, such as `92 cm`.
+pub fn height(text: &str) -> Result<Quantity, String> {
+    can_be(measured(text, Unit::Centimetre)?, possible::HEIGHT)
+}
+
+/// Repetitions in one set.
+pub fn reps(text: &str) -> Result<u32, String> {
+    whole(text, possible::REPS)
+}
+
+/// Seconds held.
+pub fn seconds(text: &str) -> Result<u32, String> {
+    whole(text, possible::SECONDS)
+}
+
+/// A number with a unit that measures the same as `unit`.
+pub fn measured(text: &str, unit: Unit) -> Result<Quantity, String> {
+    Quantity::read(text, unit)
+        .map_err(|_| format!("write a number and its unit, one of {}", unit.accepted()))
+}
+
+fn can_be(value: Quantity, possible: Possible) -> Result<Quantity, String> {
+    possible.ask_again(value.number()).map_or(Ok(value), Err)
+}
+
+fn whole(text: &str, possible: Possible) -> Result<u32, String> {
+    let number: u32 = text.trim().parse().map_err(|_| "write a whole number".to_string())?;
+    possible.ask_again(f64::from(number)).map_or(Ok(number), Err)
 }
 
 impl Whom {

@@ -40,4 +40,15 @@ pub struct Club {
     pub usual_kits: Vec<(Placed<String>, Vec<Placed<KitId>>)>,
     /// Advice switched off.
     pub silenced: Vec<Silenced>,
+    /// How far the difference between two rungs shows in repetitions, from the club's own results.
+    pub across_rungs: Option<AcrossRungs>,
+}
+
+/// The factor on the difference between two rungs, as `rungbook roster relate` prints it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AcrossRungs {
+    /// The factor; 1 is what published relations say.
+    pub factor: f64,
+    /// How far it may be off, either way.
+    pub band: f64,
 }

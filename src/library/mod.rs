@@ -17,7 +17,7 @@ mod traits;
 mod words;
 
 pub use caution::{Caution, Emergency, Precaution, StartLowest};
-pub use club::{Club, Silenced};
+pub use club::{AcrossRungs, Club, Silenced};
 pub use dose::{Amount, Count, Dose};
 pub use fault::{Fault, FaultIn, KnownFault, Then};
 pub use id::{

@@ -1,6 +1,7 @@
 //! What a rung demands, as placing needs it, and which rungs may be compared by it.
 //! Never measures: the gym does; an unknown demand stays unknown.
 
+use super::across::Across;
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, STATURES};
 use crate::gym::scale::{Axis, Reading, Unknown, reading};
@@ -25,6 +26,8 @@ pub struct RungDemand {
     pub pose: u32,
     /// Whether the share is of body mass, so that kilograms can be added to it.
     pub in_mass: bool,
+    /// How far a difference shows in repetitions.
+    pub across: Across,
 }
 
 /// What a set carries.
@@ -144,7 +147,8 @@ fn of_rung(
     let (share, band) = own_share((gym, movement), rung, stature)
         .unwrap_or((bare.value / whole, bare.band / whole));
     let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
-    Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: axis == Axis::Arms })
+    let (in_mass, across) = (axis == Axis::Arms, Across::of(&gym.library.club));
+    Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass, across })
 }
 
 /// The rung as it is with no weight added, where its movement takes one.

@@ -1,9 +1,12 @@
 //! Placing: from a test result to a rung, a dose for today, a verdict on moving up, and a retest.
 //! Never gives a computed number without its band, never promises, and says what it does not know.
 
+mod across;
+mod compared;
 mod demand;
 mod moving_up;
 pub mod norms;
+pub mod possible;
 mod predict;
 mod relations;
 mod retest;
@@ -12,11 +15,12 @@ mod tables;
 mod today;
 mod words;
 
+pub use across::{Across, PUBLISHED};
 pub use demand::{RungDemand, demand_at, demands_of, share_table};
-pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up};
+pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
-pub use retest::{Change, Verdict as RetestVerdict, compare, noise};
+pub use retest::{Change, Verdict as RetestVerdict, compare, noise, noise_of_one};
 pub use sheet::{Sheet, Target, UpCount, UpRule};
 pub use tables::tables;
 pub use today::{Today, kept};
@@ -98,7 +102,7 @@ pub struct Placement {
 }
 
 /// Why a result cannot be placed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum CannotPlace {
     /// The ladder has no rung of that number; it has this many.
     NoSuchRung(usize),
@@ -109,8 +113,8 @@ pub enum CannotPlace {
         /// What the result counted.
         result: Counts,
     },
-    /// A body mass or added weight that no body has.
-    NoSuchWeight,
+    /// An amount that cannot be, as a sentence with its next step.
+    AskAgain(String),
 }
 
 impl fmt::Display for CannotPlace {
@@ -127,9 +131,7 @@ impl fmt::Display for CannotPlace {
                 let [rung, result] = [*rung, *result].map(counts_words);
                 write!(f, "that rung counts {rung}, not {result}")
             }
-            CannotPlace::NoSuchWeight => {
-                f.write_str("a body mass is above 0 kg and an added weight is not below it")
-            }
+            CannotPlace::AskAgain(sentence) => f.write_str(sentence),
         }
     }
 }
@@ -155,14 +157,29 @@ pub fn place_on(
     demands: &[Option<RungDemand>],
     result: &TestResult,
 ) -> Result<Placement, CannotPlace> {
+    place_after(sheet, demands, result, &[result.counted.amount()])
+}
+
+/// The same, where `last_sets` are those of the sessions running at the tested rung, this one last;
+/// what the rule for moving up says to them stands above every estimate.
+///
+/// # Errors
+/// When the result does not belong to the ladder.
+pub fn place_after(
+    sheet: &Sheet,
+    demands: &[Option<RungDemand>],
+    result: &TestResult,
+    last_sets: &[u32],
+) -> Result<Placement, CannotPlace> {
     belongs(sheet, result)?;
     let predicted = predict::every_rung(sheet, demands, result);
-    let today = today::choose(sheet, &predicted, result);
-    let move_up = match result.own {
-        None => move_up(sheet, result.rung, &[result.counted.amount()]),
+    let by_rule = match result.own {
+        None => move_up(sheet, result.rung, last_sets),
         Some(_) => moving_up::elsewhere(sheet, result.rung),
     };
-    let notes = notes(&predicted, &today, result);
+    let today = today::choose(sheet, &predicted, (result, &by_rule));
+    let move_up = moving_up::from_today(sheet, by_rule, (result.rung, today.rung));
+    let notes = notes(&predicted, (demands, &today), result);
     Ok(Placement { predicted, own: today::at_own(sheet, result), today, move_up, notes })
 }
 
@@ -174,19 +191,19 @@ fn belongs(sheet: &Sheet, result: &TestResult) -> Result<(), CannotPlace> {
     if let Some(rung) = sheet.rungs[at].map(|dose| dose.counts).filter(|rung| *rung != counts) {
         return Err(CannotPlace::CountsOther { rung, result: counts });
     }
-    let massless = result.body_mass.is_some_and(|mass| mass.number() <= 0.0);
-    if massless || result.added_kg() < 0.0 {
-        return Err(CannotPlace::NoSuchWeight);
-    }
-    Ok(())
+    result.ask_again().map_or(Ok(()), |sentence| Err(CannotPlace::AskAgain(sentence)))
 }
 
-fn notes(predicted: &[Prediction], today: &Today, result: &TestResult) -> Vec<String> {
+fn notes(
+    predicted: &[Prediction],
+    (demands, today): (&[Option<RungDemand>], &Today),
+    result: &TestResult,
+) -> Vec<String> {
     let is_computed = |known: &Prediction| matches!(known, Prediction::Computed(_));
     let mut notes = Vec::new();
     if predicted.iter().any(is_computed) {
         notes.push(match result.counted {
-            Counted::Reps(_) => fill(words::NOTE_ESTIMATE, &[]),
+            Counted::Reps(_) => estimate_note(demands),
             Counted::Seconds(_) => fill(words::NOTE_HOLD, &[]),
         });
     } else {
@@ -206,4 +223,12 @@ fn notes(predicted: &[Prediction], today: &Today, result: &TestResult) -> Vec<St
         notes.push(fill(words::NOTE_PLACED, &[("rung", &today.rung)]));
     }
     notes
+}
+
+/// By what repetitions were carried over from rung to rung.
+fn estimate_note(demands: &[Option<RungDemand>]) -> String {
+    match demands.iter().flatten().map(|demand| demand.across).find(|across| across.own) {
+        Some(own) => fill(words::NOTE_CLUB, &[("factor", &own.factor), ("band", &own.band)]),
+        None => fill(words::NOTE_ESTIMATE, &[]),
+    }
 }

@@ -25,6 +25,8 @@ pub enum Verdict {
     Counts,
     /// The rule is met.
     Ready,
+    /// Placing starts on another rung than the tested one; the rule counts from there.
+    Placed,
 }
 
 /// A verdict with its sentence, which carries the rule's own words.
@@ -41,6 +43,35 @@ pub(super) fn elsewhere(sheet: &Sheet, rung: u32) -> MoveUp {
     let Some(UpRule { words: rule, .. }) = &sheet.up else { return move_up(sheet, rung, &[]) };
     let say = fill(words::UP_ELSEWHERE, &[("rung", &rung), ("rule", rule)]);
     MoveUp { verdict: Verdict::Elsewhere, say }
+}
+
+/// What is said where today's rung is not the tested one: the rule would speak of a rung that nobody
+/// is on. It keeps its word where the count itself meets it.
+pub(super) fn from_today(
+    sheet: &Sheet,
+    by_rule: MoveUp,
+    (tested, today): (u32, u32),
+) -> MoveUp {
+    let speaks = matches!(by_rule.verdict, Verdict::Ready) && today > tested;
+    match &sheet.up {
+        Some(UpRule { words: rule, .. }) if today != tested && !speaks => {
+            let say = fill(words::UP_PLACED, &[("rung", &today), ("rule", rule)]);
+            MoveUp { verdict: Verdict::Placed, say }
+        }
+        _ => by_rule,
+    }
+}
+
+/// One count a session: of several results of one day, in the order in which they were made, the last.
+pub fn sessions<D: PartialEq>(results: impl IntoIterator<Item = (D, u32)>) -> Vec<u32> {
+    let mut sessions: Vec<(D, u32)> = Vec::new();
+    for (day, count) in results {
+        match sessions.last_mut().filter(|(last, _)| *last == day) {
+            Some(session) => session.1 = count,
+            None => sessions.push((day, count)),
+        }
+    }
+    sessions.into_iter().map(|(_, count)| count).collect()
 }
 
 /// Whether the last sets of sessions at `rung` (from 1; the latest session last) meet the rule.

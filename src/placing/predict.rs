@@ -1,9 +1,9 @@
 //! What a result at one rung says about the others, always with a band.
 //! Never compares repetitions with seconds, and gives a reason where it gives no number.
 
-use super::demand::{Carried, carried};
+use super::compared::{Compared, compared};
 use super::relations::RELATIONS;
-use super::retest::noise;
+use super::retest::{hold_wander, noise_of_one, wander};
 use super::words::{self, counts_words, fill};
 use super::{Counted, RungDemand, Sheet, TestResult};
 use crate::library::Counts;
@@ -21,6 +21,10 @@ pub const CLOSE_REPS: f64 = 10.0;
 pub const CLOSE_SCATTER: f64 = 0.105;
 /// The same for sets of 2 to 30: 70.7 % for Lander. Brzycki's 101.7 % comes from its own pole at 37.
 pub const FAR_SCATTER: f64 = 0.707;
+/// Nine in ten of a normal scatter lie within this many standard deviations.
+pub const NINE_IN_TEN: f64 = 1.645;
+/// A relation that sees no end to the repetitions is taken at this many.
+pub const ENDLESS: f64 = 1000.0;
 
 /// A number of repetitions or seconds with its band.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -33,6 +37,8 @@ pub struct Band {
     pub high: u32,
     /// True when the upper end means "or more".
     pub open: bool,
+    /// True when the point means "or more" too: it lies beyond what the relations were tested on.
+    pub over: bool,
 }
 
 /// What is known of a rung.
@@ -63,6 +69,7 @@ impl Prediction {
     pub fn said(&self) -> String {
         let (sentence, band) = match self {
             Prediction::Measured(band) => (words::KNOWN_MEASURED, band),
+            Prediction::Computed(band) if band.over => (words::KNOWN_OVER, band),
             Prediction::Computed(band) => (words::KNOWN_COMPUTED, band),
             Prediction::Unknown { why } => return why.clone(),
         };
@@ -93,8 +100,9 @@ pub(super) fn every_rung(
 
 /// A counted number and the noise of counting around it.
 pub(super) fn counted(counted: Counted) -> Band {
-    let (point, noise) = (counted.amount(), noise(counted, counted));
-    Band { low: point.saturating_sub(noise), point, high: point.saturating_add(noise), open: false }
+    let (point, noise) = (counted.amount(), noise_of_one(counted));
+    let (low, high) = (point.saturating_sub(noise), point.saturating_add(noise));
+    Band { low, point, high, open: false, over: false }
 }
 
 /// The band at rung `at` (from 0), or why there is none.
@@ -118,90 +126,69 @@ pub(super) fn computed(
         None => return Err(fill(words::NO_COUNT, &[("rung", &number)])),
         _ => {}
     }
-    let (from, to) = both_carried(demands, result, at)?;
+    let compared = compared(demands, (result, at))?;
     match result.counted {
         Counted::Reps(0) | Counted::Seconds(0) => Err(fill(words::NONE_COUNTED, &[])),
         Counted::Reps(reps) if reps > MOST_REPS => {
             Err(fill(words::OVER_RELATIONS, &[("most", &MOST_REPS)]))
         }
-        // The same weight: nothing to compute, only the noise of counting.
-        same if settle(from.weight - to.weight) == 0.0 && to.doubt == 0.0 => Ok(counted(same)),
-        Counted::Reps(reps) => Ok(reps_band(f64::from(reps), from, to)),
-        Counted::Seconds(seconds) => Ok(hold_band(f64::from(seconds), from, to)),
+        Counted::Reps(reps) => Ok(reps_band(f64::from(reps), &compared)),
+        Counted::Seconds(seconds) => Ok(hold_band(f64::from(seconds), &compared)),
     }
 }
 
-/// What the test carried and what rung `at` carries.
-fn both_carried(
-    demands: &[Option<RungDemand>],
-    result: &TestResult,
-    at: usize,
-) -> Result<(Carried, Carried), String> {
-    let known = |rung: usize| {
-        let why = || fill(words::NEEDS_DEMAND, &[("rung", &rung)]);
-        let demand = rung.checked_sub(1).and_then(|at| demands.get(at).copied().flatten());
-        demand.ok_or_else(why)
-    };
-    let tested_rung = result.rung as usize;
-    let (wanted, tested) = (known(at + 1)?, result.own.map_or_else(|| known(tested_rung), Ok)?);
-    if wanted.kind != tested.kind {
-        let holes: [(&str, &dyn std::fmt::Display); 2] =
-            [("rung", &(at + 1)), ("tested", &tested_rung)];
-        return Err(fill(words::OTHER_WORK, &holes));
-    }
-    let weighted = tested.weight_kg + wanted.weight_kg + result.added_kg() != 0.0;
-    let body = match (result.body_mass, weighted) {
-        (Some(mass), _) => mass.number(),
-        // Without weights the body mass cancels.
-        (None, false) => 1.0,
-        (None, true) => return Err(fill(words::NEEDS_BODY_MASS, &[])),
-    };
-    let carried = |demand, added, rung: usize| {
-        let why = || fill(words::NEEDS_DEMAND, &[("rung", &rung)]);
-        carried(demand, body, added).ok_or_else(why)
-    };
-    let from = carried(tested, result.added_kg(), tested_rung)?;
-    let to = carried(wanted, 0.0, at + 1)?;
-    Ok(if wanted.pose == tested.pose { err_alike(from, to) } else { (from, to) })
-}
-
-/// One pose at two settings errs the same way at both: only the difference of the doubts is left in
-/// their ratio.
-fn err_alike(from: Carried, to: Carried) -> (Carried, Carried) {
-    let doubt = (from.doubt - to.doubt).abs();
-    (Carried { doubt: 0.0, ..from }, Carried { doubt, ..to })
-}
-
-/// Repetitions at `to` after `reps` (1 to 30) at `from`: the middle relation is the point, and the
-/// band holds the answer of every relation and one standard deviation of people around the middle.
+/// Repetitions on the other rung after `reps` (1 to 30): the middle relation is the point, and the
+/// band is meant to hold nine people in ten: the answer of every relation, the doubts of the shares,
+/// people's scatter around the relations, and the noise of both counts.
 ///
 /// A person's scatter was measured where a set is turned into a maximum; on a rung nearer to the
 /// tested one it counts in proportion to the way there, since at the tested rung itself there is
 /// nothing to estimate. That proportion is our own rule.
-fn reps_band(reps: f64, from: Carried, to: Carried) -> Band {
-    let ratio = from.weight / to.weight;
+fn reps_band(reps: f64, compared: &Compared) -> Band {
+    let ratio = compared.in_reps();
+    let [shares, factor] = compared.doubt_in_reps();
     let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
     let (mut lows, mut points, mut highs) = (Vec::new(), Vec::new(), Vec::new());
     for relation in &RELATIONS {
         let Some(multiple) = relation.maximum(reps) else { continue };
-        let plain = relation.reps(multiple * ratio);
+        let plain = relation.reps(multiple * ratio).min(ENDLESS);
         (least, most) = (least.min(plain), most.max(plain));
         if relation.votes {
             let way = ((1.0 / ratio - 1.0).abs() / (multiple - 1.0).max(1e-9)).min(1.0);
-            let doubt = together([from.doubt, to.doubt, scatter(reps.max(plain)) * way]);
+            let people = NINE_IN_TEN * scatter(reps.max(plain)) * way;
+            let doubt = root([shares, factor, people]).min(0.99);
             lows.push(relation.reps(multiple * ratio * (1.0 - doubt)));
             points.push(plain);
-            highs.push(relation.reps(multiple * ratio * (1.0 + doubt)));
+            highs.push(relation.reps(multiple * ratio * (1.0 + doubt)).min(ENDLESS));
         }
     }
-    let three = [least.min(middle(lows)), middle(points), most.max(middle(highs))];
-    band(in_order(three, reps, ratio), MOST_REPS)
+    let point = middle(points);
+    let (low, high) = (least.min(middle(lows)), most.max(middle(highs)));
+    let (one, there) = (wander(reps), wander(point));
+    let fewer = middle_reps((reps - one).max(1.0), ratio);
+    let more = middle_reps(reps + one, ratio);
+    let three = [
+        (point - root([point - low, point - fewer, there])).max(0.0),
+        point,
+        point + root([high - point, more - point, there]),
+    ];
+    band(in_order(three, (reps, one), (ratio, compared.ordered)), MOST_REPS)
 }
 
-/// Independent doubts together: the root of their squares, short of the whole.
-fn together(doubts: [f64; 3]) -> f64 {
+/// What the middle relation makes of a count.
+fn middle_reps(reps: f64, ratio: f64) -> f64 {
+    let voting = RELATIONS.iter().filter(|relation| relation.votes);
+    let answers = voting.map(|one| match one.maximum(reps) {
+        Some(multiple) => one.reps(multiple * ratio).min(ENDLESS),
+        None => ENDLESS,
+    });
+    middle(answers.collect())
+}
+
+/// Independent doubts together: the root of their squares.
+fn root(doubts: [f64; 3]) -> f64 {
     let [a, b, c] = doubts;
-    (a * a + b * b + c * c).sqrt().min(0.99)
+    (a * a + b * b + c * c).sqrt()
 }
 
 /// The middle one of an odd number of numbers.
@@ -210,12 +197,18 @@ fn middle(mut numbers: Vec<f64>) -> f64 {
     numbers[numbers.len() / 2]
 }
 
-/// Which of two rungs asks less is surer than how much less: at a lighter rung nobody does less than
-/// was counted, at a heavier one nobody does more.
-fn in_order([low, point, high]: [f64; 3], counted: f64, ratio: f64) -> [f64; 3] {
+/// Which of two rungs asks less is surer than how much less, where one pose or the numbers say it:
+/// at a lighter rung nobody does less than was counted, at a heavier one nobody does more, beyond
+/// what the noise of two counts, each `one`, can do.
+fn in_order(
+    [low, point, high]: [f64; 3],
+    (counted, one): (f64, f64),
+    (ratio, ordered): (f64, bool),
+) -> [f64; 3] {
+    let noise = root([one, one, 0.0]);
     match () {
-        () if ratio > 1.0 => [low.max(counted), point, high],
-        () if ratio < 1.0 => [low, point, high.min(counted)],
+        () if ordered && ratio > 1.0 => [low.max(counted - noise), point, high],
+        () if ordered && ratio < 1.0 => [low, point, high.min(counted + noise)],
         () => [low, point, high],
     }
 }
@@ -228,17 +221,25 @@ fn scatter(reps: f64) -> f64 {
     CLOSE_SCATTER + (FAR_SCATTER - CLOSE_SCATTER) * beyond
 }
 
-/// Seconds at `to` after `seconds` at `from`: with the inverse square of what is carried, and for
-/// the band with the inverse powers 1.5 and 2.5. From memory: Frey Law LA, Avin KG. Ergonomics
-/// 2010;53(1):109-129, whose joints lie between those powers.
-fn hold_band(seconds: f64, from: Carried, to: Carried) -> Band {
+/// Seconds on the other rung after `seconds`: with the inverse square of what is carried, and for
+/// the band with the inverse powers 1.5 and 2.5 and the noise of both holds. From memory: Frey Law
+/// LA, Avin KG. Ergonomics 2010;53(1):109-129, whose joints lie between those powers.
+fn hold_band(seconds: f64, compared: &Compared) -> Band {
     let powers = |ratio: f64| [ratio * ratio.sqrt(), ratio * ratio * ratio.sqrt()];
-    let ratio = from.weight / to.weight;
-    let doubt = together([from.doubt, to.doubt, 0.0]);
+    let ratio = compared.ratio;
+    let doubt = compared.doubt.min(0.99);
     let [slow, steep] = powers(ratio * (1.0 - doubt));
     let [slow_high, steep_high] = powers(ratio * (1.0 + doubt));
-    let three = [slow.min(steep), ratio * ratio, slow_high.max(steep_high)];
-    band(in_order(three.map(|share| seconds * share), seconds, ratio), MOST_SECONDS)
+    let point = seconds * (ratio * ratio);
+    let (low, high) = (seconds * slow.min(steep), seconds * slow_high.max(steep_high));
+    let noise = hold_wander(point);
+    let three = [
+        (point - root([point - low, noise, noise])).max(0.0),
+        point,
+        point + root([high - point, noise, noise]),
+    ];
+    let one = hold_wander(seconds);
+    band(in_order(three, (seconds, one), (ratio, compared.ordered)), MOST_SECONDS)
 }
 
 /// Rounds down, to the nearest and up, and cuts at `most`.
@@ -251,6 +252,7 @@ fn band([low, point, high]: [f64; 3], most: u32) -> Band {
         point: cut(point.round()),
         high: cut(high.ceil()),
         open: high > most_f,
+        over: point.round() > most_f,
     }
 }
 

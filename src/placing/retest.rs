@@ -8,11 +8,12 @@ use serde::Serialize;
 use std::fmt::Display;
 
 /// The share of push-up repetitions on which raters repeated their own verdict, least and most.
-/// Quoted; the paper is not named in our notes.
+/// Quoted without its paper in our notes; the paper is not known to us.
 pub const VERDICT_REPEATED: [f64; 2] = [0.42, 0.85];
-/// The share of a hold that counts as noise: common practice, no source.
+/// The share of a hold by which two holds of one strength may differ: common practice, no source.
 pub const HOLD_NOISE: f64 = 0.2;
-/// Noise is never less than this many repetitions; the rule for moving up also asks for two.
+/// Noise between two counts is never less than this many repetitions: common practice, no source;
+/// the rule for moving up also asks for two.
 pub const LEAST_NOISE: u32 = 2;
 
 /// What a retest says.
@@ -23,6 +24,9 @@ pub enum Verdict {
     LikelyReal,
     /// Not more than the noise.
     WithinNoise,
+    /// Another test than the first, and outside what the first predicts: a change, or an estimate
+    /// that is off for this person.
+    BeyondEstimate,
     /// The two cannot be compared.
     NotTheSameTest,
 }
@@ -77,19 +81,41 @@ fn each_as_done(
 /// The change that counting alone can make, in whole repetitions or seconds, between two results of
 /// the same test.
 ///
-/// Repetitions: at the middle of [`VERDICT_REPEATED`], 36.5 % of the larger count could be judged the
-/// other way; if each goes up or down by chance the count wanders by the square root of their
-/// number, and twice that is noise. Holds: [`HOLD_NOISE`] of the longer.
+/// Each count wanders for itself, so their difference wanders by the root of both squares: between
+/// two counts of one size that is the square root of two times what one does ([`wander`]). Holds:
+/// [`HOLD_NOISE`] of the longer.
 pub fn noise(first: Counted, second: Counted) -> u32 {
-    let most = f64::from(first.amount().max(second.amount()));
+    let [a, b] = [first, second].map(|one| f64::from(one.amount()));
     match first {
-        Counted::Reps(_) => {
-            let otherwise = 1.0 - (VERDICT_REPEATED[0] + VERDICT_REPEATED[1]) / 2.0;
-            let wander = 2.0 * (most * otherwise).sqrt();
-            (settle(wander).floor() as u32).max(LEAST_NOISE)
-        }
-        Counted::Seconds(_) => settle(most * HOLD_NOISE).ceil() as u32,
+        Counted::Reps(_) => (settle(reps_wander(a + b)).floor() as u32).max(LEAST_NOISE),
+        Counted::Seconds(_) => settle(a.max(b) * HOLD_NOISE).ceil() as u32,
     }
+}
+
+/// The noise of one count alone, in whole repetitions or seconds, at least one repetition.
+pub fn noise_of_one(counted: Counted) -> u32 {
+    let amount = f64::from(counted.amount());
+    match counted {
+        Counted::Reps(_) => settle(wander(amount)).floor() as u32,
+        Counted::Seconds(_) => settle(hold_wander(amount)).ceil() as u32,
+    }
+}
+
+/// How far one count of repetitions wanders: at the middle of [`VERDICT_REPEATED`], 36.5 % of them
+/// could be judged the other way; if each goes up or down by chance the count wanders by the square
+/// root of their number, and twice that is noise. That rule is our own.
+pub(super) fn wander(reps: f64) -> f64 {
+    reps_wander(reps).max(1.0)
+}
+
+fn reps_wander(reps: f64) -> f64 {
+    let otherwise = 1.0 - (VERDICT_REPEATED[0] + VERDICT_REPEATED[1]) / 2.0;
+    2.0 * (reps * otherwise).sqrt()
+}
+
+/// How far one hold wanders: two of one length then differ by [`HOLD_NOISE`].
+pub(super) fn hold_wander(seconds: f64) -> f64 {
+    seconds * HOLD_NOISE / 2.0_f64.sqrt()
 }
 
 fn same_test(first: Counted, second: Counted) -> Change {
@@ -112,20 +138,24 @@ fn same_test(first: Counted, second: Counted) -> Change {
     )
 }
 
-/// The band of the estimate and the noise of counting, both.
+/// Whether the second count lies in the band of the estimate, which has the noise of both counts.
 fn converted(expected: Band, second: Counted, differs: &str) -> Change {
-    let noise = noise(second, second);
-    let low = expected.low.saturating_sub(noise);
-    let high = expected.high.saturating_add(noise);
+    let Band { low, high, open, .. } = expected;
     let amount = second.amount();
-    let real = amount < low || (amount > high && !expected.open);
-    let (verdict, sentence) = match real {
-        true => (Verdict::LikelyReal, words::REAL_CONVERTED),
+    let beyond = amount < low || (amount > high && !open);
+    let (verdict, sentence) = match beyond {
+        true => (Verdict::BeyondEstimate, words::BEYOND_ESTIMATE),
         false => (Verdict::WithinNoise, words::NOISE_CONVERTED),
     };
     let second = amount_words(second);
-    let holes: [(&str, &dyn Display); 4] =
-        [("differs", &differs), ("low", &low), ("high", &high), ("second", &second)];
+    let more = if open { words::OR_MORE.1 } else { "" };
+    let holes: [(&str, &dyn Display); 5] = [
+        ("differs", &differs),
+        ("low", &low),
+        ("high", &high),
+        ("more", &more),
+        ("second", &second),
+    ];
     told(verdict, sentence, &holes, Some(words::RULE_CONVERTED))
 }
 

@@ -5,7 +5,7 @@
 use super::predict::counted;
 use super::sheet::Target;
 use super::words::{self, Words, fill};
-use super::{Prediction, Sheet, TestResult};
+use super::{MoveUp, Prediction, Sheet, TestResult, UpVerdict as Verdict};
 use crate::library::Counts;
 use serde::Serialize;
 
@@ -39,10 +39,19 @@ enum Fit {
 }
 
 /// Chooses today's rung.
-pub(super) fn choose(sheet: &Sheet, predicted: &[Prediction], result: &TestResult) -> Today {
+pub(super) fn choose(
+    sheet: &Sheet,
+    predicted: &[Prediction],
+    (result, by_rule): (&TestResult, &MoveUp),
+) -> Today {
     let tested = result.rung as usize - 1;
-    let fits: Vec<Fit> =
+    let mut fits: Vec<Fit> =
         sheet.rungs.iter().zip(predicted).map(|(target, known)| fit(*target, known)).collect();
+    let is_ready = by_rule.verdict == Verdict::Ready;
+    let counted = |at: usize| matches!(predicted[at], Prediction::Measured(_));
+    if counted(tested) {
+        bow_to_the_count(&mut fits, tested);
+    }
     let within = |at: usize| match fits[at] {
         Fit::Within(dose) => Some((at, dose)),
         _ => None,
@@ -51,15 +60,29 @@ pub(super) fn choose(sheet: &Sheet, predicted: &[Prediction], result: &TestResul
     if let Some((at, dose)) =
         (0..fits.len()).filter_map(within).min_by_key(|(at, _)| at.abs_diff(tested))
     {
-        let counted = matches!(predicted[at], Prediction::Measured(_));
-        return say(if counted { words::WITHIN } else { words::ESTIMATED }, at, dose);
+        return say(if counted(at) { words::WITHIN } else { words::ESTIMATED }, at, dose);
     }
     let above = fits.iter().rposition(|fit| *fit == Fit::Above);
     let below = fits.iter().position(|fit| *fit == Fit::Below);
     match (above, below) {
-        (Some(at), _) => climb(sheet, &fits, at),
+        (Some(at), _) => climb(sheet, &fits, (at, is_ready && at == tested)),
         (None, Some(at)) => step_down(sheet, predicted, at),
         (None, None) => nothing(tested),
+    }
+}
+
+/// What was counted stands above what is estimated: whoever did more than the dose of the tested rung
+/// is sent to none below it, and whoever did less to none above it.
+fn bow_to_the_count(fits: &mut [Fit], tested: usize) {
+    let contradicts: fn(usize, usize) -> bool = match fits[tested] {
+        Fit::Above => |at, tested| at < tested,
+        Fit::Below => |at, tested| at > tested,
+        _ => return,
+    };
+    for (at, fit) in fits.iter_mut().enumerate() {
+        if contradicts(at, tested) {
+            *fit = Fit::Unknown;
+        }
     }
 }
 
@@ -104,11 +127,12 @@ fn fit(target: Option<Target>, known: &Prediction) -> Fit {
 }
 
 /// Everything known is above its dose or too much: from the highest rung that is done with ease.
-fn climb(sheet: &Sheet, fits: &[Fit], at: usize) -> Today {
+fn climb(sheet: &Sheet, fits: &[Fit], (at, is_ready): (usize, bool)) -> Today {
     let top_of = |target: Target| Target { from: target.to, ..target };
     match (sheet.rungs[at], fits.get(at + 1), sheet.rungs.get(at + 1)) {
         (Some(dose), None, _) => say(words::TOP, at, top_of(dose)),
         (_, Some(Fit::Unknown), Some(Some(dose))) => say(words::TRY_UP, at + 1, *dose),
+        (Some(dose), _, _) if is_ready => say(words::BY_RULE, at, top_of(dose)),
         (Some(dose), _, _) => say(words::GAP, at, top_of(dose)),
         (None, _, _) => nothing(at),
     }

@@ -27,7 +27,8 @@ sentences! {
     WITHIN = "within", "Rung {rung} today: {dose}, with {reserve}.";
     ESTIMATED = "estimated", "Rung {rung} today: {dose}, with {reserve}. That is an estimate; the first set decides.";
     TOP = "top", "Rung {rung} is the top of this ladder, and {dose} leaves plenty in reserve. Ask your coach for an added weight or a new goal.";
-    GAP = "gap", "Rung {rung} today: {dose}. That leaves plenty in reserve, but rung {next} is too much by the estimate. Ask your coach for something between them.";
+    GAP = "gap", "Rung {rung} today: {dose}. That leaves plenty in reserve, and the dose of rung {next} is likely still too much. Ask your coach for something between them, until the rule for moving up is met.";
+    BY_RULE = "by-rule", "Rung {rung} today: {dose}, until your coach has seen that the rule for moving up is met. The estimate for rung {next} says less, and what you counted stands above it.";
     TRY_UP = "try-up", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; less than {from} in the first set means back to rung {back}.";
     TRY_DOWN = "try-down", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; the first set tells.";
     UNDER = "under", "Rung {rung} is the bottom of this ladder, and today it is {dose}, less than its full dose. Keep {reserve} and ask your coach for a version below it.";
@@ -39,12 +40,15 @@ sentences! {
     OWN_BELOW = "own-below", "At the height or lean of the test the dose is too much for today: take an easier one.";
 
     UP_ELSEWHERE = "up-elsewhere", "The rule for moving up counts on rung {rung} as it is written, and this was another height or lean. The rule: {rule}.";
+    UP_PLACED = "up-placed", "The rule for moving up counts from your first session on rung {rung}: {rule}.";
     UP_NO_RULE = "up-no-rule", "This ladder has no rule for moving up. Ask your coach.";
     UP_COACH = "up-coach", "The rule for moving up is more than one count: {rule}. Ask your coach.";
     UP_TOP = "up-top", "Rung {rung} is the top of this ladder; there is no rung to move up to.";
     UP_NOT_YET = "up-not-yet", "Not yet. The rule for moving up: {rule}. Here that is {target}; you counted {count}.";
     UP_COUNTS = "up-counts", "This counts as session {so_far} of {sessions}. The rule for moving up: {rule}.";
     UP_READY = "up-ready", "Ready for rung {next}, once your coach has seen it. The rule for moving up: {rule}.";
+
+    ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
     NEEDS_DEMAND = "needs-demand", "What rung {rung} demands is not known, so no number is given.";
@@ -56,23 +60,26 @@ sentences! {
 
     KNOWN_MEASURED = "known-measured", "{point} counted ({low} to {high}{more}, by the noise of counting)";
     KNOWN_COMPUTED = "known-computed", "{point} computed ({low} to {high}{more})";
+    KNOWN_OVER = "known-over", "{point} or more computed ({low} or more)";
     OR_MORE = "or-more", " or more";
 
     NOTE_COUNTED = "note-counted", "Only what was counted speaks here; each other rung says why it has no number.";
-    NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises: eight published relations differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The first set decides.";
+    NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises, and nobody has tested how repetitions carry over from rung to rung. Eight published relations for weights differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The band is meant for nine people in ten; the first set decides.";
+    NOTE_CLUB = "note-club", "Computed numbers are estimates, never promises. How much of the difference between two rungs shows in repetitions comes from this club's own results: {factor}, give or take {band}, where 1 is what published relations for weights say. The band is meant for nine people in ten; the first set decides.";
     NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";
-    NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from then on the rule for moving up decides.";
+    NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from there the rule for moving up decides.";
     NOTE_OWN = "note-own", "The test was at a height or lean of your own; what rung {rung} asks as it is written is computed from it.";
     NOTE_ADDED = "note-added", "The count was made with {added} kg added; the rule for moving up is meant without it.";
     NOTE_ADDED_DOSE = "note-added-dose", "Today's dose is with the same added weight.";
 
-    RULE_REPS = "rule-reps", "Raters who judged push-ups twice repeated their own verdict on 42 to 85 % of repetitions. At the middle of that, about a third could go the other way, up or down by chance: twice the square root of their number counts as noise, and never less than two repetitions.";
-    RULE_HOLD = "rule-seconds", "A fifth of a hold counts as noise: common practice, no source.";
-    RULE_CONVERTED = "rule-converted", "The second result is held against what the first one predicts for its rung, with the band of the estimate and the noise of counting.";
+    RULE_REPS = "rule-reps", "Raters who judged push-ups twice repeated their own verdict on 42 to 85 % of repetitions (quoted; the paper is not named in our notes). At the middle of that, about a third could go the other way, up or down by chance. What counts as noise follows by a rule of our own: twice the square root of those of both counts, since each wanders for itself, and never less than two repetitions.";
+    RULE_HOLD = "rule-seconds", "A fifth of the longer hold counts as noise between two holds: common practice, no source.";
+    RULE_CONVERTED = "rule-converted", "The second result is held against what the first one predicts for its rung. Nobody has tested such predictions, so only the same test twice shows a change.";
     REAL = "real", "Likely real: {first}, then {second}; up to {noise} either way is noise.";
     NOISE = "noise", "Within noise: {first}, then {second}; up to {noise} either way is noise.";
-    REAL_CONVERTED = "real-converted", "Likely real: not the same test ({differs}), but the first result predicts {low} to {high} here, and {second} were counted.";
-    NOISE_CONVERTED = "noise-converted", "Within noise: not the same test ({differs}), and the first result predicts {low} to {high} here, where {second} were counted.";
+    BEYOND_ESTIMATE = "beyond-estimate", "Not the same test ({differs}): the first result predicts {low} to {high}{more} here, and {second} were counted. Either there is a change or the estimate is off for this person; the same test again tells which.";
+    NOISE_CONVERTED = "noise-converted", "No change that shows: not the same test ({differs}), and the first result predicts {low} to {high}{more} here, where {second} were counted.";
+    SAME_SESSION = "same-session", "The same day: one session, so no retest.";
     NOT_SAME = "not-same", "Not the same test: {differs}. Test again as the first time.";
     DIFFERS_RUNG = "differs-rung", "rung {first}, then rung {second}";
     DIFFERS_OWN = "differs-own", "another height or lean";

@@ -10,6 +10,7 @@ export function ownRoom(folder) {
   globalThis.rungbookFits = script("fits");
   globalThis.rungbookDose = script("dose");
   globalThis.rungbookDemands = script("demands");
+  globalThis.rungbookEstimate = script("estimate");
   globalThis.rungbookOwnRung = script("own-rung");
   globalThis.rungbookOwnDose = script("own-dose");
   return { own: script("own"), ownRung: globalThis.rungbookOwnRung, placing: script("placing") };

@@ -9,7 +9,7 @@ mod script;
 mod starter;
 
 use rungbook::library::{Counts, Quantity, Unit};
-use rungbook::placing::{Counted, RungDemand, Sheet, Target, TestResult, UpRule};
+use rungbook::placing::{Counted, PUBLISHED, RungDemand, Sheet, Target, TestResult, UpRule};
 
 /// A ladder whose rungs all have the dose 3 x 6-10 repetitions and the usual rule.
 fn sheet(rungs: usize) -> Sheet {
@@ -28,7 +28,7 @@ fn shares(shares: &[f64]) -> Vec<Option<RungDemand>> {
 
 /// A share of body mass, its band, and kilograms added by the rung.
 fn carries(share: f64, band: f64, weight_kg: f64) -> RungDemand {
-    RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: true }
+    RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: true, across: PUBLISHED }
 }
 
 fn reps(rung: u32, reps: u32) -> TestResult {

@@ -2,7 +2,7 @@
 
 use super::{dose, kg};
 use rungbook::library::Counts;
-use rungbook::placing::{Counted, RungDemand, Sheet, Target, TestResult, UpRule};
+use rungbook::placing::{Across, Counted, PUBLISHED, RungDemand, Sheet, Target, TestResult, UpRule};
 
 /// A person: a ladder, its demands, a test and a retest.
 pub struct Person {
@@ -88,13 +88,19 @@ impl Chance {
         let (share, band) = (self.number(0.2, 1.0), self.number(0.0, 0.06));
         let (kind, in_mass) = (u32::from(self.one_in(8)), !self.one_in(8));
         let pose = self.whole(0, 2);
-        let demand = RungDemand { share, band, weight_kg, kind, pose, in_mass };
+        let across = if self.one_in(3) {
+            Across { factor: self.number(0.3, 1.5), band: self.number(0.05, 0.5), own: true }
+        } else {
+            PUBLISHED
+        };
+        let demand = RungDemand { share, band, weight_kg, kind, pose, in_mass, across };
         (known || self.one_in(2)).then_some(demand)
     }
 
     fn result(&mut self, rungs: u32, holds: bool) -> TestResult {
         let counted = match holds {
             true => Counted::Seconds(self.whole(0, 150)),
+            false if self.one_in(30) => Counted::Reps(900),
             false => Counted::Reps(self.whole(0, 34)),
         };
         let body_mass =

@@ -4,6 +4,7 @@
 
 const scripts = "../../themes/slate/scripts/";
 const { tables, people } = JSON.parse(require("node:fs").readFileSync(0, "utf8"));
+globalThis.rungbookEstimate = require(`${scripts}estimate.js`);
 const placing = require(`${scripts}placing.js`)(tables);
 const { compare } = require(`${scripts}retest.js`)(placing);
 const { norms } = require(`${scripts}norms.js`)(tables.norms);
@@ -11,9 +12,12 @@ globalThis.rungbookDose = require(`${scripts}dose.js`);
 globalThis.rungbookHeight = require(`${scripts}height.js`);
 const demandsOf = require(`${scripts}demands.js`);
 
-const onASheet = ({ sheet, demands, test, retest, norm, sets }) => ({
+const onASheet = ({ sheet, demands, test, retest, norm, sets, results, running }) => ({
   place: placing.place(sheet, demands, test),
   compare: compare(sheet, demands, test, retest),
+  after: placing.place(sheet, demands, test, running),
+  ask_again: placing.askAgain(test),
+  sessions: placing.sessions(results.map(([day, amount]) => ({ day, amount }))),
   move_up: placing.moveUp(sheet, test.rung, sets),
   norms: norms(norm.test, norm.sex, norm.age, norm.value),
 });

@@ -5,7 +5,9 @@ use super::people::Chance;
 use super::script::{result, scripts_say};
 use rungbook::gym::Gym;
 use rungbook::library::{Counts, Ladder, Quantity, Unit, reader};
-use rungbook::placing::{Counted, TestResult, demand_at, demands_of, place, share_table, tables};
+use rungbook::placing::{
+    Band, Counted, Prediction, TestResult, demand_at, demands_of, place, share_table, tables,
+};
 use rungbook::site::pages::ladder_data;
 use serde_json::{Value, json};
 use std::path::Path;
@@ -94,4 +96,38 @@ fn a_tall_person_carries_more_at_the_same_height() {
     assert!(short.zip(tall).is_some_and(|(short, tall)| short.share < tall.share));
     assert!(demand_at(&gym, ladder, (1, 300.0), None).is_none(), "no table goes to 3 m");
     assert!(demand_at(&gym, ladder, (99, 60.0), None).is_none());
+}
+
+/// Two centimetres of counter turn no number into another that the first one's band leaves out: at
+/// every height of the table, for short and tall, whatever the shares are.
+#[test]
+fn two_centimetres_stay_inside_each_others_bands() {
+    let gym = starter();
+    let ladder = &gym.library.ladders[&"push-up".into()];
+    let mut met = 0;
+    for tall in [150.0, 168.0, 172.0, 185.0, 198.0] {
+        let tall = Some(Quantity::new(tall, Unit::Centimetre));
+        let demands = demands_of(&gym, ladder, tall);
+        let bands = |cm: f64| {
+            let own = demand_at(&gym, ladder, (1, cm), tall)?;
+            let test = TestResult {
+                rung: 2,
+                counted: Counted::Reps(12),
+                body_mass: None,
+                added: None,
+                own: Some(own),
+            };
+            let placed = place(ladder, &demands, &test).ok()?;
+            Some(placed.predicted.iter().map(Prediction::band).collect::<Vec<_>>())
+        };
+        for cm in (30..=102).map(f64::from) {
+            let Some((here, there)) = bands(cm).zip(bands(cm + 2.0)) else { continue };
+            for (a, b) in here.iter().zip(&there).filter_map(|(a, b)| a.zip(*b)) {
+                let inside = |point: u32, band: &Band| (band.low..=band.high).contains(&point);
+                assert!(inside(a.point, &b) && inside(b.point, &a), "{cm} cm: {a:?} {b:?}");
+                met += 1;
+            }
+        }
+    }
+    assert!(met > 1_000, "{met} pairs");
 }

@@ -5,7 +5,7 @@ use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::{codes, yaml_file};
 use crate::finding::{FileId, Placed, Span};
-use crate::library::{Club, KitId, Library, Silenced};
+use crate::library::{AcrossRungs, Club, KitId, Library, Silenced};
 
 /// Reads the club's facts into the library.
 pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
@@ -28,6 +28,7 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
         quick_limits: reading.texts_of(&mut fields, "quick-limits"),
         usual_kits: usual_kits(&mut fields, reading),
         silenced: silenced(&mut fields, reading),
+        across_rungs: across_rungs(&mut fields, reading),
     };
     reading.no_more(&fields);
 }
@@ -104,4 +105,25 @@ fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {
         .collect();
     reading.no_more(&findings);
     off
+}
+
+/// `repetitions-across-rungs: {factor: 0.74, give-or-take: 0.21}`.
+fn across_rungs(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<AcrossRungs> {
+    let node = fields.take("repetitions-across-rungs")?;
+    let mut own = reading.fields(node, "`repetitions-across-rungs`")?;
+    let mut number = |key, (least, most): (f64, f64)| {
+        let node = reading.required(&mut own, key, "`repetitions-across-rungs`")?;
+        let text = reading.text(node, key)?;
+        let fits = text.value.parse().ok().filter(|number| (least..=most).contains(number));
+        if fits.is_none() {
+            let headline = format!("`{}` is no number from {least} to {most}", text.value);
+            let help = "take the line that `rungbook roster relate` prints, or leave it out";
+            reading.error(codes::BAD_QUANTITY, headline, text.span, help);
+        }
+        fits
+    };
+    // A factor without its doubt would be a point without a band.
+    let (factor, band) = (number("factor", (0.1, 2.0)), number("give-or-take", (0.05, 1.0)));
+    reading.no_more(&own);
+    Some(AcrossRungs { factor: factor?, band: band? })
 }

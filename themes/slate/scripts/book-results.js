@@ -76,14 +76,14 @@ const rungbookBookResults = (() => {
     return figure;
   }
 
-  /** Last sets of sessions running at the rung of the last one, as written. @param {Result[]} results by day */
+  /** Last sets of sessions, one a day, running at the rung of the last one, as written. @param {Result[]} results by day */
   function running(results) {
     const last = results[results.length - 1];
     const same = (/** @type {Result} */ one) =>
       one.rung === last.rung && one.counts === last.counts && one.setting === null && one.added_kg === 0;
     let from = results.length;
     while (from > 0 && same(results[from - 1])) from -= 1;
-    return results.slice(from).map((one) => one.amount);
+    return /** @type {Known} */ (known).sessions(results.slice(from));
   }
 
   /** What placing says to one result. @param {LadderData} ladder @param {Result[]} upTo by day, this one last @param {Book} book */
@@ -91,17 +91,19 @@ const rungbookBookResults = (() => {
     const placing = /** @type {Known} */ (known);
     const result = upTo[upTo.length - 1];
     const { test, lost } = asTest(ladder, result, book);
-    const placed = placing.place(ladder.sheet, rungbookDemands.of(ladder, book.stature_cm), test);
+    const wrong = placing.askAgain(test);
+    const sets = running(upTo);
+    const demands = rungbookDemands.of(ladder, book.stature_cm);
+    const placed = placing.place(ladder.sheet, demands, test, sets.length ? sets : undefined);
     const box = make("div", "answer");
     if (lost) box.append(make("p", "quiet", "Your own height is outside what was computed; the numbers are those of the rung as written."));
     if (!placed) {
-      box.append(make("p", "", "This does not fit the ladder as it is now: its rungs or what they count have changed. Ask your coach."));
+      box.append(make("p", "", wrong || "This does not fit the ladder as it is now: its rungs or what they count have changed. Ask your coach."));
       return box;
     }
     box.append(make("p", "today", placed.today.say));
     if ("own" in placed && placed.own) box.append(make("p", "", placed.own));
-    const up = test.own || result.added_kg > 0 ? placed.move_up : placing.moveUp(ladder.sheet, result.rung, running(upTo));
-    box.append(make("p", "", `Move up? ${up.say}`));
+    box.append(make("p", "", `Move up? ${placed.move_up.say}`));
     const list = make("ol", "", ...placed.predicted.map((one, at) => make("li", "", `${ladder.rungs[at].name}${ladder.rungs[at].setting ? `, ${ladder.rungs[at].setting}` : ""}: ${placing.knownWords(one)}`)));
     const more = make("details", "", make("summary", "", "Every rung, with its band"), list);
     more.append(...placed.notes.map((note) => make("p", "quiet", note)));
@@ -109,9 +111,10 @@ const rungbookBookResults = (() => {
     return box;
   }
 
-  /** @param {LadderData} ladder @param {Result} first @param {Result} second @param {Book} book */
+  /** Two results of one day are one session, and no retest. @param {LadderData} ladder @param {Result} first @param {Result} second @param {Book} book */
   function change(ladder, first, second, book) {
-    const { compare } = /** @type {Known} */ (known);
+    const { compare, sameSession } = /** @type {Known} */ (known);
+    if (first.day === second.day) return sameSession();
     const demands = rungbookDemands.of(ladder, book.stature_cm);
     return compare(ladder.sheet, demands, asTest(ladder, first, book).test, asTest(ladder, second, book).test);
   }

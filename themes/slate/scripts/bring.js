@@ -69,7 +69,7 @@ const rungbookBring = (() => {
 
   /** The arithmetic of placing with its numbers and sentences. */
   async function placing() {
-    await files(["height", "demands", "dose", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
+    await files(["height", "demands", "dose", "estimate", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
     await one("data/placing.js");
     const tables = window.rungbookPlacingTables;
     if (!tables) throw new Error("the numbers of placing did not come");

@@ -31,14 +31,11 @@ const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
    */
   function compare(sheet, demands, first, second) {
     const differs = differences(first, second);
-    const told = (/** @type {boolean} */ real, /** @type {string} */ ending) => ({
-      verdict: real ? "likely-real" : "within-noise",
-      key: (real ? "real" : "noise") + ending,
-    });
     if (differs === "") {
       const wander = noise(first.counts, first.amount, second.amount);
-      const { verdict, key } = told(Math.abs(first.amount - second.amount) > wander, "");
+      const real = Math.abs(first.amount - second.amount) > wander;
       const holes = { first: amountWords(first), second: amountWords(second), noise: wander };
+      const [verdict, key] = real ? ["likely-real", "real"] : ["within-noise", "noise"];
       return { verdict, say: fill(key, holes), rule: fill(`rule-${first.counts}`) };
     }
     const convertible = second.added_kg === 0 && first.counts === second.counts;
@@ -50,16 +47,17 @@ const rungbookRetest = ({ computed, noise, fill, amountWords }) => {
     if (typeof expected === "string") {
       return { verdict: "not-the-same-test", say: fill("not-same", { differs }), rule: null };
     }
-    const wander = noise(second.counts, second.amount, second.amount);
-    const low = Math.max(0, expected.low - wander);
-    const high = expected.high + wander;
-    const real = second.amount < low || (second.amount > high && !expected.open);
-    const { verdict, key } = told(real, "-converted");
-    const holes = { differs, low, high, second: amountWords(second) };
+    const { low, high, open } = expected;
+    const beyond = second.amount < low || (second.amount > high && !open);
+    const [verdict, key] = beyond ? ["beyond-estimate", "beyond-estimate"] : ["within-noise", "noise-converted"];
+    const holes = { differs, low, high, more: open ? fill("or-more") : "", second: amountWords(second) };
     return { verdict, say: fill(key, holes), rule: fill("rule-converted") };
   }
 
-  return { compare };
+  /** Two results of one day. */
+  const sameSession = () => ({ verdict: "same-session", say: fill("same-session"), rule: null });
+
+  return { compare, sameSession };
 };
 
 if (typeof module !== "undefined") module.exports = rungbookRetest;
