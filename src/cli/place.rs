@@ -7,8 +7,8 @@ use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity};
+use crate::own;
 use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
-use crate::swap::{self, Person, Why};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 
@@ -72,7 +72,7 @@ impl Place {
             Trouble::new(why, "look at the ladder's page for its rungs and what each counts")
         })?;
         let at = (placement.today.rung as usize).saturating_sub(1);
-        placement.today.say = for_whom(&gym, (ladder, at), &placement.today.say, &person);
+        placement.today.say = own::placed(&gym, (ladder, at), &placement.today.say, &person);
         say::print(match self.format {
             // Plain strings and numbers always serialise.
             Format::Json => serde_json::to_string_pretty(&placement).unwrap_or_default() + "\n",
@@ -155,43 +155,6 @@ fn named<'g>(gym: &'g Gym, id: &str) -> Result<&'g Ladder, Trouble> {
         let help = did_you_mean(id, known, &otherwise);
         Trouble::new(format!("there is no ladder `{id}`"), help)
     })
-}
-
-/// Today's rung for a person: as placed, changed, or the nearest below that is fine or can be
-/// changed; nobody is told to do a rung that their limits leave out.
-fn for_whom(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Person) -> String {
-    let found = swap::own_first(gym, (&ladder.id, at), person);
-    let why = |out: &[Vec<Why>]| {
-        let first = out.first().map_or(&[][..], Vec::as_slice);
-        swap::why_words(gym, person, first)
-    };
-    match &found {
-        Ok((chosen, out)) => {
-            let how: Vec<String> = chosen
-                .changes
-                .iter()
-                .map(|change| format!(" Change it: {}.", change.how().trim_end_matches('.')))
-                .collect();
-            let done = chosen.rung.place.as_ref().map_or(at, |(_, at)| *at);
-            if out.is_empty() {
-                return format!("{say}{}", how.concat());
-            }
-            format!(
-                "Rung {} by the test, and not for you: {}. The nearest below that fits is rung {}: {}; \
-                 begin with its own dose.{}",
-                at + 1,
-                why(out),
-                done + 1,
-                rung_words(gym, ladder, done),
-                how.concat()
-            )
-        }
-        Err(out) => format!(
-            "Rung {} by the test, and not for you: it {}. No rung below it fits either: ask your coach.",
-            at + 1,
-            why(out)
-        ),
-    }
 }
 
 fn for_a_person(gym: &Gym, ladder: &Ladder, placement: &Placement) -> String {

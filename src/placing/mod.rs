@@ -232,3 +232,13 @@ fn estimate_note(demands: &[Option<RungDemand>]) -> String {
         None => fill(words::NOTE_ESTIMATE, &[]),
     }
 }
+
+/// That `rung` (from 1) is not for the person who asks, why, and the nearest below that is.
+pub fn left_out(rung: u32, why: &str, below: Option<(u32, &str)>) -> String {
+    let out = fill(words::LEFT_OUT, &[("rung", &rung), ("whom", &"you"), ("why", &why)]);
+    let then = match below {
+        Some((below, name)) => fill(words::LEFT_OUT_BELOW, &[("below", &below), ("name", &name)]),
+        None => fill(words::LEFT_OUT_NONE, &[("ask", &"ask your coach")]),
+    };
+    format!("{out} {then}")
+}

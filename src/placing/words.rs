@@ -48,6 +48,9 @@ sentences! {
     UP_COUNTS = "up-counts", "This counts as session {so_far} of {sessions}. The rule for moving up: {rule}.";
     UP_READY = "up-ready", "Ready for rung {next}, once your coach has seen it. The rule for moving up: {rule}.";
 
+    LEFT_OUT = "left-out", "Rung {rung} by the test, and not for {whom}: {why}.";
+    LEFT_OUT_BELOW = "left-out-below", "The nearest below that fits is rung {below}: {name}; begin with its own dose.";
+    LEFT_OUT_NONE = "left-out-none", "No rung below it fits either: {ask}.";
     ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";

@@ -1,7 +1,7 @@
 // Find my rung: the ladder's page, opened from disk, says what `rungbook place` says, to the digit.
 // Never compares with an answer written down here: the command is asked each time.
 import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
@@ -62,6 +62,48 @@ for (const [ladder, fields, words] of CASES) {
     assert.equal(said[0], commandSays([ladder, ...words])[0]);
   });
 }
+
+/** The member of the device leaves these traits out and has this kit. */
+async function leavesOut(traits, kit) {
+  await page.evaluate(([ids, has]) => {
+    sessionStorage.setItem("rungbook-limits", JSON.stringify({ cautions: [], traits: ids, asks: Object.fromEntries(ids.map((id) => [id, `${id}:1`])) }));
+    localStorage.setItem("rungbook-kit", JSON.stringify({ mode: has ? "picked" : "any", kit: has || [], noise: "loud" }));
+  }, [traits, kit]);
+}
+
+for (const [ladder, fields, words, traits, kit] of [
+  ["push-up", { rung: 7, amount: 12 }, ["--rung", "7", "--reps", "12"], ["loaded-wrist-extension"], null],
+  ["row", { rung: 4, amount: 9 }, ["--rung", "4", "--reps", "9"], ["strong-grip"], null],
+  ["row", { rung: 6, amount: 9 }, ["--rung", "6", "--reps", "9"], ["supine"], null],
+  ["row", { rung: 8, amount: 9 }, ["--rung", "8", "--reps", "9"], [], ["straps"]],
+]) {
+  test(`${ladder} rung ${fields.rung}, without ${traits.join(" ") || "a bar"}: the same sentence on page and command`, async () => {
+    await openLadder(ladder);
+    await leavesOut(traits, kit);
+    await openLadder(ladder);
+    const said = await pageSays(fields);
+    const asked = [ladder, ...words, ...(traits.length ? ["--avoid", traits.join(",")] : []), ...(kit ? ["--kit", kit.join(",")] : [])];
+    assert.equal(said[0], commandSays(asked)[0]);
+    assert.notEqual(said[0], commandSays([ladder, ...words])[0], "the limit says something");
+    await leavesOut([], null);
+  });
+}
+
+test("what cannot be is asked again, with the sentence of the command", async () => {
+  await openLadder("push-up");
+  for (const [fields, words] of [
+    [{ rung: 4, amount: 900, stature: "" }, ["--reps", "900"]],
+    [{ rung: 4, amount: 12, stature: 500 }, ["--reps", "12", "--stature", "5 m"]],
+    [{ rung: 4, amount: 12, stature: "", mass: 900 }, ["--reps", "12", "--body-mass", "900 kg"]],
+  ]) {
+    const [said] = await pageSays(fields);
+    assert.match(said, /cannot be\. Ask again, and write \d+ to \d+/);
+    const asked = spawnSync(PROGRAM, ["place", "--library", join(HOUSE, "content"), "push-up", "--rung", "4", ...words], { encoding: "utf8" });
+    assert.equal(asked.status, 2);
+    assert.ok(asked.stderr.includes(said.replace(/\.$/, "")), `${said} is not in ${asked.stderr}`);
+  }
+  await pageSays({ mass: "" });
+});
 
 test("a result is noted in the book only by a touch, and stays on the device", async () => {
   await openLadder("push-up");

@@ -64,6 +64,9 @@
     };
   }
 
+  /** Why a number is asked again; null where there is none, or it can be. @param {string} kind @param {number | null} value */
+  const cannotBe = (kind, value) => (value === null ? null : ready?.placing.cannotBe(kind, value) ?? null);
+
   const { make } = rungbookMake;
 
   /** @param {LadderRung} rung */
@@ -96,11 +99,11 @@
     const how = done >= 0 ? rungbookFits.howWords(answers[done]) : "";
     const change = how ? [" ", make("strong", "change-how", how)] : [];
     if (done === at) return [found.today.say, ...change];
-    const whom = who.front ? "this person" : "you";
-    const why = rungbookFits.why(who, ladder.rungs[at].needs, "member");
-    const out = `Rung ${at + 1} by the test, and not for ${whom}: ${why}.`;
-    if (done < 0) return [`${out} No rung below it fits either: ${who.front ? "take a swap" : "ask your coach"}.`];
-    return [`${out} The nearest below that fits is rung ${done + 1}: ${called(ladder.rungs[done])}; begin with its own dose.`, ...change];
+    const { fill } = /** @type {NonNullable<typeof ready>} */ (ready).placing;
+    const [whom, ask] = who.front ? ["this person", "take a swap"] : ["you", "ask your coach"];
+    const out = fill("left-out", { rung: at + 1, whom, why: rungbookFits.why(who, ladder.rungs[at].needs, "member") });
+    if (done < 0) return [`${out} ${fill("left-out-none", { ask })}`];
+    return [`${out} ${fill("left-out-below", { below: done + 1, name: called(ladder.rungs[done]) })}`, ...change];
   }
 
   function tell() {
@@ -108,9 +111,10 @@
     showRung();
     const asked = result();
     const { ladder, placing } = ready;
-    const found = asked && placing.place(ladder.sheet, placing.demands.of(ladder, typed("stature")), asked);
+    const again = asked && (cannotBe("stature", typed("stature")) || placing.askAgain(asked));
+    const found = asked && !again && placing.place(ladder.sheet, placing.demands.of(ladder, typed("stature")), asked);
     if (!found) {
-      answer.replaceChildren(make("p", "quiet", "Say the rung and what you counted in one set."));
+      answer.replaceChildren(make("p", "quiet", again || "Say the rung and what you counted in one set."));
       return;
     }
     const who = rungbookPerson.who();
