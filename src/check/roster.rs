@@ -59,7 +59,12 @@ fn cannot_be(result: &MemberResult) -> Vec<Finding> {
         let (headline, help) = sentence.split_once(". ").unwrap_or((&sentence, "ask again"));
         finding(codes::BAD_QUANTITY, headline.to_string(), span, help.trim_end_matches('.'))
     };
-    amount.map(|sentence| (result.amount.span, sentence)).into_iter().chain(added).map(told).collect()
+    amount
+        .map(|sentence| (result.amount.span, sentence))
+        .into_iter()
+        .chain(added)
+        .map(told)
+        .collect()
 }
 
 fn finding(code: Code, headline: String, span: Span, help: impl Into<String>) -> Finding {

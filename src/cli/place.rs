@@ -5,11 +5,9 @@ use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::{self, Whom};
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
-use crate::gym::heights::HeightTable;
 use crate::library::{Ladder, LadderId, Quantity};
 use crate::own;
-use crate::placing::{self, Counted, Placement, RungDemand, TestResult};
-use std::collections::BTreeSet;
+use crate::placing::{self, Counted, NotThere, Placement, Stand, TestResult, There, set_up};
 use std::fmt::Write;
 
 /// Say which rung and dose a test result leads to, and whether to move up
@@ -17,7 +15,8 @@ use std::fmt::Write;
 #[command(after_help = "Examples:\n  rungbook place push-up --rung 4 --reps 12\n  \
     rungbook place plank --rung 3 --seconds 45\n  \
     rungbook place pull-up --rung 7 --reps 5 --added '5 kg' --body-mass '70 kg'\n  \
-    rungbook place push-up --set hands=92cm --reps 12 --stature '168 cm'\n\n\
+    rungbook place push-up --set hands=92cm --reps 12 --stature '168 cm'\n  \
+    rungbook place row --set heels=60cm --stature '168 cm' --handles '90 cm'\n\n\
     Repetitions or seconds are those of one set to the standard. \
     Computed numbers carry a band and are no promise.")]
 pub struct Place {
@@ -26,12 +25,14 @@ pub struct Place {
     /// The rung that was tested, from 1 at the bottom
     #[arg(long, value_name = "N", required_unless_present = "set")]
     rung: Option<u32>,
-    /// A height or lean of your own, such as `hands=92cm` for the kitchen counter; without --rung
-    /// the rung with the nearest one is meant
+    /// A height or lean of your own, such as `hands=92cm` for the kitchen counter, or `heels=60cm`
+    /// from under the anchor or from the wall; without --rung the rung with the nearest one is meant,
+    /// and without a count only that is said
     #[arg(long, value_name = "SETTING=VALUE")]
     set: Option<String>,
     /// Repetitions counted
-    #[arg(long, value_name = "N", required_unless_present = "seconds", conflicts_with = "seconds",
+    #[arg(long, value_name = "N", required_unless_present_any = ["seconds", "set"],
+        conflicts_with = "seconds",
         value_parser = whom::reps)]
     reps: Option<u32>,
     /// Seconds held
@@ -40,6 +41,12 @@ pub struct Place {
     /// Stature, such as '168 cm': raised hands ask more of a tall person
     #[arg(long, value_name = "LENGTH", value_parser = whom::stature)]
     stature: Option<Quantity>,
+    /// For `heels`: how high the straps are fixed, such as '225 cm', which is taken where nothing is said
+    #[arg(long, value_name = "LENGTH", value_parser = whom::anchor)]
+    anchor: Option<Quantity>,
+    /// For `heels`: how high over the floor the handles hang, such as '95 cm', likewise
+    #[arg(long, value_name = "LENGTH", value_parser = whom::height)]
+    handles: Option<Quantity>,
     /// Body mass, such as '62 kg'; needed where a weight is added
     #[arg(long, value_name = "WEIGHT", value_parser = whom::body_mass)]
     body_mass: Option<Quantity>,
@@ -60,12 +67,15 @@ impl Place {
         let gym = self.library.open()?;
         let ladder = named(&gym, &self.ladder)?;
         let person = self.whom.person(&gym)?;
-        let counted = match (self.reps, self.seconds) {
-            (_, Some(seconds)) => Counted::Seconds(seconds),
-            (reps, None) => Counted::Reps(reps.unwrap_or_default()),
-        };
         let demands = placing::demands_of(&gym, ladder, self.stature);
-        let (rung, own) = self.tested(&gym, ladder)?;
+        let there = self.there(&gym, ladder)?;
+        let counted = match (self.reps, self.seconds, &there) {
+            (Some(reps), ..) => Counted::Reps(reps),
+            (None, Some(seconds), _) => Counted::Seconds(seconds),
+            (None, None, there) => return Ok(self.only_where(there.as_ref())),
+        };
+        let rung = there.as_ref().map(|there| there.rung).or(self.rung).unwrap_or_default();
+        let own = there.as_ref().map(|there| there.demand);
         let Place { body_mass, added, .. } = self;
         let result = TestResult { rung, counted, body_mass, added, own };
         let mut placement = placing::place(ladder, &demands, &result).map_err(|why| {
@@ -76,74 +86,61 @@ impl Place {
         say::print(match self.format {
             // Plain strings and numbers always serialise.
             Format::Json => serde_json::to_string_pretty(&placement).unwrap_or_default() + "\n",
-            Format::Human => for_a_person(&gym, ladder, &placement),
+            Format::Human => {
+                let there = there.map_or(String::new(), |there| format!("{}\n", there.say));
+                there + &for_a_person(&gym, ladder, &placement)
+            }
         });
         Ok(Outcome::Fine)
+    }
+
+    /// Nothing was counted: only what the setting is on this ladder.
+    fn only_where(&self, there: Option<&There>) -> Outcome {
+        let (rung, say) = there.map_or((None, ""), |there| (Some(there.rung), there.say.as_str()));
+        say::print(match self.format {
+            Format::Json => format!("{}\n", serde_json::json!({"rung": rung, "say": say})),
+            Format::Human => format!("{say}\n"),
+        });
+        Outcome::Fine
     }
 }
 
 impl Place {
-    /// The rung that was tested, and what was carried where that was at a height of one's own.
-    fn tested(&self, gym: &Gym, ladder: &Ladder) -> Result<(u32, Option<RungDemand>), Trouble> {
-        let Some(set) = &self.set else { return Ok((self.rung.unwrap_or_default(), None)) };
-        let wrong = |sentence: String| {
+    /// What was tested, where that was at a height, a lean or a place for the heels of one's own.
+    fn there(&self, gym: &Gym, ladder: &Ladder) -> Result<Option<There>, Trouble> {
+        let Some(set) = &self.set else { return Ok(None) };
+        let (name, text) = set.split_once('=').ok_or_else(|| {
             let help = "write the rung's own setting, such as `--set hands=92cm`";
-            Trouble::new(sentence, help)
-        };
-        let (name, text) =
-            set.split_once('=').ok_or_else(|| wrong(format!("`{set}` sets nothing")))?;
-        let tables = tables_of(gym, ladder, name.trim());
-        let tables: Vec<_> = tables
-            .filter(|(at, ..)| self.rung.is_none_or(|rung| *at + 1 == rung as usize))
-            .collect();
-        let Some((_, _, table)) = tables.first() else {
-            let sentence = format!("no rung asked about has a number for `{}`", name.trim());
-            return Err(Trouble::new(sentence, settings_of(gym, ladder)));
-        };
-        let value = whom::measured(text.trim(), table.unit).map_err(|help| {
-            Trouble::new(format!("`{}` is no number for `{}`", text.trim(), name.trim()), help)
+            Trouble::new(format!("`{set}` sets nothing"), help)
         })?;
-        let off = |written: &f64| (written - value.number()).abs();
-        let nearest = tables.iter().min_by(|a, b| off(&a.1).total_cmp(&off(&b.1)));
-        let at = nearest.map_or(0, |(at, ..)| *at);
-        let own = placing::demand_at(gym, ladder, (at, value.number()), self.stature);
-        let own = own.ok_or_else(|| outside(table))?;
-        Ok((u32::try_from(at + 1).unwrap_or(u32::MAX), Some(own)))
+        let (name, text) = (name.trim(), text.trim());
+        let or = |said: Option<Quantity>, usual: f64| said.map_or(usual, Quantity::number);
+        let stand = Stand {
+            stature: self.stature,
+            anchor: or(self.anchor, set_up::ANCHOR),
+            handles: or(self.handles, set_up::HANDLES),
+        };
+        let found = placing::there(gym, (ladder, self.rung), (name, text), &stand);
+        found.map(Some).map_err(|why| not_there(why, (name, text)))
     }
 }
 
-/// The rungs of a ladder that have a table for the setting `name`: place, written value, table.
-fn tables_of<'g>(
-    gym: &'g Gym,
-    ladder: &'g Ladder,
-    name: &'g str,
-) -> impl Iterator<Item = (usize, f64, &'g HeightTable)> + 'g {
-    ladder.rungs.iter().enumerate().filter_map(move |(at, rung)| {
-        let movement = gym.library.movements.get(&rung.movement.value)?;
-        let written = rung.settings.iter().find(|(setting, _)| setting.value.as_str() == name)?;
-        let table = placing::share_table(gym, movement).filter(|table| table.setting == name)?;
-        Some((at, written.1.value.number(), table))
-    })
-}
-
-/// The next step when a setting has no number: the settings that have one, or to do without.
-fn settings_of(gym: &Gym, ladder: &Ladder) -> String {
-    let movements = ladder.rungs.iter().map(|rung| &rung.movement.value);
-    let tables = movements
-        .filter_map(|id| placing::share_table(gym, gym.library.movements.get(id)?))
-        .map(|table| table.setting.as_str());
-    let names: BTreeSet<&str> = tables.collect();
-    if names.is_empty() {
-        return "on this ladder no height or lean has one: give --rung and leave --set out".into();
+fn not_there(why: NotThere, (name, text): (&str, &str)) -> Trouble {
+    match why {
+        NotThere::NoSuchSetting(known) if known.is_empty() => Trouble::new(
+            format!("no rung asked about has a number for `{name}`"),
+            "on this ladder no height or lean has one: give --rung and leave --set out",
+        ),
+        NotThere::NoSuchSetting(known) => Trouble::new(
+            format!("no rung asked about has a number for `{name}`"),
+            format!("on this ladder these have one: {}", known.join(", ")),
+        ),
+        NotThere::Unreadable(unit) => Trouble::new(
+            format!("`{text}` is no number for `{name}`"),
+            format!("write a number and its unit, one of {}", unit.accepted()),
+        ),
+        NotThere::Outside(range) => Trouble::new("that is outside what was computed", range),
     }
-    let names: Vec<&str> = names.into_iter().collect();
-    format!("on this ladder these have one: {}", names.join(", "))
-}
-
-fn outside(table: &HeightTable) -> Trouble {
-    let ends = (table.values.first().unwrap_or(&0.0), table.values.last().unwrap_or(&0.0));
-    let range = format!("{} from {} to {} {}", table.setting, ends.0, ends.1, table.unit.symbol());
-    Trouble::new("that is outside what was computed", range)
 }
 
 /// The ladder of that id, or the near spelling.

@@ -48,6 +48,11 @@ pub fn height(text: &str) -> Result<Quantity, String> {
     can_be(measured(text, Unit::Centimetre)?, possible::HEIGHT)
 }
 
+/// The height of an anchor, such as `225 cm`.
+pub fn anchor(text: &str) -> Result<Quantity, String> {
+    can_be(measured(text, Unit::Centimetre)?, possible::ANCHOR)
+}
+
 /// Repetitions in one set.
 pub fn reps(text: &str) -> Result<u32, String> {
     whole(text, possible::REPS)

@@ -10,8 +10,10 @@ pub mod possible;
 mod predict;
 mod relations;
 mod retest;
+pub mod set_up;
 mod sheet;
 mod tables;
+mod there;
 mod today;
 mod words;
 
@@ -23,6 +25,7 @@ pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
 pub use retest::{Change, Verdict as RetestVerdict, compare, noise, noise_of_one};
 pub use sheet::{Sheet, Target, UpCount, UpRule};
 pub use tables::tables;
+pub use there::{HEELS, NotThere, Stand, There, there, thing_at_hand};
 pub use today::{Today, kept};
 
 use crate::library::{Counts, Ladder, Quantity};

@@ -47,11 +47,7 @@ pub(super) fn elsewhere(sheet: &Sheet, rung: u32) -> MoveUp {
 
 /// What is said where today's rung is not the tested one: the rule would speak of a rung that nobody
 /// is on. It keeps its word where the count itself meets it.
-pub(super) fn from_today(
-    sheet: &Sheet,
-    by_rule: MoveUp,
-    (tested, today): (u32, u32),
-) -> MoveUp {
+pub(super) fn from_today(sheet: &Sheet, by_rule: MoveUp, (tested, today): (u32, u32)) -> MoveUp {
     let speaks = matches!(by_rule.verdict, Verdict::Ready) && today > tested;
     match &sheet.up {
         Some(UpRule { words: rule, .. }) if today != tested && !speaks => {

@@ -37,6 +37,9 @@ pub const ADDED: Possible = possible("An added weight of", "kg", 0.0, 200.0);
 /// The height of a thing at home or in the hall.
 pub const HEIGHT: Possible = possible("A height of", "cm", 1.0, 250.0);
 
+/// The height of an anchor for straps.
+pub const ANCHOR: Possible = possible("An anchor at", "cm", 120.0, 500.0);
+
 impl Possible {
     /// One sentence with the next step where `value` cannot be; nothing where it can.
     pub fn ask_again(&self, value: f64) -> Option<String> {

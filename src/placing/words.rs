@@ -53,6 +53,11 @@ sentences! {
     LEFT_OUT_NONE = "left-out-none", "No rung below it fits either: {ask}.";
     ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
+    BY_HEELS = "by-heels", "heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
+    THERE = "there", "{place}: about {share} % of body mass, give or take {points} points; the nearest is rung {rung}, {written}.";
+    FOR_THE_LEAN = "for-the-lean", "For a lean of {lean} degrees: {heels}, give or take {band} cm, {granted}.";
+    THING = "thing", "Commonly so high: {thing}.";
+
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
     NEEDS_DEMAND = "needs-demand", "What rung {rung} demands is not known, so no number is given.";
     OTHER_COUNT = "other-count", "Rung {rung} counts {counts} and the test counted {tested}; neither says anything about the other.";

@@ -6,6 +6,7 @@ mod published;
 mod retest;
 mod rules;
 mod script;
+mod set_up;
 mod starter;
 
 use rungbook::library::{Counts, Quantity, Unit};

@@ -2,7 +2,9 @@
 
 use super::{dose, kg};
 use rungbook::library::Counts;
-use rungbook::placing::{Across, Counted, PUBLISHED, RungDemand, Sheet, Target, TestResult, UpRule};
+use rungbook::placing::{
+    Across, Counted, PUBLISHED, RungDemand, Sheet, Target, TestResult, UpRule,
+};
 
 /// A person: a ladder, its demands, a test and a retest.
 pub struct Person {

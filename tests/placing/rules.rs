@@ -218,9 +218,8 @@ fn a_count_that_the_estimate_contradicts_keeps_its_word() {
 #[test]
 fn the_rule_that_is_met_is_not_told_that_the_next_rung_is_too_much() {
     let demands = shares(&[0.5, 0.9]);
-    let after = |sets: &[u32]| {
-        place_after(&sheet(2), &demands, &reps(1, 14), sets).expect("a placement")
-    };
+    let after =
+        |sets: &[u32]| place_after(&sheet(2), &demands, &reps(1, 14), sets).expect("a placement");
     let (once, twice) = (after(&[14]), after(&[13, 14]));
     assert_eq!((once.today.rung, once.move_up.verdict), (1, UpVerdict::Counts));
     assert!(once.today.say.contains("likely still too much"), "{}", once.today.say);

@@ -51,8 +51,7 @@ fn asked(chance: &mut Chance) -> (Value, Value) {
     let sex = [Sex::Female, Sex::Male][chance.whole(0, 1) as usize];
     let (age, value) = (chance.whole(10, 99), chance.whole(0, 140));
     let sets: Vec<u32> = (0..chance.whole(0, 3)).map(|_| chance.whole(0, 34)).collect();
-    let results: Vec<(u32, u32)> =
-        sets.iter().map(|set| (chance.whole(1, 3), *set)).collect();
+    let results: Vec<(u32, u32)> = sets.iter().map(|set| (chance.whole(1, 3), *set)).collect();
     let running: Vec<u32> = sets.iter().copied().chain([test.counted.amount()]).collect();
     let question = json!({
         "sheet": sheet,
@@ -114,7 +113,14 @@ fn assert_varied(answers: &[Value]) {
     let own = answers.iter().filter_map(|one| one["place"]["own"].as_str());
     let own: BTreeSet<&str> = own.filter_map(|say| say.split(": ").next()).collect();
     assert!(own.len() >= 3, "own heights within, above and below the dose: {own:?}");
-    for part in ["in the first set", "top of this", "likely still too much", "stands above it", "bottom", "writes no dose"] {
+    for part in [
+        "in the first set",
+        "top of this",
+        "likely still too much",
+        "stands above it",
+        "bottom",
+        "writes no dose",
+    ] {
         assert!(said.iter().any(|say| say.contains(part)), "nobody is told {part:?}");
     }
 }
