@@ -173,5 +173,7 @@ fn rung_words(gym: &Gym, ladder: &Ladder, at: usize) -> String {
     let movement = gym.library.movements.get(&rung.movement.value);
     let name = movement.map_or(rung.movement.value.as_str(), |movement| &movement.name.value);
     let settings = rung.settings_said();
-    std::iter::once(name.to_string()).chain(settings).collect::<Vec<_>>().join(", ")
+    let said = std::iter::once(name.to_string()).chain(settings).collect::<Vec<_>>().join(", ");
+    let at_hand = placing::at_hand(gym, ladder, at);
+    at_hand.map_or(said.clone(), |at_hand| format!("{said} ({at_hand})"))
 }

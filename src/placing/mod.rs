@@ -25,7 +25,7 @@ pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
 pub use retest::{Change, Verdict as RetestVerdict, compare, noise, noise_of_one};
 pub use sheet::{Sheet, Target, UpCount, UpRule};
 pub use tables::tables;
-pub use there::{HEELS, NotThere, Stand, There, there, thing_at_hand};
+pub use there::{HEELS, NotThere, Stand, There, at_hand, granted, there};
 pub use today::{Today, kept};
 
 use crate::library::{Counts, Ladder, Quantity};

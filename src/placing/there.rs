@@ -2,11 +2,11 @@
 //! Never a rung without how far the answer may be off, nor heels without what was taken for granted.
 
 use super::demand::demand_at;
-use super::set_up::{SetUp, tie_of};
+use super::set_up::{self, SetUp, set_up_words, tie_of};
 use super::words::{self, fill};
 use super::{RungDemand, share_table};
 use crate::gym::Gym;
-use crate::gym::heights::HeightTable;
+use crate::gym::heights::{HeightTable, Surface, surfaces};
 use crate::library::{Ladder, Quantity, Unit};
 
 /// The setting that is measured on the floor where the ladder writes a lean.
@@ -22,6 +22,9 @@ pub struct Stand {
     /// Height at which the handles hang free, cm.
     pub handles: f64,
 }
+
+/// As it is drawn.
+const USUAL: Stand = Stand { stature: None, anchor: set_up::ANCHOR, handles: set_up::HANDLES };
 
 /// A setting of one's own on a ladder.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,9 +65,9 @@ pub fn there(
     let asked = |row: &Row<'_>| rung.is_none_or(|rung| row.0 + 1 == rung as usize);
     let rows: Vec<Row<'_>> = rows(gym, ladder).filter(asked).collect();
     let by_heels =
-        name == HEELS && rows.iter().any(|row| set_up(gym, ladder, row, stand).is_some());
+        name == HEELS && rows.iter().any(|row| set_up_of(gym, ladder, row, stand).is_some());
     let fits = |row: &Row<'_>| match by_heels {
-        true => set_up(gym, ladder, row, stand).is_some(),
+        true => set_up_of(gym, ladder, row, stand).is_some(),
         false => row.2.setting == name,
     };
     let rows: Vec<Row<'_>> = rows.into_iter().filter(fits).collect();
@@ -75,7 +78,7 @@ pub fn there(
     let lean = match by_heels {
         false => (value, 0.0),
         true => {
-            let set_up = set_up(gym, ladder, first, stand);
+            let set_up = set_up_of(gym, ladder, first, stand);
             let lean = set_up.and_then(|set_up| set_up.lean(value));
             let lean = lean.ok_or_else(|| NotThere::Outside(range(first.2)))?;
             (lean.value, lean.band)
@@ -114,7 +117,7 @@ fn sentence(
     (heels, (value, band)): (Option<f64>, (f64, f64)),
     (stand, demand): (&Stand, RungDemand),
 ) -> String {
-    let set_up = set_up(gym, ladder, row, stand);
+    let set_up = set_up_of(gym, ladder, row, stand);
     let unit = row.2.unit.symbol();
     let place = match (heels, set_up) {
         (Some(cm), Some(_)) => {
@@ -149,10 +152,32 @@ fn sentence(
     [Some(asks), both_ways, things].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
-/// The thing at hand of a rung's height; nothing where its setting is no height.
-pub fn thing_at_hand(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
-    let (_, written, table) = rows(gym, ladder).find(|row| row.0 == at)?;
-    (table.unit == Unit::Centimetre).then(|| things(gym, ladder, at, written))?
+/// How the rung at `at` (from 0) is set up with what is at hand: the heels for a lean, else the thing
+/// whose common height is nearest; nothing where neither says anything.
+pub fn at_hand(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
+    set_up_words(gym, ladder.rungs.get(at)?, None).or_else(|| {
+        let (_, written, table) = rows(gym, ladder).find(|row| row.0 == at)?;
+        let movement = gym.library.movements.get(&ladder.rungs[at].movement.value)?;
+        let serves = |surface: &&Surface| surface.from <= written && written <= surface.to;
+        let off = |surface: &Surface| ((surface.from + surface.to) / 2.0 - written).abs();
+        let mut fit: Vec<&Surface> = surfaces(movement).filter(serves).collect();
+        fit.sort_by(|a, b| off(a).total_cmp(&off(b)));
+        let nearest = fit.first().filter(|_| table.unit == Unit::Centimetre)?;
+        Some(fill(words::ABOUT, &[("thing", &nearest.name.to_lowercase())]))
+    })
+}
+
+/// What the places for the heels on a ladder take for granted, and how far they may be off; nothing
+/// where no rung has one.
+pub fn granted(gym: &Gym, ladder: &Ladder) -> Option<String> {
+    let all = rows(gym, ladder).filter_map(|row| {
+        let set_up = set_up_of(gym, ladder, &row, &USUAL)?;
+        Some((set_up, set_up.heels(row.1)?.band))
+    });
+    let (set_up, band) = all.max_by(|a, b| a.1.total_cmp(&b.1))?;
+    let holes: [(&str, &dyn std::fmt::Display); 2] =
+        [("granted", &set_up.granted()), ("band", &band.ceil())];
+    Some(fill(words::GRANTED, &holes))
 }
 
 /// Things of a movement's kit that are commonly so high: `a third stair or a chair seat`.
@@ -160,12 +185,12 @@ fn things(gym: &Gym, ladder: &Ladder, at: usize, cm: f64) -> Option<String> {
     let movement = gym.library.movements.get(&ladder.rungs.get(at)?.movement.value)?;
     let table = share_table(gym, movement).filter(|table| table.unit == Unit::Centimetre);
     table?;
-    let fit = crate::gym::heights::surfaces(movement).filter(|s| s.from <= cm && cm <= s.to);
+    let fit = surfaces(movement).filter(|s| s.from <= cm && cm <= s.to);
     let names: Vec<String> = fit.map(|surface| surface.name.to_lowercase()).collect();
     (!names.is_empty()).then(|| names.join(" or "))
 }
 
-fn set_up(gym: &Gym, ladder: &Ladder, row: &Row<'_>, stand: &Stand) -> Option<SetUp> {
+fn set_up_of(gym: &Gym, ladder: &Ladder, row: &Row<'_>, stand: &Stand) -> Option<SetUp> {
     let movement = gym.library.movements.get(&ladder.rungs.get(row.0)?.movement.value)?;
     let (_, tie) = tie_of(gym, movement).filter(|(name, _)| *name == row.2.setting)?;
     let stature = stand.stature.map(Quantity::number);
@@ -184,9 +209,7 @@ fn rows<'g>(gym: &'g Gym, ladder: &'g Ladder) -> impl Iterator<Item = Row<'g>> {
 
 /// The settings of a ladder that have a number, by name.
 fn settings(gym: &Gym, ladder: &Ladder) -> Vec<String> {
-    let usual =
-        Stand { stature: None, anchor: super::set_up::ANCHOR, handles: super::set_up::HANDLES };
-    let heels = |row: &Row<'_>| set_up(gym, ladder, row, &usual).map(|_| HEELS.to_string());
+    let heels = |row: &Row<'_>| set_up_of(gym, ladder, row, &USUAL).map(|_| HEELS.to_string());
     let names = rows(gym, ladder)
         .flat_map(|row| [Some(row.2.setting.clone()), heels(&row)].into_iter().flatten());
     let names: std::collections::BTreeSet<String> = names.collect();

@@ -56,6 +56,8 @@ sentences! {
     BY_HEELS = "by-heels", "heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
     THERE = "there", "{place}: about {share} % of body mass, give or take {points} points; the nearest is rung {rung}, {written}.";
     FOR_THE_LEAN = "for-the-lean", "For a lean of {lean} degrees: {heels}, give or take {band} cm, {granted}.";
+    ABOUT = "about", "about a {thing}";
+    GRANTED = "granted", "Where the heels go is reckoned {granted}; for another body or other straps it may be {band} cm off. Mark the place with tape once it is right.";
     THING = "thing", "Commonly so high: {thing}.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";

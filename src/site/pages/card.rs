@@ -61,6 +61,8 @@ struct OwnRung {
     name: String,
     number: usize,
     setting: String,
+    /// How it is set up with what is at hand.
+    at_hand: Option<String>,
     /// Its own traits; all else that it needs is the movement's.
     traits: String,
     below: Option<Neighbour>,
@@ -171,6 +173,7 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         name: ladder.name.value.clone(),
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
+        at_hand: crate::placing::at_hand(maker.gym, ladder, at),
         traits: maker.rung_row(ladder, at)?.needs.traits,
         below: at.checked_sub(1).and_then(neighbour),
         above: neighbour(at + 1),

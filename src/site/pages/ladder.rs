@@ -26,6 +26,8 @@ pub struct LadderPage {
     dose: Option<String>,
     scale: Option<DrawnScale>,
     rungs: Vec<RungRow>,
+    /// What the places for the heels take for granted.
+    granted: Option<String>,
     crossings: Vec<Crossing>,
     sources: Vec<SourceLink>,
 }
@@ -91,6 +93,7 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
         crossings: crossings(&maker, ladder),
         scale: drawn_scale(&maker, ladder),
         rungs,
+        granted: crate::placing::granted(gym, ladder),
         sources: maker.sources(ladder.sources.iter().map(|id| &id.value)),
     }
 }

@@ -6,6 +6,8 @@ use super::needs::Needs;
 use crate::gym::Gym;
 use crate::library::{Change, Ladder, LadderId, Movement, Rung};
 use crate::own::dose_words;
+use crate::placing::at_hand;
+use crate::placing::set_up::set_up_words;
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -20,6 +22,10 @@ pub struct RungRow {
     pub on_ladder: String,
     /// `lean 45 deg`, or nothing.
     pub setting: String,
+    /// How it is set up with what is at hand: `heels about 60 cm from under the anchor`.
+    pub at_hand: Option<String>,
+    /// True where that is a place for the heels: nobody measures the degrees that the rung says.
+    pub by_heels: bool,
     /// The rung by its object, as said to a mixed class: `wall`, `box 60 cm`, `floor`.
     pub object: String,
     /// What the step up to it changes, in words; nothing on the first rung.
@@ -60,6 +66,8 @@ pub struct Standing {
 pub struct Own {
     /// `hands 60 cm`, or nothing.
     pub setting: String,
+    /// How it is set up with what is at hand.
+    pub at_hand: Option<String>,
     /// The rung below.
     pub below: Option<RungRow>,
     /// The rung above.
@@ -131,6 +139,8 @@ impl<'g> Maker<'g> {
             movement: self.movement(&rung.movement.value),
             on_ladder: self.links.to(&To::Rung(&ladder.id, at + 1)),
             setting: setting_words(rung),
+            at_hand: at_hand(self.gym, ladder, at),
+            by_heels: set_up_words(self.gym, rung, None).is_some(),
             object: object_words(self.gym, movement, rung),
             step: rung.changes.as_ref().map(|change| step_words(change.value).to_string()),
             because: rung.because.clone(),
@@ -165,6 +175,7 @@ impl<'g> Maker<'g> {
         let own = ladder.rungs.iter().enumerate().filter(|(_, rung)| is_here(rung));
         let own = own.map(|(at, rung)| Own {
             setting: setting_words(rung),
+            at_hand: at_hand(self.gym, ladder, at),
             below: at.checked_sub(1).and_then(|below| self.rung_row(ladder, below)),
             above: self.rung_row(ladder, at + 1),
         });

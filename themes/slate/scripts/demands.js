@@ -9,7 +9,7 @@
  *   above each end of a height in cm
  * @typedef {{value: number, band: number, shown: string}} AxisValue
  * @typedef {{movement: string, name: string, setting: string, settings: Record<string, number>,
- *   object: string, page: string, needs: AskedFor,
+ *   at_hand: string | null, object: string, page: string, needs: AskedFor,
  *   work: CardWork, cue: string | null, standard: string | null, sides: string, demand: Demand | null,
  *   axis: AxisValue | null}} LadderRung
  * @typedef {{id: string, name: string, page: string, goal: string | null, sheet: Sheet,

@@ -72,10 +72,13 @@
   /** @param {LadderRung} rung */
   const called = (rung) => (rung.setting ? `${rung.name}, ${rung.setting}` : rung.name);
 
+  /** The same with what is at hand. @param {LadderRung} rung */
+  const setUp = (rung) => (rung.at_hand ? `${called(rung)} (${rung.at_hand})` : called(rung));
+
   /** @param {NonNullable<ReturnType<Placing["place"]>>} found @param {LadderData} ladder */
   function list(found, ladder) {
     const rungs = found.predicted.map((known, at) => {
-      const item = make("li", "", `${called(ladder.rungs[at])}: `);
+      const item = make("li", "", `${setUp(ladder.rungs[at])}: `);
       if (at + 1 === found.today.rung) item.setAttribute("aria-current", "true");
       item.append(make("span", known.kind === "computed" ? "computed" : "", ready ? ready.placing.knownWords(known) : ""));
       item.setAttribute("value", String(at + 1));

@@ -4,7 +4,7 @@
 /**
  * @typedef {{kit: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
- * @typedef {{ladder: string, name: string, number: number, setting: string, traits: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
+ * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
  * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
@@ -174,6 +174,7 @@ const rungbookFloorCard = (() => {
       title,
       own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
       settings(card, own),
+      own?.at_hand ? make("p", "quiet at-hand", own.at_hand) : "",
       answer(needs, telling),
       ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, telling.change(needs) !== "")),
       fault ? make("p", "card-standard", card.standard) : "",
