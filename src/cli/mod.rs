@@ -16,6 +16,7 @@ mod plan;
 mod preview;
 mod roster;
 mod roster_file;
+mod roster_relate;
 mod say;
 mod swap;
 mod whom;

@@ -2,6 +2,7 @@
 //! Never sends a roster anywhere, and never changes what a coach wrote in it.
 
 use super::roster_file::{RosterText, RosterTurn, read_handed};
+use super::roster_relate::Relate;
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::check;
 use crate::finding::{self, Finding, Severity, Sources};
@@ -18,7 +19,7 @@ use std::path::{Path, PathBuf};
 /// Keep the class's roster: kit, limits, rungs and results by nickname, on this machine only
 #[derive(clap::Args)]
 #[command(
-    after_help = "Examples:\n  rungbook roster add results.txt\n  rungbook roster show wren\n\n\
+    after_help = "Examples:\n  rungbook roster add results.txt\n  rungbook roster show wren\n  rungbook roster relate\n\n\
     The roster is a file of yours beside the library. It never reaches the site."
 )]
 pub struct Roster {
@@ -30,6 +31,7 @@ pub struct Roster {
 enum Task {
     Add(Add),
     Show(Show),
+    Relate(Relate),
 }
 
 /// Read the results that a member handed over, and put them on the roster
@@ -71,6 +73,7 @@ impl Roster {
         match self.task {
             Task::Add(task) => task.run(),
             Task::Show(task) => task.run(),
+            Task::Relate(task) => task.run(),
         }
     }
 }
@@ -182,7 +185,7 @@ pub(super) fn member_called(name: &str, place: &RosterPlace) -> Result<Member, T
     members.first().map(|member| (*member).clone()).ok_or_else(|| no_roster(file))
 }
 
-fn no_roster(file: &Path) -> Trouble {
+pub(super) fn no_roster(file: &Path) -> Trouble {
     let sentence = format!("there is no roster `{}`", say::shown(file));
     let help = "name it with --roster FILE, or start one with `rungbook roster add FILE`";
     Trouble::new(sentence, help)

@@ -11,6 +11,7 @@ mod dose;
 mod height;
 mod line;
 mod member;
+mod pairs;
 mod placed;
 mod roster;
 mod say;
@@ -23,6 +24,7 @@ pub use line::{
     Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, shown_rungs,
 };
 pub use member::{Member, RungThen, Tested};
+pub use pairs::{DAYS_APART, pairs};
 pub use placed::placed;
 pub use roster::{from_roster, tested, with_its_rung};
 pub use say::{as_text, line_as_text};

@@ -8,6 +8,7 @@ mod moving_up;
 pub mod norms;
 pub mod possible;
 mod predict;
+pub mod relate;
 mod relations;
 mod retest;
 pub mod set_up;

@@ -144,7 +144,7 @@ pub(super) fn computed(
 /// A person's scatter was measured where a set is turned into a maximum; on a rung nearer to the
 /// tested one it counts in proportion to the way there, since at the tested rung itself there is
 /// nothing to estimate. That proportion is our own rule.
-fn reps_band(reps: f64, compared: &Compared) -> Band {
+pub(super) fn reps_band(reps: f64, compared: &Compared) -> Band {
     let ratio = compared.in_reps();
     let [shares, factor] = compared.doubt_in_reps();
     let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
@@ -173,6 +173,12 @@ fn reps_band(reps: f64, compared: &Compared) -> Band {
         point + root([high - point, more - point, there]),
     ];
     band(in_order(three, (reps, one), (ratio, compared.ordered)), MOST_REPS)
+}
+
+/// The middle relation's maximum after a count, as a multiple of the weight of the set.
+pub(super) fn middle_maximum(reps: f64) -> f64 {
+    let voting = RELATIONS.iter().filter(|relation| relation.votes);
+    middle(voting.map(|one| one.maximum(reps).unwrap_or(ENDLESS)).collect())
 }
 
 /// What the middle relation makes of a count.

@@ -65,7 +65,7 @@ pub fn compare(
 }
 
 /// The first test with what it carried, and the demands with what the second carried on its rung.
-fn each_as_done(
+pub(super) fn each_as_done(
     demands: &[Option<RungDemand>],
     (first, second): (&TestResult, &TestResult),
 ) -> (TestResult, Vec<Option<RungDemand>>) {

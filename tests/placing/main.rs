@@ -3,6 +3,7 @@
 mod command;
 mod people;
 mod published;
+mod relate;
 mod retest;
 mod rules;
 mod script;
