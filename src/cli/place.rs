@@ -87,6 +87,8 @@ impl Place {
             // Plain strings and numbers always serialise.
             Format::Json => serde_json::to_string_pretty(&placement).unwrap_or_default() + "\n",
             Format::Human => {
+                // The page takes heights and leans as the rung writes them; heels are told apart.
+                let there = there.filter(|there| there.by_heels);
                 let there = there.map_or(String::new(), |there| format!("{}\n", there.say));
                 there + &for_a_person(&gym, ladder, &placement)
             }

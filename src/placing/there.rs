@@ -33,6 +33,8 @@ pub struct There {
     pub rung: u32,
     /// What it asks.
     pub demand: RungDemand,
+    /// Whether the ladder writes another setting than the one that was given.
+    pub by_heels: bool,
     /// The whole as a sentence, in both directions.
     pub say: String,
 }
@@ -90,7 +92,12 @@ pub fn there(
     let demand = demand.ok_or_else(|| NotThere::Outside(range(row.2)))?;
     let demand = RungDemand { band: blurred(gym, (ladder, row), lean, stand, demand), ..demand };
     let (rung, said) = (number(row.0), by_heels.then_some(value));
-    Ok(There { rung, demand, say: sentence(gym, (ladder, row), (said, lean), (stand, demand)) })
+    Ok(There {
+        rung,
+        demand,
+        by_heels,
+        say: sentence(gym, (ladder, row), (said, lean), (stand, demand)),
+    })
 }
 
 /// The band of a demand at a lean that is itself only known within a band.
@@ -123,7 +130,7 @@ fn sentence(
         (Some(cm), Some(_)) => {
             fill(words::BY_HEELS, &[("cm", &cm), ("lean", &value.round()), ("band", &band.ceil())])
         }
-        _ => format!("{} {value} {unit}", row.2.setting),
+        _ => format!("{} {value} {unit}", capital(&row.2.setting)),
     };
     let share = |of: f64| (100.0 * of).round();
     let asks = fill(
@@ -187,7 +194,8 @@ fn things(gym: &Gym, ladder: &Ladder, at: usize, cm: f64) -> Option<String> {
     table?;
     let fit = surfaces(movement).filter(|s| s.from <= cm && cm <= s.to);
     let names: Vec<String> = fit.map(|surface| surface.name.to_lowercase()).collect();
-    (!names.is_empty()).then(|| names.join(" or "))
+    let (last, others) = names.split_last()?;
+    Some(if others.is_empty() { last.clone() } else { format!("{} or {last}", others.join(", ")) })
 }
 
 fn set_up_of(gym: &Gym, ladder: &Ladder, row: &Row<'_>, stand: &Stand) -> Option<SetUp> {
@@ -223,4 +231,9 @@ fn range(table: &HeightTable) -> String {
 
 fn number(at: usize) -> u32 {
     u32::try_from(at + 1).unwrap_or(u32::MAX)
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

@@ -53,7 +53,7 @@ sentences! {
     LEFT_OUT_NONE = "left-out-none", "No rung below it fits either: {ask}.";
     ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
-    BY_HEELS = "by-heels", "heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
+    BY_HEELS = "by-heels", "Heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
     THERE = "there", "{place}: about {share} % of body mass, give or take {points} points; the nearest is rung {rung}, {written}.";
     FOR_THE_LEAN = "for-the-lean", "For a lean of {lean} degrees: {heels}, give or take {band} cm, {granted}.";
     ABOUT = "about", "about a {thing}";

@@ -98,7 +98,28 @@ test("the own height is kept as a setting, and the comparison says what differs"
   assert.deepEqual((await book(page)).results.map((one) => one.setting), [null, { hands: 85 }]);
   const latest = await page.textContent(".ladder-results tbody tr:first-child");
   assert.match(latest, /hands 85 cm/);
-  assert.match(latest, /(Likely real|Within noise): not the same test/);
+  assert.match(latest, /Not the same test \(another height or lean\): the first result predicts \d+ to \d+/);
+}));
+
+test("two results of one day are one session, for the rule and as a retest", () => device(async (page) => {
+  const twice = { ladder: "push-up", rung: 4, amount: 12 };
+  await add(page, { ...twice, day: "2026-11-20" });
+  await add(page, { ...twice, day: "2026-11-20" });
+  await page.waitForSelector(".ladder-results tbody tr:nth-child(2)");
+  assert.match(await page.textContent(".ladder-results tbody tr:first-child"), /The same day: one session, so no retest\./);
+  assert.match(await page.textContent(".ladder-results .answer"), /counts as session 1 of 2/);
+  await add(page, { ...twice, day: "2026-11-24" });
+  await page.waitForSelector(".ladder-results tbody tr:nth-child(3)");
+  assert.match(await page.textContent(".ladder-results tbody tr:first-child"), /Within noise: 12 repetitions, then 12/);
+  const answer = await page.textContent(".ladder-results .answer");
+  assert.match(answer, /Ready for rung 5/);
+  assert.doesNotMatch(answer.split("Every rung")[0], /too much/, "one advice, not two");
+}));
+
+test("999 repetitions are asked again", () => device(async (page) => {
+  await add(page, { ladder: "push-up", rung: 4, amount: 999, day: "2026-11-20" });
+  assert.ok(await page.$eval('[data-form="result"] [name="amount"]', (field) => field.validity.rangeOverflow));
+  assert.equal((await book(page))?.results?.length ?? 0, 0);
 }));
 
 test("the plot stands on the demand axis: its dots keep the distances of the ladder's numbers", () => device(async (page) => {

@@ -6,7 +6,7 @@ use super::standing::setting_words;
 use crate::gym::Gym;
 use crate::gym::heights::SURFACES;
 use crate::library::{Counts, Ladder, Rung, Unit};
-use crate::placing::Sheet;
+use crate::placing::{Sheet, possible};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -16,9 +16,18 @@ pub struct BookPage {
     page: Frame,
     ladders: Vec<LadderChoice>,
     heights: Vec<HeightAsk>,
+    /// Beyond these a count is asked again.
+    most: Most,
     picker: String,
     kit_list: String,
     schema: String,
+}
+
+/// The most that a set can be, as the browser's form takes it.
+#[derive(Debug, Serialize)]
+struct Most {
+    reps: f64,
+    seconds: f64,
 }
 
 /// A ladder on which a member can have a rung and results.
@@ -68,6 +77,7 @@ pub fn book_page(gym: &Gym) -> BookPage {
         page: maker.frame("My book", description).telling_to_move(),
         ladders: gym.library.ladders.values().map(|ladder| ladder_choice(gym, ladder)).collect(),
         heights: heights(gym),
+        most: Most { reps: possible::REPS.most, seconds: possible::SECONDS.most },
         picker: maker.links.to(&To::Picker),
         kit_list: maker.links.to(&To::KitList),
         schema: maker.links.to_file("data/book.schema.json"),

@@ -49,6 +49,8 @@
     const { counts, own, unit, at, from, to } = chosen();
     const amount = field(result, "amount");
     amount.disabled = !counts;
+    // Beyond these a slip of the finger is likelier: the browser asks again.
+    amount.max = (counts === "seconds" ? result.dataset.mostSeconds : result.dataset.mostReps) || "";
     find("[data-counts]", HTMLElement).textContent = counts === "seconds" ? "Seconds" : "Repetitions";
     const label = find("label[data-own]", HTMLElement);
     label.hidden = !own;
