@@ -60,3 +60,20 @@ fn a_mistake_gets_a_sentence_and_exit_code_2() {
         assert!(said.contains(sentence), "{said}");
     }
 }
+
+/// What a limit leaves out, no placement orders: not the dose of the rung, nor its name as today's.
+#[test]
+fn a_limit_keeps_its_word_whatever_was_counted() {
+    for (asked, avoid) in [
+        (["row", "--rung", "4", "--reps", "9"], "strong-grip"),
+        (["push-up", "--rung", "8", "--reps", "12"], "loaded-wrist-extension,floor-transfer"),
+    ] {
+        let free = String::from_utf8(rungbook(&asked).stdout).expect("UTF-8");
+        let limited = rungbook(&[&asked[..], &["--avoid", avoid]].concat());
+        let said = String::from_utf8(limited.stdout).expect("UTF-8");
+        let (free, said) = (free.lines().next(), said.lines().next().unwrap_or_default());
+        assert!(free.is_some_and(|free| free.contains(" today: ")), "{free:?}");
+        assert!(!said.contains(" today: "), "{said}");
+        assert!(said.contains("not for you: you leave out"), "{said}");
+    }
+}
