@@ -87,6 +87,18 @@ fn a_club_of_another_factor_is_found_and_predicted_better() {
     assert!((found.across.factor - 1.0).abs() < 0.06, "{found:?}");
 }
 
+/// One member with many pairs of their own leads the factor away; who is predicted from the others
+/// alone gains nothing by it, and the club is told so.
+#[test]
+fn nobody_is_predicted_from_their_own_results() {
+    let usual = pairs_of(5, 1, 1.0);
+    let mut one = pairs_of(1, 12, 0.3);
+    one.iter_mut().for_each(|pair| pair.person = 9);
+    let found = relate(&usual.into_iter().chain(one).collect::<Vec<_>>()).expect("enough");
+    assert!(found.across.factor < 0.7, "the one member leads: {found:?}");
+    assert!(found.after.reps >= 0.95 * found.before.reps, "{found:?}");
+}
+
 #[test]
 fn what_does_not_compare_is_no_pair() {
     let demands = [Some(carries(0.5, 0.0, 0.0)), Some(carries(0.505, 0.0, 0.0)), None];
