@@ -11,9 +11,8 @@ use crate::swap::{self, Change, Person, Why};
 
 /// What is said to `person` of rung `at` (from 0), of which placing said `say`.
 pub fn placed(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Person) -> String {
-    let why = |out: &[Vec<Why>]| {
-        swap::why_words(gym, person, out.first().map_or(&[][..], Vec::as_slice))
-    };
+    let why =
+        |out: &[Vec<Why>]| swap::why_words(gym, person, out.first().map_or(&[][..], Vec::as_slice));
     match swap::own_first(gym, (&ladder.id, at), person) {
         Ok((chosen, out)) if out.is_empty() => changed(say, &chosen.changes),
         Ok((chosen, out)) => {
