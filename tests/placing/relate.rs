@@ -48,7 +48,7 @@ fn the_factor_as_by_hand() {
 /// Five people of two pairs each who differ among themselves doubt more than ten who do not.
 #[test]
 fn pairs_of_one_person_count_as_leaning_alike() {
-    let lean = |person: usize| if person % 2 == 0 { 0.10 } else { -0.10 };
+    let lean = |person: usize| [0.10, -0.10][person % 2];
     let grouped: Vec<_> = (0..10).map(|n| (n / 2, 0.2, 0.14 + lean(n / 2))).collect();
     let apart: Vec<_> = (0..10).map(|n| (n, 0.2, 0.14 + lean(n / 2))).collect();
     assert!(fit(&grouped).band > fit(&apart).band, "{:?} {:?}", fit(&grouped), fit(&apart));
