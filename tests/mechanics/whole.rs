@@ -243,8 +243,11 @@ fn other_measured_rows_come_out_too() {
     let read = |id: &str, name: &str, value: f64, unit: Unit| {
         let movement = gym.library.movements.values().find(|m| m.id.as_str() == id);
         let movement = movement.expect("in the library");
-        let (name, _) =
-            movement.settings.iter().find(|(own, _)| own.value.as_str() == name).expect("a setting");
+        let (name, _) = movement
+            .settings
+            .iter()
+            .find(|(own, _)| own.value.as_str() == name)
+            .expect("a setting");
         let at = [(&name.value, Quantity::new(value, unit))];
         asked(movement, &at, &Person::default()).expect("a number")
     };
