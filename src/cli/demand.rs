@@ -219,12 +219,7 @@ fn still(
         (read.value, read.band)
     };
     report.demand = read.axis.shown(value);
-    report.give_or_take = match read.axis {
-        Axis::Arms if band.round() == 1.0 => "1 point".to_string(),
-        Axis::Arms => format!("{band:.0} points"),
-        Axis::Carried => "0 kg".to_string(),
-        _ => format!("{band:.1}"),
-    };
+    report.give_or_take = read.axis.band_shown(band);
     report.of = match (read.axis, demand.borne.as_ref()) {
         (Axis::Arms, Some(borne)) => bearing_words(borne.by),
         (axis, _) => axis.words(),

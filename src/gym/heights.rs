@@ -141,7 +141,7 @@ impl HeightTable {
 
     /// `41 %`, as printed everywhere.
     pub fn shown(demand: f64) -> String {
-        format!("{} %", (demand + 0.5).floor())
+        format!("{} %", scale::whole(demand))
     }
 }
 

@@ -67,9 +67,19 @@ impl Axis {
     /// A value in the axis's own unit: `64 %`, `1.3`, `12 kg`.
     pub fn shown(self, value: f64) -> String {
         match self {
-            Axis::Arms => format!("{:.0} %", value),
-            Axis::Carried => format!("{:.0} kg", value),
+            Axis::Arms => format!("{} %", whole(value)),
+            Axis::Carried => format!("{} kg", whole(value)),
             _ => format!("{value:.1} N m/kg"),
+        }
+    }
+
+    /// Give or take as printed everywhere: `4 points`, `0.2`, `0 kg`.
+    pub fn band_shown(self, band: f64) -> String {
+        match self {
+            Axis::Arms if whole(band) == 1.0 => "1 point".to_string(),
+            Axis::Arms => format!("{} points", whole(band)),
+            Axis::Carried => format!("{} kg", whole(band)),
+            _ => format!("{band:.1}"),
         }
     }
 
@@ -132,6 +142,16 @@ impl Axis {
             _ => 1.2,
         }
     }
+}
+
+/// The nearest whole number, a half upward: the page's scripts round the same way.
+pub fn whole(value: f64) -> f64 {
+    (value + 0.5).floor()
+}
+
+/// A tenth of a point is the least that any table keeps of a share.
+fn tenth(value: f64) -> f64 {
+    (10.0 * value).round() / 10.0
 }
 
 /// A number on an axis.
@@ -233,9 +253,9 @@ pub fn reading(
         return Err(Unknown::EitherWay);
     }
     let (value, doubts) = measured(axis, demand)?;
-    let band = match axis {
-        Axis::Arms => doubts.band().max(LEAST_BAND),
-        _ => doubts.band(),
+    let (value, band) = match axis {
+        Axis::Arms => (tenth(value), tenth(doubts.band().max(LEAST_BAND))),
+        _ => (value, doubts.band()),
     };
     if band > TOO_ROUGH * value {
         return Err(if value > 0.0 { Unknown::TooRough } else { Unknown::NotComputed });

@@ -146,8 +146,8 @@ fn tables_and_ladders_say_the_same() {
             }
             let at = value.value.number();
             let (demand, band) = (table.at(at, TABLED[1]), table.band_at(at, TABLED[1]));
-            assert!((demand.expect("in the table") - read.value).abs() < 0.051, "{}", movement.id);
-            assert!((band.expect("in the table") - read.band).abs() < 0.051, "{}", movement.id);
+            assert!((demand.expect("in the table") - read.value).abs() < 1e-9, "{}", movement.id);
+            assert!((band.expect("in the table") - read.band).abs() < 1e-9, "{}", movement.id);
             compared += 1;
         }
     }

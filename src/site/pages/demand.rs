@@ -6,7 +6,7 @@ use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
 use crate::gym::heights::HeightTable;
 use crate::gym::measured::Residual;
-use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading};
+use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading, whole};
 use crate::gym::{Gym, pose_person};
 use crate::ladder::RungKey;
 use crate::library::{Ladder, Movement};
@@ -75,7 +75,7 @@ pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     Some(DemandRow {
         about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne.by)),
         besides: besides(borne),
-        band: format!("{low:.0} to {high:.0} %"),
+        band: format!("{} to {} %", whole(low), whole(high)),
         at: usual_settings(movement),
         how: how(maker.gym, &read),
         residuals: Link {
@@ -128,8 +128,8 @@ fn residual_row(maker: &Maker<'_>, residual: &Residual) -> ResidualRow {
     ResidualRow {
         what: format!("{}, {}", residual.row.what.words(), residual.row.when.words()),
         measured: format!("{:.0} %", residual.row.per_cent),
-        computed: format!("{:.0} %", residual.computed),
-        band: format!("{:.0}", residual.band),
+        computed: HeightTable::shown(residual.computed),
+        band: whole(residual.band).to_string(),
         miss: format!("{:+.1}", residual.miss()).replace('-', "\u{2212}"),
         source: source.map(|source| Link {
             text: source.id.value.to_string(),
@@ -184,7 +184,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
         Some(ScaleRung {
             name: movement.name.value.clone(),
             figure: rung_figure(gym, ladder, at).map(|(file, _)| maker.links.to_file(&file)),
-            value: reading.ok().map(|r| (r.value, r.band)),
+            value: reading.ok().map(|r| (r.value, drawn_band(&r))),
             words: if setting.is_empty() { words } else { format!("{setting}: {words}") },
         })
     });
@@ -204,6 +204,14 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
     })
 }
 
+/// The light bar, as long as the words say.
+fn drawn_band(read: &Reading) -> f64 {
+    match read.axis {
+        Axis::Arms => whole(read.band),
+        _ => (10.0 * read.band).round() / 10.0,
+    }
+}
+
 /// What a rung asks, or why nobody can say.
 pub fn rung_words(reading: &Result<Reading, Unknown>) -> String {
     let read = match reading {
@@ -211,10 +219,8 @@ pub fn rung_words(reading: &Result<Reading, Unknown>) -> String {
         Err(why) => return why.words().to_string(),
     };
     match read.axis {
-        Axis::Arms if read.band.round() == 1.0 => format!("{}, give or take 1 point", about(read)),
-        Axis::Arms => format!("{}, give or take {:.0} points", about(read), read.band),
         Axis::Carried => about(read),
-        _ => format!("{}, give or take {:.1}", about(read), read.band),
+        axis => format!("{}, give or take {}", about(read), axis.band_shown(read.band)),
     }
 }
 
