@@ -285,3 +285,52 @@ fn bands_follow_the_doubts() {
     assert!(apart < low.band.hypot(high.band), "what both err in alike cancels: {apart}");
     assert!(apart > 0.5, "and the rest stays: {apart}");
 }
+
+/// Rows speak for poses of their kind within their own range and instant, and for no others.
+#[test]
+fn no_claim_reaches_beyond_its_rows() {
+    use rungbook::gym::heights::asked;
+    use rungbook::gym::measured::Provenance;
+    use rungbook::mechanics::published::When;
+    let gym = starter();
+    let read = |id: &str, at: Option<f64>| {
+        let movement = gym.library.movements.values().find(|m| m.id.as_str() == id);
+        let movement = movement.expect("in the library");
+        let at: Vec<(&SettingName, Quantity)> = at
+            .into_iter()
+            .map(|value| {
+                let (name, setting) = &movement.settings[0];
+                (&name.value, Quantity::new(value, setting.unit))
+            })
+            .collect();
+        asked(movement, &at, &Person::default()).expect("a number")
+    };
+    let checked = |id: &str, at: Option<f64>, when: When| {
+        matches!(gym.provenance_at(&read(id, at), when), Provenance::Checked(_))
+    };
+    let within = [
+        ("push-up", None, When::Straight),
+        ("push-up", None, When::Bottom),
+        ("knee-push-up", None, When::Straight),
+        ("incline-push-up", Some(60.0), When::Straight),
+        ("strap-row", Some(45.0), When::Straight),
+    ];
+    for (id, at, when) in within {
+        assert!(checked(id, at, when), "{id} {at:?}");
+    }
+    let beyond = [
+        ("incline-push-up", Some(75.0), When::Straight),
+        ("incline-push-up", Some(60.0), When::Bottom),
+        ("strap-row", Some(22.0), When::Straight),
+        ("strap-row", Some(45.0), When::Bottom),
+        ("pike-push-up", None, When::Straight),
+        ("bench-pike-push-up", None, When::Straight),
+        ("wall-push-up", None, When::Straight),
+        ("bar-row", None, When::Straight),
+        ("pull-up", None, When::Straight),
+        ("dip", None, When::Straight),
+    ];
+    for (id, at, when) in beyond {
+        assert!(!checked(id, at, when), "{id} {at:?}");
+    }
+}
