@@ -144,9 +144,9 @@ impl Axis {
     }
 }
 
-/// The nearest whole number, a half upward: the page's scripts round the same way.
+/// The nearest whole number of tenths, a half upward: tables keep tenths, and scripts round the same way.
 pub fn whole(value: f64) -> f64 {
-    (value + 0.5).floor()
+    (tenth(value) + 0.5).floor()
 }
 
 /// A tenth of a point is the least that any table keeps of a share.
@@ -254,7 +254,7 @@ pub fn reading(
     }
     let (value, doubts) = measured(axis, demand)?;
     let (value, band) = match axis {
-        Axis::Arms => (tenth(value), tenth(doubts.band().max(LEAST_BAND))),
+        Axis::Arms => (value, doubts.band().max(LEAST_BAND)),
         _ => (value, doubts.band()),
     };
     if band > TOO_ROUGH * value {
