@@ -67,7 +67,8 @@ need_rust_checkers() {
   rustup component add rustfmt clippy || stop "rustfmt and clippy cannot be had"
 }
 
-# Parsers of others for the calendar and the feed, in a Python folder of their own below target/.
+# Parsers of others for the calendar and the feed, and another solver for still bodies, in a Python
+# folder of their own below target/.
 need_readers() {
   python3 -m venv --help >/dev/null 2>&1 || apt_packages python3 python3-venv
   python3 -c 'import ensurepip' 2>/dev/null || apt_packages python3-venv

@@ -19,5 +19,7 @@ mod library;
 mod published;
 #[path = "mechanics/statics.rs"]
 mod statics;
+#[path = "mechanics/whole.rs"]
+mod whole;
 #[path = "mechanics/wrong.rs"]
 mod wrong;

@@ -56,13 +56,10 @@ pub fn steps_where(
 }
 
 impl MeasuredStep<'_> {
-    /// Both numbers, where both are known, both at written weights and counted the same way.
+    /// Both numbers, where both are known, both at written weights.
     fn numbers(&self) -> Option<(Reading, Reading)> {
         let (lower, upper) = (self.lower.1.ok()?, self.upper.1.ok()?);
-        let alike = lower.along == upper.along
-            || lower.trust == crate::mechanics::demand::Trust::Checked
-                && upper.trust == crate::mechanics::demand::Trust::Checked;
-        (!lower.usual_weight && !upper.usual_weight && alike).then_some((lower, upper))
+        (!lower.usual_weight && !upper.usual_weight).then_some((lower, upper))
     }
 
     /// The two numbers side by side; moments mean something only as a ratio.

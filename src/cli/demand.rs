@@ -1,28 +1,43 @@
-//! `rungbook demand`: what a movement asks at a height or lean, for a stature.
-//! Never computes: the gym does.
+//! `rungbook demand`: what a movement asks of a person, at which instant, and how sure that is.
+//! Never computes: the gym does, and pages and ladders print the same number.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use crate::gym::heights::{HeightTable, why_none};
-use crate::library::{Movement, Quantity, Unit};
+use crate::gym::heights::{HeightTable, STATURES, asked};
+use crate::gym::scale::{Axis, Reading, Unknown, bearing_words};
+use crate::gym::{Gym, posed};
+use crate::library::{Movement, Quantity, SettingName, Unit};
+use crate::mechanics::demand as mechanics;
+use crate::mechanics::published::{IN_MOTION, InMotion, When};
+use crate::mechanics::segments::Table;
+use crate::mechanics::solve::Person;
 use crate::swap;
 use serde::Serialize;
 
-/// Say what a movement asks at a height or lean, for a stature
+/// Say what a movement asks of a person, and how sure that is
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  \
-    rungbook demand incline-push-up --set hands=45cm --stature 172cm\n  \
+    rungbook demand incline-push-up --set hands=45cm --stature 160cm\n  \
+    rungbook demand push-up --at end --sex woman\n  \
     rungbook demand squat-to-box --set box=40cm --format json\n\n\
-    Computed from the pose of a person holding still; the movement's page gives the same number. \
-    Exit code 1 when the movement has no number.")]
+    Computed from the pose of a person holding still; the movement's page and its ladder give the \
+    same number. `--at start` is the first key pose (arms straight), `end` the last; where nothing \
+    is said, arms count at the start and legs, hips and waist where they are asked most. `--at peak` \
+    is what was published of the same movement in motion. Exit code 1 when there is no number.")]
 pub struct Demand {
     /// The movement: an id, a name or another name people use
     movement: String,
-    /// The height or lean, such as `hands=45cm`; left out: as usual
+    /// A height, lean or weight, such as `hands=45cm`, once for each; left out: as usual
     #[arg(long, value_name = "SETTING=VALUE")]
-    set: Option<String>,
+    set: Vec<String>,
     /// How tall, 150 to 198 cm
     #[arg(long, value_name = "HEIGHT", default_value = "172cm")]
     stature: String,
+    /// Body segments of women or of men; left out: the one person that everything is drawn for
+    #[arg(long, value_enum)]
+    sex: Option<Sex>,
+    /// At which instant
+    #[arg(long, value_enum)]
+    at: Option<At>,
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
@@ -30,15 +45,32 @@ pub struct Demand {
     format: Format,
 }
 
+#[derive(Clone, Copy, clap::ValueEnum)]
+enum Sex {
+    Woman,
+    Man,
+}
+
+#[derive(Clone, Copy, PartialEq, clap::ValueEnum)]
+enum At {
+    Start,
+    End,
+    Peak,
+}
+
 #[derive(Serialize)]
 struct Report<'a> {
     movement: &'a str,
-    setting: &'a str,
-    at: String,
+    at: Vec<String>,
     stature: String,
+    segments: &'static str,
+    instant: &'static str,
     demand: String,
     of: &'static str,
     give_or_take: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    straight_up: Option<String>,
+    how: String,
 }
 
 impl Demand {
@@ -47,44 +79,176 @@ impl Demand {
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
         let id = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
         let Some(movement) = gym.library.movements.get(id) else { return Ok(Outcome::Findings) };
-        let Some(table) = gym.heights(movement) else {
-            say::print(format!("{}: {}\n", movement.name.value, why_none(movement)));
-            return Ok(Outcome::Findings);
-        };
-        let at = self.value(movement, table)?;
-        let stature = quantity(&self.stature, Unit::Centimetre)?;
-        let demand = table.at(at.number(), stature.number()).ok_or_else(|| outside(table))?;
-        let report = Report {
-            movement: id.as_str(),
-            setting: &table.setting,
-            at: at.to_string(),
-            stature: stature.to_string(),
-            demand: HeightTable::shown(demand),
-            of: if table.is_share { "body mass" } else { "what the usual setting asks" },
-            give_or_take: HeightTable::shown(table.band),
-        };
-        say::print(match self.format {
-            Format::Json => serde_json::to_string_pretty(&report).unwrap_or_default() + "\n",
-            Format::Human => as_text(movement, &report),
-        });
-        Ok(Outcome::Fine)
-    }
-
-    /// The value asked for, or the usual one.
-    fn value(&self, movement: &Movement, table: &HeightTable) -> Result<Quantity, Trouble> {
-        let setting = movement.setting(&table.setting);
-        let Some(set) = &self.set else {
-            let usual = setting.map(|s| s.usual.as_ref().map_or(s.from, |usual| usual.value));
-            return usual.ok_or_else(|| outside(table));
-        };
-        match set.split_once('=') {
-            Some((name, value)) if name.trim() == table.setting => quantity(value, table.unit),
-            _ => Err(Trouble::new(
-                format!("`{set}` does not set `{}`", table.setting),
-                format!("write `--set {}=45{}`", table.setting, table.unit.symbol()),
-            )),
+        let at = self.settings(movement)?;
+        let person = self.person()?;
+        match self.report(&gym, movement, (&at, &person)) {
+            Ok(report) => {
+                say::print(match self.format {
+                    Format::Json => {
+                        serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
+                    }
+                    Format::Human => as_text(movement, &report),
+                });
+                Ok(Outcome::Fine)
+            }
+            Err(why) => {
+                say::print(format!("{}: {why}\n", movement.name.value));
+                Ok(Outcome::Findings)
+            }
         }
     }
+
+    fn person(&self) -> Result<Person, Trouble> {
+        let stature = quantity(&self.stature, Unit::Centimetre)?.number();
+        if !(STATURES[0]..=STATURES[2]).contains(&stature) {
+            return Err(Trouble::new(
+                "that is outside what was computed",
+                format!("a stature from {} to {} cm", STATURES[0], STATURES[2]),
+            ));
+        }
+        let table = match self.sex {
+            Some(Sex::Woman) => Table::DeLevaWomen,
+            Some(Sex::Man) => Table::DeLevaMen,
+            None => Person::default().table,
+        };
+        Ok(Person { stature: stature / 100.0, table, ..Person::default() })
+    }
+
+    /// What was set, in the movement's own units and ranges.
+    fn settings<'m>(
+        &self,
+        movement: &'m Movement,
+    ) -> Result<Vec<(&'m SettingName, Quantity)>, Trouble> {
+        self.set.iter().map(|set| setting(movement, set)).collect()
+    }
+
+    fn report<'m>(
+        &self,
+        gym: &Gym,
+        movement: &'m Movement,
+        (at, person): (&[(&'m SettingName, Quantity)], &Person),
+    ) -> Result<Report<'m>, String> {
+        let read = asked(movement, at, person).map_err(|why| why.words().to_string())?;
+        let given: Vec<(&str, Quantity)> = at.iter().map(|(name, q)| (name.as_str(), *q)).collect();
+        let demand = posed(movement, &given, person).and_then(|posed| posed.demand);
+        let demand = demand.ok_or_else(|| Unknown::NoPose.words().to_string())?;
+        let shown: Vec<(&str, Quantity)> = movement
+            .settings
+            .iter()
+            .filter_map(|(name, setting)| {
+                let given = given.iter().find(|(own, _)| *own == name.value.as_str());
+                let usual = setting.usual.as_ref().map(|usual| usual.value);
+                Some((name.value.as_str(), given.map(|(_, q)| *q).or(usual)?))
+            })
+            .collect();
+        let when = if self.at == Some(At::End) { When::Bottom } else { When::Straight };
+        let mut report = Report {
+            movement: movement.id.as_str(),
+            at: shown.iter().map(|(name, value)| format!("{name} {value}")).collect(),
+            stature: format!("{:.0} cm", person.stature * 100.0),
+            segments: person.table.name(),
+            instant: "",
+            demand: String::new(),
+            of: "",
+            give_or_take: String::new(),
+            straight_up: None,
+            how: format!("{}.", gym.provenance_at(&read, when).words()),
+        };
+        match self.at {
+            Some(At::Peak) => in_motion(&mut report, &read, person)?,
+            at => still(&mut report, &read, (&demand, at))?,
+        }
+        Ok(report)
+    }
+}
+
+/// One `--set`.
+fn setting<'m>(movement: &'m Movement, set: &str) -> Result<(&'m SettingName, Quantity), Trouble> {
+    let known = || {
+        let names: Vec<String> = movement
+            .settings
+            .iter()
+            .map(|(name, s)| {
+                format!("`--set {}={}{}`", name.value, s.from.number(), s.unit.symbol())
+            })
+            .collect();
+        if names.is_empty() {
+            "leave `--set` out: it has no settings".to_string()
+        } else {
+            format!("write {}", names.join(" or "))
+        }
+    };
+    let (name, value) = set
+        .split_once('=')
+        .ok_or_else(|| Trouble::new(format!("`{set}` is no setting with a value"), known()))?;
+    let found = movement.settings.iter().find(|(own, _)| own.value.as_str() == name.trim());
+    let (name, setting) = found.ok_or_else(|| {
+        Trouble::new(format!("`{}` has no setting `{}`", movement.id, name.trim()), known())
+    })?;
+    let value = quantity(value, setting.unit)?;
+    if value.number() < setting.from.number() || value.number() > setting.to.number() {
+        return Err(Trouble::new(
+            format!("`{set}` is outside what the movement allows"),
+            format!("{} from {} to {}", name.value, setting.from, setting.to),
+        ));
+    }
+    Ok((&name.value, value))
+}
+
+/// A number of a person who holds still.
+fn still(
+    report: &mut Report<'_>,
+    read: &Reading,
+    (demand, at): (&mechanics::Demand, Option<At>),
+) -> Result<(), String> {
+    let arms = read.axis == Axis::Arms;
+    let end = at == Some(At::End);
+    report.instant = match at {
+        _ if read.axis == Axis::Carried => "throughout",
+        Some(At::End) => "at the end",
+        None if !arms => "where it asks most",
+        _ => "at the start",
+    };
+    let moved = end || (at.is_some() && !arms);
+    let (value, band) = if moved && read.axis != Axis::Carried {
+        let known = demand.doubtful(|d| read.axis.in_pose(d, end));
+        let known = known.map(|(value, doubts)| (value, doubts.band()));
+        let known = known.filter(|(value, band)| band <= value);
+        known.ok_or_else(|| no_number(demand, end))?
+    } else {
+        (read.value, read.band)
+    };
+    report.demand = read.axis.shown(value);
+    report.give_or_take = read.axis.band_shown(band);
+    report.of = match (read.axis, demand.borne.as_ref()) {
+        (Axis::Arms, Some(borne)) => bearing_words(borne.by),
+        (axis, _) => axis.words(),
+    };
+    let pose = demand.borne.as_ref().and_then(|b| if end { b.at.last() } else { b.at.first() });
+    let up = pose.filter(|pose| arms && pose.refused.is_none()).map(|pose| pose.upward);
+    report.straight_up = up.filter(|up| *up > 0.5).map(HeightTable::shown);
+    Ok(())
+}
+
+fn no_number(demand: &mechanics::Demand, end: bool) -> String {
+    let borne = demand.borne.as_ref();
+    let pose = borne.and_then(|b| if end { b.at.last() } else { b.at.first() });
+    let refused = pose.and_then(|pose| pose.refused).map(Unknown::Undecided);
+    refused.unwrap_or(Unknown::TooRough).words().to_string()
+}
+
+/// What was published of the same movement in motion: a multiple of the still force.
+fn in_motion(report: &mut Report<'_>, read: &Reading, person: &Person) -> Result<(), String> {
+    let of_person = |known: &&InMotion| known.table == person.table;
+    let known = IN_MOTION.iter().find(of_person).filter(|known| Some(known.rows) == read.rows);
+    let known = known.ok_or("no number: nothing published says what this asks in motion")?;
+    report.instant = "peak in motion";
+    report.demand = format!("{:.2} times", known.times);
+    report.of = "the force of holding still, hands and feet together";
+    report.give_or_take =
+        format!("{:.2} times", crate::mechanics::doubt::NINE_OF_TEN * known.spread);
+    report.how = format!("Published: {} ({}).", known.when, known.source);
+    Ok(())
 }
 
 fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
@@ -96,27 +260,18 @@ fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
     })
 }
 
-fn outside(table: &HeightTable) -> Trouble {
-    let ends = (table.values.first().unwrap_or(&0.0), table.values.last().unwrap_or(&0.0));
-    let unit = table.unit.symbol();
-    Trouble::new(
-        "that is outside what was computed",
-        format!(
-            "{} from {} to {} {unit}, stature from 150 to 198 cm",
-            table.setting, ends.0, ends.1
-        ),
-    )
-}
-
 fn as_text(movement: &Movement, report: &Report<'_>) -> String {
+    let at: String = report.at.iter().map(|at| format!(", {at}")).collect();
+    let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
+    let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
     format!(
-        "{}, {} {}, for {}: about {} of {}, give or take {}\n",
+        "{}{at}, for {}, {}: about {} {}{up}, give or take {}\n{}\n",
         movement.name.value,
-        report.setting,
-        report.at,
         report.stature,
+        report.instant,
         report.demand,
         report.of,
-        report.give_or_take
+        report.give_or_take,
+        report.how
     )
 }

@@ -1,9 +1,9 @@
 //! The right height: what a movement asks at each value of its height or lean, for any stature.
 //! Never a new number: a table solved once, read by the command and by the page with one rule.
 
-use super::scale::{Axis, reading};
-use super::{posed, scale};
-use crate::library::{Harder, Movement, Quantity, Setting, Unit};
+use super::scale::{Axis, Reading, reading};
+use super::{Gym, posed, scale};
+use crate::library::{Harder, Movement, Quantity, Setting, SettingName, Unit};
 use crate::mechanics::solve::Person;
 
 /// Statures at which tables are solved, centimetres.
@@ -12,8 +12,8 @@ pub const STATURES: [f64; 3] = [150.0, 172.0, 198.0];
 /// Centimetres or degrees between two columns of a table.
 const APART: f64 = 10.0;
 
-/// A moment that may be out by more than this share of itself is no guide to a height.
-const TOO_ROUGH: f64 = 0.3;
+/// A moment that may be out by more than this share of itself is no guide to a height. Our own rule.
+const TOO_ROUGH: f64 = 0.4;
 
 /// What a movement asks by stature and setting.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,53 +26,70 @@ pub struct HeightTable {
     pub values: Vec<f64>,
     /// For each stature of `STATURES` the demand at each value, rounded to a tenth.
     pub demands: Vec<Vec<f64>>,
-    /// Give or take at the usual value, in the same unit as the demands.
-    pub band: f64,
-    /// Give or take at each value, for the stature in the middle.
-    pub bands: Vec<f64>,
-    /// True when the demands are per cent of body mass; false when they are per cent of what the
+    /// Give or take at each of them, in the same unit.
+    pub bands: Vec<Vec<f64>>,
+    /// True when the demands are per cent of body weight; false when they are per cent of what the
     /// usual setting asks of the drawn person.
     pub is_share: bool,
 }
 
-/// The table of a movement that has just one height or lean setting, where the model can say.
-pub(super) fn table(movement: &Movement) -> Option<HeightTable> {
+/// The table of a movement that has just one height or lean setting, where the model can say: from
+/// the first value to the last at which every stature has a number.
+pub(super) fn table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
     let axis = Axis::of(movement.pattern.value.as_str())?;
-    let mut fitting = movement.settings.iter().filter(|(_, s)| is_height(s));
-    let (name, setting) = fitting.next()?;
-    let values = columns(setting.from.number(), setting.to.number());
-    let solve = |at: f64, stature: f64| {
-        let given = [(name.value.as_str(), Quantity::new(at, setting.unit))];
-        let person = Person { stature: stature / 100.0, ..Person::default() };
-        let posed = posed(movement, &given, &person)?;
-        reading(axis, movement, Some(&posed), &[]).ok()
-    };
+    let (name, setting) = movement.settings.iter().find(|(_, s)| is_height(s))?;
     let usual = setting.usual.as_ref().map_or(setting.from, |usual| usual.value);
-    let usual = solve(usual.number(), STATURES[1])?;
+    let solve = |at: f64, stature: f64| {
+        let given = (&name.value, Quantity::new(at, setting.unit));
+        let person = Person { stature: stature / 100.0, ..Person::default() };
+        asked(movement, &[given], &person).ok()
+    };
     let is_share = axis == Axis::Arms;
-    let whole = if is_share { 100.0 } else { usual.value };
-    let tenth = |value: f64| (1000.0 * value / whole).round() / 10.0;
-    let bands = values.iter().map(|at| Some(tenth(solve(*at, STATURES[1])?.band)));
-    let bands: Vec<f64> = bands.collect::<Option<_>>()?;
-    // One after the other: shared out, a core could take up a page that waits for this very table.
-    let demands: Vec<Option<Vec<f64>>> = STATURES
-        .iter()
-        .map(|stature| values.iter().map(|at| Some(tenth(solve(*at, *stature)?.value))).collect())
-        .collect();
-    let demands: Vec<Vec<f64>> = demands.into_iter().collect::<Option<_>>()?;
-    let name = name.value.as_str().to_string();
+    let usual = solve(usual.number(), STATURES[1])?;
     if !is_share && usual.band > TOO_ROUGH * usual.value {
         return None;
     }
-    Some(HeightTable {
-        setting: name,
+    // One after the other: shared out, a core could take up a page that waits for this very table.
+    let column = |at: f64| {
+        let row: Option<Vec<Reading>> = STATURES.iter().map(|tall| solve(at, *tall)).collect();
+        row.map(|row| (at, row))
+    };
+    let known: Vec<Option<(f64, Vec<Reading>)>> =
+        columns(gym, movement, (name.value.as_str(), setting)).into_iter().map(column).collect();
+    let known = longest(known);
+    let whole = if is_share { 100.0 } else { usual.value };
+    let tenth = |value: f64| (1000.0 * value / whole).round() / 10.0;
+    let each = |of: &dyn Fn(&Reading) -> f64| -> Vec<Vec<f64>> {
+        let row = |at: usize| known.iter().map(|(_, row)| tenth(of(&row[at]))).collect();
+        (0..STATURES.len()).map(row).collect()
+    };
+    (known.len() > 1).then(|| HeightTable {
+        setting: name.value.as_str().to_string(),
         unit: setting.unit,
-        values,
-        demands,
-        band: tenth(usual.band),
-        bands,
+        values: known.iter().map(|(at, _)| *at).collect(),
+        demands: each(&|read| read.value),
+        bands: each(&|read| read.band),
         is_share,
     })
+}
+
+/// The longest run of columns with numbers.
+fn longest(columns: Vec<Option<(f64, Vec<Reading>)>>) -> Vec<(f64, Vec<Reading>)> {
+    let runs = columns.split(Option::is_none).map(|run| run.iter().flatten().cloned());
+    runs.map(Iterator::collect::<Vec<_>>).max_by_key(Vec::len).unwrap_or_default()
+}
+
+/// What a movement asks of a person at some settings, the others as usual, on its pattern's axis.
+/// The one function behind pages, commands, ladders and placing.
+pub fn asked(
+    movement: &Movement,
+    at: &[(&SettingName, Quantity)],
+    person: &Person,
+) -> Result<Reading, scale::Unknown> {
+    let axis = Axis::of(movement.pattern.value.as_str()).ok_or(scale::Unknown::NotComputed)?;
+    let given: Vec<(&str, Quantity)> = at.iter().map(|(name, q)| (name.as_str(), *q)).collect();
+    let names: Vec<&SettingName> = at.iter().map(|(name, _)| *name).collect();
+    reading(axis, movement, posed(movement, &given, person).as_ref(), &names)
 }
 
 /// A setting that a surface or a lean gives, and that says which way is harder.
@@ -81,12 +98,20 @@ fn is_height(setting: &Setting) -> bool {
         && matches!(setting.harder, Some(Harder::More | Harder::Less))
 }
 
-fn columns(from: f64, to: f64) -> Vec<f64> {
+/// Round values, the usual one and those of the ladders' rungs, rising: at these a table says what
+/// the pose says, between them it draws a straight line.
+fn columns(gym: &Gym, movement: &Movement, (name, setting): (&str, &Setting)) -> Vec<f64> {
+    let (from, to) = (setting.from.number(), setting.to.number());
     let whole = ((to - from) / APART).floor() as usize;
     let mut values: Vec<f64> = (0..=whole).map(|n| from + n as f64 * APART).collect();
-    if values.last().is_some_and(|last| *last < to) {
-        values.push(to);
-    }
+    values.push(to);
+    values.extend(setting.usual.as_ref().map(|usual| usual.value.number()));
+    let keys = gym.ladders.rungs().map(|(_, key)| key).filter(|key| key.movement == movement.id);
+    let rungs = keys.flat_map(|key| &key.settings).filter(|(own, _)| own.as_str() == name);
+    values.extend(rungs.map(|(_, value)| value.number()));
+    values.retain(|value| (from..=to).contains(value));
+    values.sort_by(f64::total_cmp);
+    values.dedup();
     values
 }
 
@@ -95,25 +120,28 @@ impl HeightTable {
     /// entries; nothing outside the table. `height.js` has the same lines in the same order, so
     /// that both print the same digit.
     pub fn at(&self, value: f64, stature: f64) -> Option<f64> {
+        self.line(&self.demands, value, stature)
+    }
+
+    /// Give or take at a setting for a stature, by the same straight lines.
+    pub fn band_at(&self, value: f64, stature: f64) -> Option<f64> {
+        self.line(&self.bands, value, stature)
+    }
+
+    fn line(&self, of: &[Vec<f64>], value: f64, stature: f64) -> Option<f64> {
         let (column, across) = place(&self.values, value)?;
         let (row, down) = place(&STATURES, stature)?;
         let line = |row: usize| {
-            let (a, b) = (self.demands[row][column], self.demands[row][column + 1]);
+            let (a, b) = (of[row][column], of[row][column + 1]);
             a + (b - a) * across
         };
         let (low, high) = (line(row), line(row + 1));
         Some(low + (high - low) * down)
     }
 
-    /// Give or take at a setting: the wider one of its two neighbours in the table.
-    pub fn band_at(&self, value: f64) -> Option<f64> {
-        let (column, _) = place(&self.values, value)?;
-        Some(self.bands[column].max(self.bands[column + 1]))
-    }
-
     /// `41 %`, as printed everywhere.
     pub fn shown(demand: f64) -> String {
-        format!("{} %", (demand + 0.5).floor())
+        format!("{} %", scale::whole(demand))
     }
 }
 
@@ -162,14 +190,8 @@ pub fn surfaces(movement: &Movement) -> impl Iterator<Item = &'static Surface> +
 
 /// Why a movement has no table, in a coach's words.
 pub fn why_none(movement: &Movement) -> &'static str {
-    let Some(axis) = Axis::of(movement.pattern.value.as_str()) else {
-        return scale::Unknown::NotComputed.words();
-    };
-    match posed(movement, &[], &Person::default()) {
-        None => scale::Unknown::NoPose.words(),
-        Some(posed) => match reading(axis, movement, Some(&posed), &[]) {
-            Err(why) => why.words(),
-            Ok(_) => "no height or lean with a number",
-        },
+    match asked(movement, &[], &Person::default()) {
+        Err(why) => why.words(),
+        Ok(_) => "no height or lean with a number",
     }
 }

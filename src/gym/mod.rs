@@ -3,6 +3,7 @@
 
 mod posed;
 pub mod heights;
+pub mod measured;
 pub mod scale;
 pub mod witness;
 
@@ -10,7 +11,9 @@ pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
 
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::{Counts, Ladder, Library, Movement, MovementId, Rung};
+use crate::mechanics::published::When;
 use heights::HeightTable;
+use measured::{Provenance, Residual};
 use scale::{Axis, Reading, Unknown};
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -33,6 +36,8 @@ pub struct Gym {
     pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
     /// Each movement's poses at the ends of its settings, solved when [`Gym::at_ends`] first asks.
     pub ends: BTreeMap<MovementId, OnceLock<Vec<AtEnd>>>,
+    /// What the library's poses say to published rows, solved when [`Gym::residuals`] first asks.
+    pub held_to: OnceLock<Vec<Residual>>,
 }
 
 impl Gym {
@@ -44,7 +49,8 @@ impl Gym {
         let tables = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
         let ends = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
         let asks = BTreeMap::new();
-        let mut gym = Gym { library, ladders, posed, rungs, asks, tables, ends };
+        let held_to = OnceLock::new();
+        let mut gym = Gym { library, ladders, posed, rungs, asks, tables, ends, held_to };
         gym.asks = gym.asked();
         gym
     }
@@ -79,7 +85,29 @@ impl Gym {
     /// What a movement asks at each value of its one height or lean, where the model can say.
     pub fn heights(&self, movement: &Movement) -> Option<&HeightTable> {
         let table = self.tables.get(&movement.id)?;
-        table.get_or_init(|| heights::table(movement)).as_ref()
+        table.get_or_init(|| heights::table(self, movement)).as_ref()
+    }
+
+    /// What the library's own poses say to the published rows.
+    pub fn residuals(&self) -> &[Residual] {
+        self.held_to.get_or_init(|| measured::residuals(&self.library))
+    }
+
+    /// How a reading was come by, with the arms straight.
+    pub fn provenance(&self, read: &Reading) -> Provenance {
+        self.provenance_at(read, When::Straight)
+    }
+
+    /// How the same was come by at an instant: rows of another instant say nothing of it.
+    pub fn provenance_at(&self, read: &Reading, when: When) -> Provenance {
+        let agreement = |kind| measured::agreement(self.residuals(), kind, when);
+        let agreement = read.rows.and_then(agreement);
+        match agreement {
+            Some(agreement) => Provenance::Checked(agreement),
+            None if read.axis == Axis::Carried => Provenance::Written,
+            None if read.ruled => Provenance::Ruled,
+            None => Provenance::Computed,
+        }
     }
 
     /// The axis on which a ladder's rungs are drawn and compared.

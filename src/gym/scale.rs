@@ -3,18 +3,22 @@
 
 use super::Posed;
 use crate::library::{Change, Counts, Movement, SettingName};
-use crate::mechanics::demand::{Borne, Demand, Trust};
+use crate::mechanics::demand::{Bearer, Borne, Demand, Moments};
+use crate::mechanics::doubt::Doubts;
+use crate::mechanics::published::{RowKind, kind_of};
 use crate::mechanics::solve::SolvedFigure;
+use crate::mechanics::statics::Refused;
 use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 
 /// What a family of movements is measured by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Axis {
-    /// Share of body mass on hands, forearms, straps or a bar, per cent, added weight included.
+    /// The whole force through the arms (on hands, forearms, straps or a bar) with the arms straight,
+    /// per cent of body weight, added weight included.
     Arms,
-    /// Hip and knee moments of the leg that works harder, added, N m per kg of body mass.
+    /// Hip and knee moments of the working leg, added, N m per kg of body mass.
     Legs,
-    /// Hip moment of the leg that works harder, N m per kg of body mass.
+    /// Hip moment of the working leg, N m per kg of body mass.
     Hips,
     /// Hip moment and the moment that bends the knee, added, N m per kg of body mass.
     BackOfLeg,
@@ -24,10 +28,12 @@ pub enum Axis {
     Carried,
 }
 
-/// Moments have no published row to check them: within one family a number may be off by this
-/// share of itself. Common practice, no source; 1.50 to 1.98 m and three segment tables move the
-/// ratios of our poses by less.
-const MOMENT_BAND: f64 = 0.15;
+/// Scales, clothes and what the eye takes for straight: no share is surer than this, points.
+/// Our judgement, no source.
+const LEAST_BAND: f64 = 1.0;
+
+/// A number whose band is wider than this share of itself says too little. Our own rule.
+const TOO_ROUGH: f64 = 1.0;
 
 impl Axis {
     /// The axis of a pattern; none where nothing that is computed orders its rungs (landings,
@@ -49,9 +55,9 @@ impl Axis {
     /// What the axis shows, in a coach's words.
     pub fn words(self) -> &'static str {
         match self {
-            Axis::Arms => "share of body mass on the arms",
-            Axis::Legs => "turning force at hip and knee of the leg that works harder",
-            Axis::Hips => "turning force at the hip that works harder",
+            Axis::Arms => "force through the arms, arms straight, of body weight",
+            Axis::Legs => "turning force at hip and knee of the working leg",
+            Axis::Hips => "turning force at the hip of the working leg",
             Axis::BackOfLeg => "turning force at hip and back of the knee",
             Axis::Waist => "turning force at the waist",
             Axis::Carried => "weight carried",
@@ -61,10 +67,43 @@ impl Axis {
     /// A value in the axis's own unit: `64 %`, `1.3`, `12 kg`.
     pub fn shown(self, value: f64) -> String {
         match self {
-            Axis::Arms => format!("{:.0} %", value),
-            Axis::Carried => format!("{:.0} kg", value),
+            Axis::Arms => format!("{} %", whole(value)),
+            Axis::Carried => format!("{} kg", whole(value)),
             _ => format!("{value:.1} N m/kg"),
         }
+    }
+
+    /// Give or take as printed everywhere: `4 points`, `0.2`, `0 kg`.
+    pub fn band_shown(self, band: f64) -> String {
+        match self {
+            Axis::Arms if whole(band) == 1.0 => "1 point".to_string(),
+            Axis::Arms => format!("{} points", whole(band)),
+            Axis::Carried => format!("{} kg", whole(band)),
+            _ => format!("{band:.1}"),
+        }
+    }
+
+    /// What a demand asks on this axis in its first or its last key pose.
+    pub fn in_pose(self, demand: &Demand, last: bool) -> Option<f64> {
+        let pick = |n: usize| if last { n.checked_sub(1) } else { (n > 0).then_some(0) };
+        if self == Axis::Arms {
+            let at = &demand.borne.as_ref()?.at;
+            return at.get(pick(at.len())?).filter(|at| at.refused.is_none()).map(|at| at.along);
+        }
+        let moments = demand.each.get(pick(demand.each.len())?)?.as_ref()?;
+        self.of_moments(moments)
+    }
+
+    /// A joint's moment on this axis; none where the pose asks nothing there.
+    fn of_moments(self, moments: &Moments) -> Option<f64> {
+        let size = match self {
+            Axis::Legs => moments.leg,
+            Axis::Hips => moments.hip,
+            Axis::BackOfLeg => moments.hip + moments.knee_bending,
+            Axis::Waist => moments.waist,
+            Axis::Arms | Axis::Carried => return None,
+        };
+        (size > 0.05).then_some(size)
     }
 
     /// Whether a step that changes this shows on the axis. A longer pause, less help or more
@@ -105,6 +144,16 @@ impl Axis {
     }
 }
 
+/// The nearest whole number of tenths, a half upward: tables keep tenths, and scripts round the same way.
+pub fn whole(value: f64) -> f64 {
+    (tenth(value) + 0.5).floor()
+}
+
+/// A tenth of a point is the least that any table keeps of a share.
+fn tenth(value: f64) -> f64 {
+    (10.0 * value).round() / 10.0
+}
+
 /// A number on an axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reading {
@@ -114,12 +163,22 @@ pub struct Reading {
     pub value: f64,
     /// Give or take.
     pub band: f64,
-    /// How far to trust it.
-    pub trust: Trust,
-    /// True when a share is counted along the arm or strap rather than upward.
-    pub along: bool,
+    /// What the band comes from.
+    pub doubts: Doubts,
+    /// The published rows that speak for it; none where no row reaches.
+    pub rows: Option<RowKind>,
+    /// True when the pose says by rule what the leading foot carries.
+    pub ruled: bool,
     /// True when a weight was not written and the usual one was taken.
     pub usual_weight: bool,
+}
+
+impl Reading {
+    /// Give or take of the difference of two readings of one ladder: what they err in alike cancels
+    /// (see `Doubt::shared`).
+    pub fn apart(&self, other: &Reading) -> f64 {
+        self.doubts.apart(other.doubts)
+    }
 }
 
 /// Why a rung has no number.
@@ -133,6 +192,12 @@ pub enum Unknown {
     Helped,
     /// Hands higher than the feet: the answer depends on which way they press.
     EitherWay,
+    /// Balance does not decide it.
+    Undecided(Refused),
+    /// The hand that bears is not the one that works.
+    IdleHand,
+    /// The doubts are greater than the number.
+    TooRough,
     /// The pattern has no axis, or the pose does not carry it.
     NotComputed,
 }
@@ -147,6 +212,9 @@ impl Unknown {
             Unknown::EitherWay => {
                 "no number: hands higher than the feet may press down or back along the arms"
             }
+            Unknown::Undecided(refused) => refused.words(),
+            Unknown::IdleHand => "no number: the hand that holds on is not the one that works",
+            Unknown::TooRough => "no number: the doubts are greater than the number itself",
             Unknown::NotComputed => "no number from a still pose",
         }
     }
@@ -154,7 +222,9 @@ impl Unknown {
     /// The same beside a drawn rung, where there is room for a few words only.
     pub fn brief(self) -> &'static str {
         match self {
-            Unknown::EitherWay => "no number",
+            Unknown::EitherWay | Unknown::Undecided(_) | Unknown::IdleHand | Unknown::TooRough => {
+                "no number"
+            }
             other => other.words(),
         }
     }
@@ -182,23 +252,39 @@ pub fn reading(
     if raised_hands(axis, figure) {
         return Err(Unknown::EitherWay);
     }
-    let (value, band, trust) = measured(axis, demand).ok_or(Unknown::NotComputed)?;
-    let along = axis == Axis::Arms && demand.borne.as_ref().is_some_and(Borne::is_along);
-    Ok(Reading { axis, value, band, trust, along, usual_weight })
+    let (value, doubts) = measured(axis, demand)?;
+    let (value, band) = match axis {
+        Axis::Arms => (value, doubts.band().max(LEAST_BAND)),
+        _ => (value, doubts.band()),
+    };
+    if band > TOO_ROUGH * value {
+        return Err(if value > 0.0 { Unknown::TooRough } else { Unknown::NotComputed });
+    }
+    let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
+    Ok(Reading { axis, value, band, doubts, rows, ruled: demand.ruled, usual_weight })
 }
 
-fn measured(axis: Axis, demand: &Demand) -> Option<(f64, f64, Trust)> {
-    let moment =
-        |value: f64| (value > 0.01).then_some((value, MOMENT_BAND * value, Trust::Computed));
-    // The hamstrings cross hip and knee: adding the two moments is rougher than either.
-    let rough = |value: f64| moment(value).map(|(value, _, trust)| (value, 0.25 * value, trust));
+fn measured(axis: Axis, demand: &Demand) -> Result<(f64, Doubts), Unknown> {
+    if axis == Axis::Carried {
+        let some = demand.weight > 0.0;
+        return some.then_some((demand.weight, Doubts::default())).ok_or(Unknown::NotComputed);
+    }
+    if let (Axis::Arms, Some(borne)) = (axis, demand.borne.as_ref()) {
+        if borne.idle {
+            return Err(Unknown::IdleHand);
+        }
+        if let Some(refused) = borne.at.first().and_then(|at| at.refused) {
+            return Err(Unknown::Undecided(refused));
+        }
+    }
+    demand.doubtful(|demand| on(axis, demand)).ok_or(Unknown::NotComputed)
+}
+
+/// The number of a demand on an axis; none where the pose carries nothing there.
+fn on(axis: Axis, demand: &Demand) -> Option<f64> {
     match axis {
-        Axis::Arms => demand.borne.as_ref().map(|b| (b.share(), b.band, b.trust)),
-        Axis::Legs => moment(demand.moments.leg),
-        Axis::Hips => moment(demand.moments.hip),
-        Axis::BackOfLeg => rough(demand.moments.hip + demand.moments.knee_bending),
-        Axis::Waist => moment(demand.moments.waist),
-        Axis::Carried => (demand.weight > 0.0).then_some((demand.weight, 0.0, Trust::Checked)),
+        Axis::Arms => demand.borne.as_ref().and_then(Borne::share),
+        _ => axis.of_moments(&demand.moments),
     }
 }
 
@@ -230,14 +316,12 @@ pub fn held_among(movement: &Movement, most: Counts) -> bool {
     (movement.counts == Counts::Seconds) != (most == Counts::Seconds)
 }
 
-/// What a share was measured on and which way: `of body mass on the hands`.
-pub fn bearing_words(borne: &Borne) -> &'static str {
-    use crate::mechanics::demand::Bearer;
-    match borne.by {
-        Bearer::Wall => "of body weight along the arms",
-        Bearer::Hands => "of body mass on the hands",
-        Bearer::Forearms => "of body mass on the forearms",
-        Bearer::Straps => "of body mass in the straps",
-        Bearer::Bar => "of body mass on the bar",
+/// Through what a share goes: `of body weight through the arms`.
+pub fn bearing_words(by: Bearer) -> &'static str {
+    match by {
+        Bearer::Wall | Bearer::Hands => "of body weight through the arms",
+        Bearer::Forearms => "of body weight on the forearms",
+        Bearer::Straps => "of body weight in the straps",
+        Bearer::Bar => "of body weight on the bar",
     }
 }

@@ -1,27 +1,26 @@
-//! Demand: what a rung asks of the body, in shares of body mass and in joint moments.
-//! Static: peaks while moving are higher. Every share has a band; moments are ratios within one
-//! family only.
+//! Demand: what a rung asks of the body, in shares of body weight and in joint moments.
+//! Static: peaks while moving are higher. Never a number without its doubts; moments are ratios
+//! within one family only.
 
+use super::doubt::{Doubt, Doubts, Shift, shifted};
 use super::joints::{Joint, LimbJoint, Side};
+use super::moments::{leg_moments, moment};
 use super::solve::{SolvedFigure, SolvedPose};
-use super::statics::{Support, leg_moments, moment, support};
+use super::statics::{Refused, Support, support_under};
 use super::words::contact::{Contact, Family, Part, Surface};
+use super::words::said::Over;
 
 /// Strap forces are this much larger than the model's, a calibration: Melrose & Dawes 2015
 /// measured 37, 53, 68 and 79 % at four leans where the model with an anchor at 2.2 m gives 35,
 /// 47, 59 and 71. One factor for all leans; its cause is not known.
 pub const ROPE_FACTOR: f64 = 1.12;
 
-/// Hands higher than this share of stature: the static shares are no longer checked by any
-/// published row (the highest is 61 cm), so the band widens. 0.44 is 76 cm at 1.72 m.
-const CHECKED_HANDS: f64 = 0.44;
-
 /// What bears the share.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bearer {
     /// Hands on something solid.
     Hands,
-    /// Hands on a wall: nearly all of the force is level, so it is counted along the arm.
+    /// Hands on a wall.
     Wall,
     /// Forearms on something solid.
     Forearms,
@@ -31,62 +30,47 @@ pub enum Bearer {
     Bar,
 }
 
-/// How far a number can be trusted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Trust {
-    /// Published rows of this kind are met within the band.
-    Checked,
-    /// Follows from balance; nothing published to check it.
-    Computed,
-    /// Several supports share it: balance alone does not decide.
-    Shared,
+/// What the arms bear in one key pose.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnArms {
+    /// The part that points straight up, per cent of body weight (held weight included).
+    pub upward: f64,
+    /// The whole force, along the arm or the strap, per cent of body weight.
+    pub along: f64,
+    /// Why neither may be shown; none where they may.
+    pub refused: Option<Refused>,
 }
 
-/// A share of body mass borne by the arms.
+/// A share of body weight borne by the arms.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Borne {
     /// On what.
     pub by: Bearer,
-    /// For each key pose: upward share, per cent of body mass (load included).
-    pub upward: Vec<f64>,
-    /// For each key pose: the force along the arm or the strap, per cent of body weight.
-    pub along: Vec<f64>,
-    /// Give or take, points.
-    pub band: f64,
-    /// How far to trust it.
-    pub trust: Trust,
+    /// True when the hand that bears is not the one that works: it holds on while the other rows.
+    pub idle: bool,
+    /// For each key pose, in order.
+    pub at: Vec<OnArms>,
 }
 
 impl Borne {
-    /// The share to print: upward for hands on the floor or on something, along the arm for a
-    /// wall, along the strap for straps. The first key pose counts: published rows are measured
-    /// there.
-    pub fn share(&self) -> f64 {
-        let shares = if self.is_along() { &self.along } else { &self.upward };
-        shares.first().copied().unwrap_or(0.0)
-    }
-
-    /// True when the share is the force along the arm or strap, false when it is the upward one.
-    pub fn is_along(&self) -> bool {
-        matches!(self.by, Bearer::Straps | Bearer::Wall)
-    }
-
-    /// "about 65 %": to the nearest five.
-    pub fn rounded(&self) -> f64 {
-        (self.share() / 5.0).round() * 5.0
+    /// The force through the arms or the straps in the first key pose, arms straight, per cent: the
+    /// one quantity that ladders compare. None where balance gives no number.
+    pub fn share(&self) -> Option<f64> {
+        let start = self.at.first().filter(|at| at.refused.is_none())?;
+        Some(start.along)
     }
 }
 
 /// The largest moments over the key poses, N m per kg of body mass, one limb.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Moments {
-    /// Extending the hip.
+    /// Extending the hip of the working leg.
     pub hip: f64,
-    /// Extending the knee.
+    /// Extending the knee of the working leg.
     pub knee: f64,
     /// Bending the knee: heels that are pulled towards the seat.
     pub knee_bending: f64,
-    /// Extending hip and knee of one leg at one moment, added.
+    /// Extending hip and knee of the working leg at one moment, added.
     pub leg: f64,
     /// At the shoulder, either way.
     pub shoulder: f64,
@@ -106,42 +90,116 @@ pub struct Demand {
     pub lifted: Option<f64>,
     /// Share on the near and the far foot in the last key pose, per cent.
     pub feet: Option<(f64, f64)>,
+    /// The leg that leads; none where both do the same.
+    pub lead: Option<Side>,
+    /// Whether the pose says by rule how much the leading foot carries.
+    pub ruled: bool,
+    /// The moments in each key pose; none where balance gives no number.
+    pub each: Vec<Option<Moments>>,
     /// The largest moments.
     pub moments: Moments,
     /// Held weight, kilograms.
     pub weight: f64,
+    /// The same with each doubt shifted, in the order of `Doubt::ALL`; empty in these themselves.
+    pub shifted: Vec<Demand>,
 }
 
-/// Work out the demand of a solved figure.
-pub fn demand(figure: &SolvedFigure) -> Demand {
-    let supports: Vec<Option<Support>> = figure.poses.iter().map(|p| support(p, figure)).collect();
-    Demand {
-        borne: borne(figure, &supports),
-        lifted: lifted(figure),
-        feet: feet(figure.end(), supports.last().and_then(|s| s.as_ref())),
-        moments: moments(figure, &supports),
-        weight: figure.recipe.held.as_ref().map_or(0.0, |h| h.total()),
+impl Demand {
+    /// A number that `of` reads, with what its doubts come to.
+    pub fn doubtful(&self, of: impl Fn(&Demand) -> Option<f64>) -> Option<(f64, Doubts)> {
+        let value = of(self)?;
+        let under = |doubt: Doubt| self.shifted.get(doubt as usize).and_then(&of);
+        Some((value, Doubts::of(value, under)))
     }
 }
 
-fn borne(figure: &SolvedFigure, supports: &[Option<Support>]) -> Option<Borne> {
+/// Work out the demand of a solved figure, and how far each doubt moves it.
+pub fn demand(figure: &SolvedFigure) -> Demand {
+    let under = |doubt: Doubt| {
+        let shift = doubt.shift(&figure.person);
+        under_shift(&shifted(figure, &shift), &shift)
+    };
+    let shifted = Doubt::ALL.into_iter().map(under).collect();
+    Demand { shifted, ..under_shift(figure, &Shift::default()) }
+}
+
+fn under_shift(figure: &SolvedFigure, shift: &Shift) -> Demand {
+    let supports: Vec<Option<Support>> =
+        figure.poses.iter().map(|p| support_under(p, figure, shift)).collect();
+    let lead = lead(figure);
+    let each: Vec<Option<Moments>> = figure
+        .poses
+        .iter()
+        .zip(&supports)
+        .map(|(pose, support)| {
+            let support = support.as_ref().filter(|s| s.refused.is_none())?;
+            Some(moments(pose, figure, support, lead))
+        })
+        .collect();
+    Demand {
+        borne: borne(figure, &supports, shift),
+        lifted: lifted(figure),
+        feet: feet(figure.end(), supports.last().and_then(|s| s.as_ref())),
+        lead,
+        ruled: figure.poses.iter().any(|p| matches!(p.balance, Some(Over::Share(..)))),
+        moments: each.iter().flatten().fold(Moments::default(), largest),
+        each,
+        weight: figure.recipe.held.as_ref().map_or(0.0, |h| h.total()),
+        shifted: Vec::new(),
+    }
+}
+
+/// The leg that leads: the one the author names, by `leads` or by what the body is balanced over;
+/// else the only one with its whole foot down; none where both stand alike.
+pub fn lead(figure: &SolvedFigure) -> Option<Side> {
+    let named = |pose: &SolvedPose| match pose.balance {
+        Some(Over::Foot(side)) => Some(side),
+        Some(Over::Share(share, side)) if share >= 0.5 => Some(side),
+        Some(Over::Share(_, side)) => Some(side.other()),
+        _ => None,
+    };
+    let stands = |pose: &SolvedPose, side: Side| {
+        pose.touches
+            .iter()
+            .any(|(c, _)| c.side == Some(side) && c.part == Part::Foot && c.surface != Surface::Air)
+    };
+    let alone = |pose: &SolvedPose| {
+        let [near, far] = Side::BOTH.map(|side| stands(pose, side));
+        (near != far).then_some(if near { Side::Near } else { Side::Far })
+    };
+    let last_first = || figure.poses.iter().rev();
+    let by_pose = || last_first().find_map(named).or_else(|| last_first().find_map(alone));
+    figure.recipe.leads.or_else(by_pose)
+}
+
+fn borne(figure: &SolvedFigure, supports: &[Option<Support>], shift: &Shift) -> Option<Borne> {
     let start = figure.start();
     let arm = start.touches.iter().map(|(c, _)| c).find(|c| bears(c))?;
     let by = bearer(arm);
-    let factor = if by == Bearer::Straps && has_legs(start) { ROPE_FACTOR } else { 1.0 };
-    let mut upward = Vec::new();
-    let mut along = Vec::new();
-    let mut determinate = true;
-    for (pose, support) in figure.poses.iter().zip(supports) {
-        let share = support.as_ref().map_or((0.0, 0.0), |s| {
-            determinate &= s.determinate;
-            (s.share(pose, Family::Arm), s.pull(pose, Family::Arm))
-        });
-        upward.push(100.0 * share.0 * factor);
-        along.push(100.0 * share.1 * factor);
-    }
-    let (band, trust) = trust_of(arm, by, start, figure, determinate);
-    Some(Borne { by, upward, along, band, trust })
+    let straps = by == Bearer::Straps && has_legs(start);
+    let factor = if straps { ROPE_FACTOR + shift.rope } else { 1.0 };
+    let pairs = figure.poses.iter().zip(supports);
+    let at = |(pose, support): (&SolvedPose, &Option<Support>)| match support {
+        Some(s) => OnArms {
+            upward: 100.0 * s.share(pose, Family::Arm) * factor,
+            along: 100.0 * s.pull(pose, Family::Arm) * factor,
+            refused: s.refused,
+        },
+        None => OnArms { upward: 0.0, along: 0.0, refused: Some(Refused::Falls) },
+    };
+    Some(Borne { by, idle: idle(figure), at: pairs.map(at).collect() })
+}
+
+/// One hand bears while the other holds a weight.
+fn idle(figure: &SolvedFigure) -> bool {
+    use super::words::props::HeldAt;
+    let works = match figure.recipe.held.as_ref().map(|held| held.at) {
+        Some(HeldAt::Hand(side)) => side,
+        _ => return false,
+    };
+    let bearing =
+        |side| figure.start().touches.iter().any(|(c, _)| bears(c) && c.side == Some(side));
+    bearing(works.other()) && !bearing(works)
 }
 
 fn bears(contact: &Contact) -> bool {
@@ -159,32 +217,6 @@ fn bearer(contact: &Contact) -> Bearer {
         (_, Surface::Wall) => Bearer::Wall,
         (_, Surface::Bar | Surface::ParallelBars) => Bearer::Bar,
         _ => Bearer::Hands,
-    }
-}
-
-/// Bands in points: 5 where published rows of the kind are met within 5 (hands on floor or up to
-/// about 76 cm, feet raised, straps at 30 to 75 degrees), 7 on the knees, 10 where nothing is
-/// published, 15 where supports share.
-fn trust_of(
-    arm: &Contact,
-    by: Bearer,
-    start: &SolvedPose,
-    figure: &SolvedFigure,
-    determinate: bool,
-) -> (f64, Trust) {
-    if !determinate {
-        return (15.0, Trust::Shared);
-    }
-    if !has_legs(start) {
-        return (1.0, Trust::Computed);
-    }
-    let knees = start.touches.iter().any(|(c, _)| c.part == Part::Knee);
-    let high = arm.height.unwrap_or(f64::INFINITY) > CHECKED_HANDS * figure.person.stature;
-    match by {
-        Bearer::Hands if high => (10.0, Trust::Computed),
-        Bearer::Hands if knees => (7.0, Trust::Checked),
-        Bearer::Hands | Bearer::Straps => (5.0, Trust::Checked),
-        Bearer::Forearms | Bearer::Bar | Bearer::Wall => (10.0, Trust::Computed),
     }
 }
 
@@ -230,21 +262,38 @@ fn feet(pose: &SolvedPose, support: Option<&Support>) -> Option<(f64, f64)> {
     any.then_some((shares[0], shares[1]))
 }
 
-fn moments(figure: &SolvedFigure, supports: &[Option<Support>]) -> Moments {
-    let mut most = Moments::default();
-    for (pose, support) in figure.poses.iter().zip(supports) {
-        let Some(support) = support else { continue };
-        let size = |joint| moment(joint, pose, figure, support).abs();
-        most.waist = most.waist.max(size(Joint::Waist));
-        for side in Side::BOTH {
-            let (hip, knee) = leg_moments(side, pose, figure, support);
-            most.hip = most.hip.max(hip);
-            most.knee = most.knee.max(knee);
-            most.knee_bending = most.knee_bending.max(-knee);
-            most.leg = most.leg.max(hip.max(0.0) + knee.max(0.0));
-            most.shoulder = most.shoulder.max(size(Joint::Limb(side, LimbJoint::Shoulder)));
-            most.elbow = most.elbow.max(size(Joint::Limb(side, LimbJoint::Elbow)));
+/// The moments in one key pose: of the working leg where one leads, of the harder one elsewhere.
+fn moments(
+    pose: &SolvedPose,
+    figure: &SolvedFigure,
+    support: &Support,
+    lead: Option<Side>,
+) -> Moments {
+    let size = |joint| moment(joint, pose, figure, support).abs();
+    let mut most = Moments { waist: size(Joint::Waist), ..Moments::default() };
+    for side in Side::BOTH {
+        most.shoulder = most.shoulder.max(size(Joint::Limb(side, LimbJoint::Shoulder)));
+        most.elbow = most.elbow.max(size(Joint::Limb(side, LimbJoint::Elbow)));
+        if lead.is_some_and(|lead| lead != side) {
+            continue;
         }
+        let (hip, knee) = leg_moments(side, pose, figure, support);
+        most.hip = most.hip.max(hip);
+        most.knee = most.knee.max(knee);
+        most.knee_bending = most.knee_bending.max(-knee);
+        most.leg = most.leg.max(hip.max(0.0) + knee.max(0.0));
     }
     most
+}
+
+fn largest(a: Moments, b: &Moments) -> Moments {
+    Moments {
+        hip: a.hip.max(b.hip),
+        knee: a.knee.max(b.knee),
+        knee_bending: a.knee_bending.max(b.knee_bending),
+        leg: a.leg.max(b.leg),
+        shoulder: a.shoulder.max(b.shoulder),
+        elbow: a.elbow.max(b.elbow),
+        waist: a.waist.max(b.waist),
+    }
 }

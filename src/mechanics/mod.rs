@@ -3,17 +3,20 @@
 //!
 //! Reading order: `space`, `segments`, `skeleton`, `joints`, `marks`, `kinematics` (a body and
 //! how it moves); `node`, `words` (what the author wrote); `terms`, `conditions`, `solver`,
-//! `solve` (from words to bodies), `between` (from key pose to key pose); `mass`, `statics`, `demand` (what it asks); `guard` (what is
-//! wrong with it).
+//! `solve` (from words to bodies), `between` (from key pose to key pose); `mass`, `statics`,
+//! `moments`, `doubt`, `demand` (what it asks, and how sure that is); `published` (what was
+//! measured); `guard` (what is wrong with it).
 
 pub mod between;
 pub mod conditions;
 pub mod demand;
+pub mod doubt;
 pub mod guard;
 pub mod joints;
 pub mod kinematics;
 pub mod marks;
 pub mod mass;
+pub mod moments;
 pub mod node;
 pub mod published;
 pub mod scenery;

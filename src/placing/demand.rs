@@ -12,7 +12,7 @@ use serde::Serialize;
 /// What one repetition of a rung carries.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RungDemand {
-    /// Share of body mass carried, 0 to 1; for a hold of the trunk the moment at the waist, N m per
+    /// Force through the arms as a share of body weight, 0 to 1; for a hold of the trunk the moment at the waist, N m per
     /// kg of body mass.
     pub share: f64,
     /// How far the true share may be from it, either way, in the same unit.
@@ -64,18 +64,12 @@ pub fn demands_of(
         return vec![None; ladder.rungs.len()];
     };
     let mut kind = 0;
-    let mut along = None;
     let readings = gym.readings(ladder);
     let rung = |(rung, known): (&Rung, Result<Reading, Unknown>)| {
         if rung.changes.as_ref().is_some_and(|change| !compares(axis, change.value)) {
-            (kind, along) = (kind + 1, None);
-        }
-        let known = known.ok()?;
-        // The force along an arm or strap is not the one straight up.
-        if along.is_some_and(|along| along != known.along) {
             kind += 1;
         }
-        along = Some(known.along);
+        let known = known.ok()?;
         let movement = gym.library.movements.get(&rung.movement.value)?;
         let mut demand = of_rung((gym, axis), movement, (rung, known), centimetres(stature))?;
         (demand.kind, demand.pose) = (kind, first_of(ladder, rung));
@@ -169,5 +163,5 @@ fn own_share((gym, movement): (&Gym, &Movement), rung: &Rung, stature: f64) -> O
 }
 
 fn from_table(table: &HeightTable, value: f64, stature: f64) -> Option<(f64, f64)> {
-    Some((table.at(value, stature)? / 100.0, table.band_at(value)? / 100.0))
+    Some((table.at(value, stature)? / 100.0, table.band_at(value, stature)? / 100.0))
 }

@@ -21,7 +21,12 @@ fn ladders_stand_on_their_axes() {
         println!("{}: {}", ladder.id, axis.map_or("no axis", Axis::words));
         for (rung, reading) in ladder.rungs.iter().zip(gym.readings(ladder)) {
             let shown = match &reading {
-                Ok(r) => format!("{} give or take {}", r.axis.shown(r.value), r.axis.shown(r.band)),
+                Ok(r) => format!(
+                    "{} give or take {}; {}",
+                    r.axis.shown(r.value),
+                    r.axis.shown(r.band),
+                    gym.provenance(r).words()
+                ),
                 Err(why) => why.words().to_string(),
             };
             println!("    {:28} {shown}", rung.movement.value.to_string());

@@ -140,3 +140,54 @@ fn agrees(
     assert!((gx - second.force.x).abs() < 1e-9 && (gy - second.force.y).abs() < 1e-9);
     true
 }
+
+/// The three cases that `tests/statics.py` solves again with scipy: joints and contacts as solved, and
+/// the shares that the program gives.
+#[test]
+fn three_cases_are_left_for_another_solver() {
+    use rungbook::mechanics::demand::demand;
+    use rungbook::mechanics::joints::Side;
+    use rungbook::mechanics::marks::{LimbMark, Mark};
+    use std::path::Path;
+    let cases = [
+        ("push-up", "{start: {hands: floor, toes: floor, body: straight, elbow: 0}}"),
+        ("hands on 60 cm", "{start: {hands: box 60, toes: floor, body: straight, elbow: 0}}"),
+        (
+            "straps at 45 degrees",
+            "{start: {heels: floor, hands: \"straps 220, anchor over heels +20\", body: \"straight, lean -45\"}}",
+        ),
+    ];
+    let written = cases.map(|(name, text)| {
+        let (solved, _) = figure(&read(text), 0, &[], &Person::default());
+        let figure = solved.expect("a figure");
+        let pose = figure.start();
+        let at = |mark: Mark| [pose.body.mark(mark).x, pose.body.mark(mark).y];
+        use LimbMark::{Ankle, Ball, Elbow, Hip, Knee, Palm, Shoulder, Wrist};
+        let limb = |mark: LimbMark| Side::BOTH.map(|side| at(mark.of(side)));
+        let touches: Vec<_> = pose
+            .touches
+            .iter()
+            .map(|(contact, at)| {
+                let rope = contact.surface.is_rope();
+                let y = if rope { at.y } else { contact.height.unwrap_or(0.0) };
+                let arm = contact.part.family() == Family::Arm;
+                serde_json::json!({"arm": arm, "rope": rope, "at": [at.x, y]})
+            })
+            .collect();
+        let borne = demand(&figure).borne.expect("arms");
+        serde_json::json!({
+            "name": name,
+            "hips": at(Mark::Hips), "shoulders": at(Mark::Shoulders), "head": at(Mark::Head),
+            "hip": limb(Hip), "knee": limb(Knee), "ankle": limb(Ankle), "ball": limb(Ball),
+            "shoulder": limb(Shoulder), "elbow": limb(Elbow), "wrist": limb(Wrist),
+            "palm": limb(Palm),
+            "touches": touches,
+            "anchor": figure.rope.map(|rope| [rope.anchor.x, rope.anchor.y]),
+            "upward": borne.at[0].upward, "along": borne.at[0].along,
+        })
+    });
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("statics");
+    std::fs::create_dir_all(&folder).expect("a folder below target");
+    let text = serde_json::to_string_pretty(&written).expect("plain numbers");
+    std::fs::write(folder.join("cases.json"), text).expect("a file below target");
+}

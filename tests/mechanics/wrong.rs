@@ -11,6 +11,16 @@ use rungbook::mechanics::words::number::SettingValue;
 /// are its settings.
 const WRONG: &[(&str, &str, &str)] = &[
     ("pose-unknown-word", "`floor`", "{start: {hands: flor, toes: floor}}"),
+    (
+        "pose-not-plausible",
+        "bear 126 %",
+        "{start: {heels: floor, hands: \"straps 160, anchor over heels -60\", body: \"lean -30\", hip: 90, knee: 0}}",
+    ),
+    (
+        "pose-not-plausible",
+        "toes would have to be pulled down",
+        "{start: {hands: box 60, toes: floor, hip: 40, knee: 10, trunk: -20}}",
+    ),
     ("pose-unknown-word", "knee", "{start: {feet: floor, knees-bend: 90}}"),
     (
         "pose-unknown-word",

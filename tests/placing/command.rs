@@ -43,7 +43,7 @@ fn a_mistake_gets_a_sentence_and_exit_code_2() {
         (&["carry", "--rung", "3", "--reps", "5"], "counts metres, and only"),
         (&["push-up", "--rung", "1", "--reps", "5", "--added", "5"], "write a number and its unit"),
         (&["push-up", "--rung", "1"], "--reps"),
-        (&["push-up", "--set", "hands=900cm", "--reps", "5"], "hands from 30 to 105 cm"),
+        (&["push-up", "--set", "hands=900cm", "--reps", "5"], "hands from 30 to 100 cm"),
         (&["push-up", "--set", "hands", "--reps", "5"], "`hands` sets nothing"),
         (&["push-up", "--set", "hands=tall", "--reps", "5"], "`tall` is no number for `hands`"),
         (&["push-up", "--set", "lean=5deg", "--reps", "5"], "outside what was computed"),

@@ -25,6 +25,6 @@ fn run(gym: &Gym) -> Vec<Finding> {
     let words =
         ("asks less", "exchange the two rungs, or mend the pose that the numbers come from");
     steps_where(gym, &RULE, words, |_, lower, upper| {
-        lower.value - upper.value > lower.band.max(upper.band)
+        lower.value - upper.value > lower.apart(&upper)
     })
 }

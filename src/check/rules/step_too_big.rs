@@ -23,5 +23,8 @@ rungs:
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let words = ("a big step", "put a rung between the two");
-    steps_where(gym, &RULE, words, |axis, lower, upper| upper.value - lower.value > axis.too_much())
+    // Surely too big: by more than the doubts of the two numbers leave open.
+    steps_where(gym, &RULE, words, |axis, lower, upper| {
+        upper.value - lower.value - lower.apart(&upper) > axis.too_much()
+    })
 }

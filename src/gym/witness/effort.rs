@@ -5,6 +5,7 @@
 use super::thresholds as from;
 use crate::gym::Posed;
 use crate::library::{Amount, Counts, Dose, Movement, Purpose, TraitId};
+use crate::mechanics::demand::Borne;
 
 /// A trait to be expected of a movement.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -53,7 +54,7 @@ fn held_long(movement: &Movement) -> Option<Expected> {
 /// Much weight in the hands or on the arms, or few repetitions.
 fn breath(movement: &Movement, posed: Option<&Posed>, doses: &[&Dose]) -> Option<Expected> {
     let demand = posed.and_then(|posed| posed.demand.as_ref());
-    let arms = demand.and_then(|d| d.borne.as_ref()).map_or(0.0, |borne| borne.share());
+    let arms = demand.and_then(|d| d.borne.as_ref()).and_then(Borne::share).unwrap_or(0.0);
     let weight = demand.map_or(0.0, |d| d.weight);
     let few =
         |dose: &&Dose| matches!(&dose.amount, Some(amount) if at_most(amount.value, FEW_REPS));

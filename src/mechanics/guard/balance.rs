@@ -6,7 +6,7 @@ use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::mass::centre_of_mass;
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
-use crate::mechanics::statics::support;
+use crate::mechanics::statics::{Refused, support};
 use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 use crate::mechanics::words::said::Over;
 
@@ -104,32 +104,33 @@ fn over_the_feet(pose: &SolvedPose, centre: f64) -> bool {
     (low - SLACK..=high + SLACK).contains(&centre)
 }
 
-/// Shares outside what bodies give: hands that would have to be pulled down, or bear far more
-/// than the body weighs.
+/// Contacts only push, unless they grip or hang, and nothing bears far more than the body weighs.
 fn hopeless(pose: &SolvedPose, figure: &SolvedFigure) -> Option<PoseProblem> {
     let s = support(pose, figure)?;
-    let arms = pose.touches.iter().find(|(c, _)| c.part.family() == Family::Arm)?;
-    let legs = pose.touches.iter().any(|(c, _)| c.part.family() != Family::Arm);
-    // A bar or a table beside a standing body only steadies it; a wall is pressed, not stood on.
-    let steadies = pose.balance.is_some() || arms.0.surface == Surface::Wall;
-    if !legs || steadies || over_the_feet(pose, s.centre.along(figure.plane().level())) {
+    let arms = pose.touches.iter().any(|(c, _)| bears(c, true));
+    let legs = pose.touches.iter().any(|(c, _)| bears(c, false));
+    // A bar or a table beside a body that is balanced by itself only steadies it.
+    let steadies = pose.balance.is_some();
+    if !arms || !legs || steadies || over_the_feet(pose, s.centre.along(figure.plane().level())) {
         return None;
     }
-    let share = s.pull(pose, Family::Arm) / s.weight;
-    let up = s.share(pose, Family::Arm) / s.weight;
-    let most = if arms.0.surface.is_rope() { 1.6 } else { 1.15 };
-    if up >= -0.03 && share <= most {
-        return None;
-    }
-    let what = if up < -0.03 {
-        "would have to be pulled down".to_string()
-    } else {
-        format!("would have to bear {} % of the body's weight", (100.0 * share).round())
+    let sentence = match s.refused? {
+        Refused::Pulls(part) => format!("The {} would have to be pulled down.", part.word(true)),
+        Refused::TooMuch(part) => {
+            let share = s.pull(pose, part.family()) / s.weight;
+            let share = (100.0 * share).round();
+            format!("The {} would have to bear {share} % of the body's weight.", part.word(true))
+        }
+        Refused::Falls | Refused::TooMany => return None,
     };
     Some(PoseProblem::new(
         PoseCode::NotPlausible,
         pose.at,
-        format!("The {} {what}.", arms.0.part.word(true)),
+        sentence,
         "move hands and feet further apart, or say what the body is balanced over",
     ))
+}
+
+fn bears(contact: &Contact, arm: bool) -> bool {
+    contact.surface != Surface::Air && (contact.part.family() == Family::Arm) == arm
 }

@@ -10,6 +10,7 @@
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
 //! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
+//! | `leads` | `near leg` or `far leg`: the one that works, where neither feet nor balance tell |
 //! | `pause` | `end`: the last key pose is held for a moment and marked |
 //! | `ghost` | `start`: the last key pose stands before a pale shape of the first, for small movements |
 //! | `arrow` | `hands`, `hips`, `near knee`, … (see `ARROWS`), `forward`, `around` (hands that circle on), `none`; left out: chosen from the movement |
@@ -19,6 +20,7 @@ use super::keypose::{KeyPose, read as read_pose};
 use super::number::{Kind, Settings, number};
 use super::props::{Held, Item, Line, SceneItem, read_held, read_line, read_scene};
 use super::spelling::hint;
+use crate::mechanics::joints::Side;
 use crate::mechanics::node::{PoseCode, PoseNode, PoseProblem};
 use crate::mechanics::space::Plane;
 
@@ -39,6 +41,13 @@ pub enum View {
     /// From the front right corner and well above, for what happens on the floor.
     HighCorner,
 }
+
+const LEGS: [(&str, Side); 4] = [
+    ("near leg", Side::Near),
+    ("far leg", Side::Far),
+    ("right leg", Side::Near),
+    ("left leg", Side::Far),
+];
 
 const VIEWS: [(&str, View); 6] = [
     ("side", View::Side),
@@ -129,6 +138,8 @@ pub struct Recipe {
     pub lines: Vec<Line>,
     /// Things nobody touches.
     pub scene: Vec<SceneItem>,
+    /// The leg that leads, where said.
+    pub leads: Option<Side>,
     /// Whether the last key pose is held for a moment, marked as such.
     pub pause: bool,
     /// Whether the last key pose stands before a pale shape of the first.
@@ -141,9 +152,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-const KEYS: [&str; 13] = [
+const KEYS: [&str; 14] = [
     "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow",
-    "pause", "ghost", "note",
+    "leads", "pause", "ghost", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -165,6 +176,7 @@ pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, 
         lines: Vec::new(),
         scene: Vec::new(),
         arrow: Arrow::Chosen,
+        leads: None,
         pause: false,
         ghost: false,
         poses: Vec::new(),
@@ -250,6 +262,7 @@ fn frame_key(
             "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
             "arrow" => recipe.arrow = arrow(text, at)?,
+            "leads" => recipe.leads = Some(known(&LEGS, text, "no leg that leads", at)?),
             "ghost" => recipe.ghost = known(&[("start", true)], text, "no key pose to show", at)?,
             "pause" => recipe.pause = known(&[("end", true)], text, "no key pose to pause in", at)?,
             _ => {}

@@ -4,20 +4,25 @@
 use super::frame::{Link, Maker};
 use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
-use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading};
+use crate::gym::heights::HeightTable;
+use crate::gym::measured::Residual;
+use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading, whole};
 use crate::gym::{Gym, pose_person};
 use crate::ladder::RungKey;
 use crate::library::{Ladder, Movement};
-use crate::mechanics::demand::Trust;
-use crate::mechanics::published::{Residual, residuals};
+use crate::mechanics::demand::{Borne, OnArms};
+use crate::mechanics::doubt::Doubt;
+use crate::mechanics::published::CALIBRATIONS;
 use crate::site::routes::To;
 use serde::Serialize;
 
 /// What a movement asks at its usual settings.
 #[derive(Debug, Serialize)]
 pub struct DemandRow {
-    /// `about 65 % of body mass on the hands`.
+    /// `About 65 % of body weight through the arms`.
     pub about: String,
+    /// The part straight up, and the other end of the movement; empty where there is neither.
+    pub besides: String,
     /// `60 to 70 %`.
     pub band: String,
     /// At which settings, in words; empty where there are none.
@@ -34,8 +39,18 @@ pub struct ResidualRow {
     what: String,
     measured: String,
     computed: String,
+    band: String,
     miss: String,
     source: Option<Link>,
+}
+
+/// A number of the model that was chosen on published rows.
+#[derive(Debug, Serialize)]
+pub struct CalibrationRow {
+    what: &'static str,
+    value: &'static str,
+    rows: &'static str,
+    sources: Vec<Link>,
 }
 
 /// A drawn ladder.
@@ -58,10 +73,11 @@ pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     let read = reading(axis, movement, Some(posed), &[]).ok()?;
     let (low, high) = ((read.value - read.band).max(0.0), read.value + read.band);
     Some(DemandRow {
-        about: format!("About {:.0} % {}", borne.rounded(), bearing_words(borne)),
-        band: format!("{low:.0} to {high:.0} %"),
+        about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne.by)),
+        besides: besides(borne),
+        band: format!("{} to {} %", whole(low), whole(high)),
         at: usual_settings(movement),
-        how: how(&read),
+        how: how(maker.gym, &read),
         residuals: Link {
             text: "how near this comes to measurements".to_string(),
             to: format!("{}#measured", maker.links.to(&To::Sources)),
@@ -76,38 +92,72 @@ fn usual_settings(movement: &Movement) -> String {
     usual.collect::<Vec<_>>().join(", ")
 }
 
-fn how(read: &Reading) -> String {
+/// The part straight up of the first key pose, and what the last one asks.
+pub fn besides(borne: &Borne) -> String {
+    let held = |at: Option<&OnArms>| at.copied().filter(|at| at.refused.is_none());
+    let Some(start) = held(borne.at.first()) else { return String::new() };
+    let mut said = Vec::new();
+    if start.along - start.upward > 0.5 && start.upward > 0.5 {
+        said.push(format!("{} of it straight up", HeightTable::shown(start.upward)));
+    }
+    let end = held(borne.at.last()).filter(|_| borne.at.len() > 1);
+    if let Some(end) = end.filter(|end| (end.along - start.along).abs() > 0.5) {
+        said.push(format!("{} at the other end of the movement", HeightTable::shown(end.along)));
+    }
+    said.join(", ")
+}
+
+fn how(gym: &Gym, read: &Reading) -> String {
     let person = pose_person();
-    let way = match read.trust {
-        Trust::Checked => "Published measurements of this kind come out within the band",
-        Trust::Computed => "It follows from balance; nobody has published a measurement",
-        Trust::Shared => "Several supports share the weight, so balance alone does not decide",
-    };
     format!(
-        "Computed from the pose for {:.0} cm of height with the body segments of {}, holding still; moving peaks are higher. {way}.",
+        "For {:.0} cm of height, holding still at the start, with the body segments of {}; moving peaks are higher. {}.",
         person.stature * 100.0,
         person.table.name(),
+        gym.provenance(read).words(),
     )
 }
 
 /// The published rows and what the model says to them.
 pub fn residual_rows(maker: &Maker<'_>) -> Vec<ResidualRow> {
-    residuals().iter().map(|residual| residual_row(maker, residual)).collect()
+    maker.gym.residuals().iter().map(|residual| residual_row(maker, residual)).collect()
 }
 
 fn residual_row(maker: &Maker<'_>, residual: &Residual) -> ResidualRow {
     let sources = &maker.gym.library.words.sources;
     let source = sources.values().find(|s| s.id.value.as_str() == residual.row.source);
     ResidualRow {
-        what: residual.row.what.words(),
+        what: format!("{}, {}", residual.row.what.words(), residual.row.when.words()),
         measured: format!("{:.0} %", residual.row.per_cent),
-        computed: format!("{:.0} %", residual.computed),
+        computed: HeightTable::shown(residual.computed),
+        band: whole(residual.band).to_string(),
         miss: format!("{:+.1}", residual.miss()).replace('-', "\u{2212}"),
         source: source.map(|source| Link {
             text: source.id.value.to_string(),
             to: format!("{}#{}", maker.links.to(&To::Sources), source.id.value),
         }),
     }
+}
+
+/// What every band comes from, with one standard deviation of each.
+pub fn doubt_words() -> Vec<String> {
+    let mut all: Vec<String> = Doubt::ALL.into_iter().map(Doubt::words).collect();
+    all.dedup();
+    all
+}
+
+/// The numbers that were chosen on published rows.
+pub fn calibration_rows(maker: &Maker<'_>) -> Vec<CalibrationRow> {
+    let source = |id: &&str| Link {
+        text: id.to_string(),
+        to: format!("{}#{id}", maker.links.to(&To::Sources)),
+    };
+    let row = |one: &crate::mechanics::published::Calibration| CalibrationRow {
+        what: one.what,
+        value: one.value,
+        rows: one.rows,
+        sources: one.chosen_on.iter().map(source).collect(),
+    };
+    CALIBRATIONS.iter().map(row).collect()
 }
 
 /// The file of the picture of rung `at` (from 0) and the picture: its last key pose.
@@ -134,7 +184,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
         Some(ScaleRung {
             name: movement.name.value.clone(),
             figure: rung_figure(gym, ladder, at).map(|(file, _)| maker.links.to_file(&file)),
-            value: reading.ok().map(|r| (r.value, r.band)),
+            value: reading.ok().map(|r| (r.value, drawn_band(&r))),
             words: if setting.is_empty() { words } else { format!("{setting}: {words}") },
         })
     });
@@ -154,6 +204,14 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
     })
 }
 
+/// The light bar, as long as the words say.
+fn drawn_band(read: &Reading) -> f64 {
+    match read.axis {
+        Axis::Arms => whole(read.band),
+        _ => (10.0 * read.band).round() / 10.0,
+    }
+}
+
 /// What a rung asks, or why nobody can say.
 pub fn rung_words(reading: &Result<Reading, Unknown>) -> String {
     let read = match reading {
@@ -161,18 +219,16 @@ pub fn rung_words(reading: &Result<Reading, Unknown>) -> String {
         Err(why) => return why.words().to_string(),
     };
     match read.axis {
-        Axis::Arms => format!("{}, give or take {:.0}", about(read), read.band),
         Axis::Carried => about(read),
-        _ => format!("{}, give or take {:.1}", about(read), read.band),
+        axis => format!("{}, give or take {}", about(read), axis.band_shown(read.band)),
     }
 }
 
 /// The number without its band.
 fn about(read: &Reading) -> String {
     let usual = if read.usual_weight { " at the usual weight" } else { "" };
-    let along = if read.along { " along the arms" } else { "" };
     match read.axis {
-        Axis::Arms => format!("about {:.0} %{along}", read.value),
+        Axis::Arms => format!("about {}", HeightTable::shown(read.value)),
         Axis::Carried => read.axis.shown(read.value),
         _ => format!("about {:.1}{usual}", read.value),
     }

@@ -3,6 +3,7 @@
 
 use super::frame::Maker;
 use crate::gym::heights::{HeightTable, STATURES, Surface, surfaces};
+use crate::gym::scale::whole;
 use crate::ladder::RungKey;
 use crate::library::{Movement, Unit};
 use serde::Serialize;
@@ -14,11 +15,11 @@ pub struct HeightRow {
     unit: &'static str,
     /// What the numbers are of: body mass, or what the usual setting asks.
     of: &'static str,
-    band: String,
     usual: Option<String>,
     values: String,
     statures: String,
     demands: String,
+    bands: String,
     rungs: String,
     rows: Vec<AtHeight>,
 }
@@ -37,7 +38,8 @@ pub fn height_row(maker: &Maker<'_>, movement: &Movement) -> Option<HeightRow> {
     let table = maker.gym.heights(movement)?;
     let rungs = rungs(maker, movement, table);
     let joined = |list: &[f64]| list.iter().map(f64::to_string).collect::<Vec<_>>().join(" ");
-    let demands: Vec<String> = table.demands.iter().map(|row| joined(row)).collect();
+    let rows_of =
+        |all: &[Vec<f64>]| all.iter().map(|row| joined(row)).collect::<Vec<_>>().join(";");
     let mut rows: Vec<AtHeight> = rungs.iter().filter_map(|at| rung_row(table, *at)).collect();
     if table.unit == Unit::Centimetre {
         rows.extend(surfaces(movement).filter_map(|s| surface_row(table, s, &rungs)));
@@ -45,12 +47,16 @@ pub fn height_row(maker: &Maker<'_>, movement: &Movement) -> Option<HeightRow> {
     let usual = movement.setting(&table.setting).and_then(|setting| setting.usual.as_ref());
     Some(HeightRow {
         unit: table.unit.symbol(),
-        of: if table.is_share { "of body mass" } else { "of what the usual setting asks" },
-        band: format!("{:.0} points", table.band),
+        of: if table.is_share {
+            "of body weight through the arms"
+        } else {
+            "of what the usual setting asks"
+        },
         usual: usual.map(|usual| usual.value.number().to_string()),
         values: joined(&table.values),
         statures: joined(&STATURES),
-        demands: demands.join(";"),
+        demands: rows_of(&table.demands),
+        bands: rows_of(&table.bands),
         rungs: joined(&rungs),
         rows,
         setting: table.setting.clone(),
@@ -76,7 +82,7 @@ fn rung_row(table: &HeightTable, at: f64) -> Option<AtHeight> {
     Some(AtHeight {
         what: format!("Rung at {} {at} {}", table.setting, table.unit.symbol()),
         height: format!("{at} {}", table.unit.symbol()),
-        demand: HeightTable::shown(demand),
+        demand: format!("{}, {}", HeightTable::shown(demand), give_or_take(table, (at, at))?),
         rung: None,
     })
 }
@@ -95,7 +101,17 @@ fn surface_row(table: &HeightTable, surface: &Surface, rungs: &[f64]) -> Option<
     Some(AtHeight {
         what: surface.name.to_string(),
         height: format!("{:.0} to {:.0} cm", surface.from, surface.to),
-        demand: if a == b { a } else { format!("{a} to {b}") },
+        demand: format!(
+            "{}, {}",
+            if a == b { a } else { format!("{a} to {b}") },
+            give_or_take(table, (low, high))?
+        ),
         rung: nearest.map(|at| format!("{} {at} cm", table.setting)),
     })
+}
+
+/// `give or take 6`: the wider band of both ends, points.
+fn give_or_take(table: &HeightTable, (from, to): (f64, f64)) -> Option<String> {
+    let band = table.band_at(from, STATURES[1])?.max(table.band_at(to, STATURES[1])?);
+    Some(format!("give or take {}", whole(band)))
 }

@@ -36,7 +36,7 @@ struct Test<'g> {
     stop: Option<&'g str>,
 }
 
-/// What a movement asks at each height, as `height.js` reads it: per cent of body mass.
+/// What a movement asks at each height, as `height.js` reads it: per cent of body weight.
 #[derive(Serialize)]
 struct Table<'g> {
     setting: &'g str,
@@ -44,7 +44,7 @@ struct Table<'g> {
     values: &'g [f64],
     statures: [f64; 3],
     demands: &'g [Vec<f64>],
-    bands: &'g [f64],
+    bands: &'g [Vec<f64>],
     rungs: [f64; 0],
     /// Traits at each height, where a height is in cm.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -1,7 +1,7 @@
 //! Lists: movements by pattern, one pattern, muscles, sources, everything from A to Z.
 //! Never ranks; search does.
 
-use super::demand::{ResidualRow, residual_rows};
+use super::demand::{CalibrationRow, ResidualRow, calibration_rows, doubt_words, residual_rows};
 use super::frame::{Frame, Link, Maker, mark};
 use super::needs::Needs;
 use crate::gym::Gym;
@@ -76,6 +76,8 @@ pub struct SourcesPage {
     page: Frame,
     sources: Vec<SourceRow>,
     measured: Vec<ResidualRow>,
+    calibrations: Vec<CalibrationRow>,
+    doubts: Vec<String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -214,7 +216,9 @@ pub fn sources_page(gym: &Gym) -> SourcesPage {
     let sources = sources.collect();
     let description = "Where every claim comes from, and how each source was read.";
     let measured = residual_rows(&maker);
-    SourcesPage { page: maker.frame("Sources", description), sources, measured }
+    let calibrations = calibration_rows(&maker);
+    let (page, doubts) = (maker.frame("Sources", description), doubt_words());
+    SourcesPage { page, sources, measured, calibrations, doubts }
 }
 
 /// Where a source stands, without its title.

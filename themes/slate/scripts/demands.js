@@ -4,8 +4,8 @@
 
 /**
  * @typedef {{setting: string, unit: string, values: number[], statures: number[],
- *   demands: number[][], bands: number[], rungs: number[],
- *   levels?: {ends: number[], traits: string[]}}} ShareTable per cent of body mass; traits below, at and
+ *   demands: number[][], bands: number[][], rungs: number[],
+ *   levels?: {ends: number[], traits: string[]}}} ShareTable per cent of body weight; traits below, at and
  *   above each end of a height in cm
  * @typedef {{value: number, band: number, shown: string}} AxisValue
  * @typedef {{movement: string, name: string, setting: string, settings: Record<string, number>,
@@ -26,12 +26,12 @@ const rungbookDemands = (() => {
    * @returns {{share: number, band: number} | null}
    */
   function fromTable(table, value, stature) {
-    const { values, statures, bands } = table;
+    const { statures, bands } = table;
     const tall = Math.min(Math.max(stature ?? usual(table), statures[0]), statures[2]);
     const share = rungbookHeight.at(table, value, tall);
-    const gap = values.findIndex((from, at) => from <= value && value <= values[at + 1]);
-    if (share === null || gap === -1) return null;
-    return { share: share / 100, band: Math.max(bands[gap], bands[gap + 1]) / 100 };
+    const band = rungbookHeight.at({ ...table, demands: bands }, value, tall);
+    if (share === null || band === null) return null;
+    return { share: share / 100, band: band / 100 };
   }
 
   /**

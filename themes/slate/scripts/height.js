@@ -4,7 +4,8 @@
 
 const rungbookHeight = (() => {
   /**
-   * @typedef {{values: number[], statures: number[], demands: number[][], rungs: number[]}} Table
+   * @typedef {{values: number[], statures: number[], demands: number[][], bands: number[][],
+   *   rungs: number[]}} Table
    */
 
   /** @param {string | undefined} text @returns {number[]} */
@@ -16,8 +17,9 @@ const rungbookHeight = (() => {
    * @returns {Table}
    */
   function read(data) {
-    const demands = (data.demands || "").split(";").map(numbers);
-    return { values: numbers(data.values), statures: numbers(data.statures), demands, rungs: numbers(data.rungs) };
+    const [demands, bands] = [data.demands, data.bands].map((rows) => (rows || "").split(";").map(numbers));
+    const [values, statures, rungs] = [data.values, data.statures, data.rungs].map(numbers);
+    return { values, statures, demands, bands, rungs };
   }
 
   /**
@@ -34,8 +36,9 @@ const rungbookHeight = (() => {
   }
 
   /**
-   * The demand at a setting for a stature, as the command reckons it; null outside the table.
-   * @param {Table} table @param {number} value @param {number} stature @returns {number | null}
+   * The demand at a setting for a stature, by straight lines; null outside the table.
+   * @param {Pick<Table, "values" | "statures" | "demands">} table @param {number} value
+   * @param {number} stature @returns {number | null}
    */
   function at(table, value, stature) {
     const column = place(table.values, value);
@@ -51,6 +54,9 @@ const rungbookHeight = (() => {
     return low + (high - low) * row[1];
   }
 
+  /** Give or take there, by the same lines. @param {Table} table @param {number} value @param {number} stature */
+  const bandAt = (table, value, stature) => at({ ...table, demands: table.bands }, value, stature);
+
   /** @param {number} demand @returns {string} */
   const shown = (demand) => `${Math.floor(demand + 0.5)} %`;
 
@@ -63,7 +69,7 @@ const rungbookHeight = (() => {
     return found;
   }
 
-  return { read, at, shown, nearest };
+  return { read, at, bandAt, shown, nearest };
 })();
 
 if (typeof module === "object") module.exports = rungbookHeight;
@@ -93,10 +99,11 @@ if (typeof document === "object") {
 
     const tell = () => {
       const demand = rungbookHeight.at(table, Number(height.value), Number(stature.value));
+      const band = rungbookHeight.bandAt(table, Number(height.value), Number(stature.value));
       const rung = rungbookHeight.nearest(table, Number(height.value));
-      answer.textContent = demand === null
+      answer.textContent = demand === null || band === null
         ? "Outside what was computed: ask your coach."
-        : `About ${rungbookHeight.shown(demand)} ${of}.${rung === null ? "" : ` Nearest rung: ${setting} ${rung} ${unit}.`}`;
+        : `About ${rungbookHeight.shown(demand)} ${of}, give or take ${Math.floor(band + 0.5)} points.${rung === null ? "" : ` Nearest rung: ${setting} ${rung} ${unit}.`}`;
     };
     form.addEventListener("input", tell);
     form.addEventListener("submit", (event) => event.preventDefault());
