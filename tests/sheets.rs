@@ -29,20 +29,50 @@ fn every_figure_is_on_the_sheets() {
     let gym = Gym::open(reader::read(&house.join("content")).expect("the starter library"));
     let mut cells = String::new();
     let mut drawn = 0;
+    let mut guesses: Vec<(u64, String, String)> = Vec::new();
     for (id, posed) in &gym.posed {
         let figure = posed.figure.as_ref().unwrap_or_else(|| panic!("{id} is not solved"));
         let picture = draw(figure, id.as_str(), id.as_str());
         assert!(picture.words.len() > 20, "{id} has no words: {}", picture.words);
         assert!(!picture.strip.contains("NaN") && !picture.strip.contains("inf"), "{id}");
         cells += &format!("<figure>{}<figcaption>{id}</figcaption></figure>", picture.strip);
+        guesses.push((turn(id.as_str()), id.to_string(), picture.strip));
         drawn += 1;
     }
     assert_eq!(drawn, gym.library.movements.values().filter(|m| m.figure.is_some()).count());
     let folder = house.join("target/sheets");
     std::fs::create_dir_all(&folder).expect("a folder");
+    write_guesses(&folder, guesses);
     let sheets = [("light", "", 230), ("dark", DARK, 230), ("narrow", "", 320)];
     for (name, colours, width) in sheets {
         let text = page(&cells, colours, width);
         std::fs::write(folder.join(format!("{name}.html")), text).expect("a sheet");
+    }
+}
+
+/// The figures in an order that tells nothing, numbered and without their names, and the key to
+/// them: for someone to say what each of them shows.
+fn write_guesses(folder: &Path, mut guesses: Vec<(u64, String, String)>) {
+    guesses.sort();
+    let (mut cells, mut key) = (String::new(), String::new());
+    for (at, (_, id, strip)) in guesses.iter().enumerate() {
+        cells += &format!("<figure>{}<figcaption>{}</figcaption></figure>", unnamed(strip), at + 1);
+        key += &format!("{} {id}\n", at + 1);
+    }
+    std::fs::write(folder.join("guess.html"), page(&cells, "", 380)).expect("a sheet");
+    std::fs::write(folder.join("guess-dark.html"), page(&cells, DARK, 380)).expect("a sheet");
+    std::fs::write(folder.join("guess-key.txt"), key).expect("a key");
+}
+
+/// A place in the shuffled order, the same on every machine.
+fn turn(id: &str) -> u64 {
+    id.bytes().fold(0xcbf2_9ce4_8422_2325, |h, b| (h ^ u64::from(b)).wrapping_mul(0x100_0000_01b3))
+}
+
+/// A strip without its name and words, which a pointer held over it would show.
+fn unnamed(strip: &str) -> String {
+    match (strip.find("<title"), strip.find("</desc>")) {
+        (Some(from), Some(to)) => format!("{}{}", &strip[..from], &strip[to + "</desc>".len()..]),
+        _ => strip.to_string(),
     }
 }

@@ -19,10 +19,15 @@ const LENGTH: (f64, f64) = (20.0, 46.0);
 /// Draw the arrow from one key pose to the next, clear of `blocks` (kit, as circles).
 pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Round]) -> Paper {
     let mut paper = Paper::default();
-    let Some(way) = way(arrow, from, to, camera) else { return paper };
-    let body = body_rounds(from, camera);
-    let lying = *camera == Camera::of(View::HighCorner);
-    let placed = place(way, &body, blocks, lying);
+    let Some(mark) = moving(arrow, from, to, camera) else { return paper };
+    let Some(way) = way(mark, from, to, camera) else { return paper };
+    let room = Room {
+        body: &body_rounds(from, camera),
+        blocks,
+        moves: &rounds_of(from, camera, &segments_of(mark)),
+        lying: *camera == Camera::of(View::HighCorner),
+    };
+    let placed = place(way, &room);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
     paper
@@ -53,7 +58,9 @@ pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
     else {
         return paper;
     };
-    let placed = place(way, &body_rounds(last, camera), &[], false);
+    let moves = rounds_of(last, camera, &segments_of(LimbMark::Grip.of(Side::Near)));
+    let room = Room { body: &body_rounds(last, camera), blocks: &[], moves: &moves, lying: false };
+    let placed = place(way, &room);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
     paper
@@ -71,13 +78,17 @@ fn ink(paper: &mut Paper, [a, m, b]: Way) {
     paper.draw(Ink::Arrow, path);
 }
 
-fn way(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
-    let mark = match arrow {
-        Arrow::None | Arrow::Onward => return None,
-        Arrow::Follow(word) => named(word)?,
-        Arrow::Around => LimbMark::Grip.of(Side::Near),
-        Arrow::Chosen => chosen(from, to, camera)?,
-    };
+/// What the arrow from one key pose to the next follows.
+pub fn moving(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
+    match arrow {
+        Arrow::None | Arrow::Onward => None,
+        Arrow::Follow(word) => named(word),
+        Arrow::Around => Some(LimbMark::Grip.of(Side::Near)),
+        Arrow::Chosen => chosen(from, to, camera),
+    }
+}
+
+fn way(mark: Mark, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
     let see = |b: &Body| camera.see(b.mark(mark));
     let straight = bends(mark, from, to);
@@ -154,51 +165,97 @@ fn chosen(from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
     best.filter(|(_, d)| *d > 2.0).map(|(m, _)| m)
 }
 
-/// The body as circles along its segments.
-pub fn body_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
+/// A stretch of the body between two marks, with its thickness as a fraction of stature.
+type Segment = (Mark, Mark, f64);
+
+const TRUNK: [Segment; 3] = [
+    (Mark::Hips, Mark::Waist, 0.060),
+    (Mark::Waist, Mark::Shoulders, 0.060),
+    (Mark::Shoulders, Mark::Head, 0.058),
+];
+
+fn leg_segments(side: Side) -> [Segment; 3] {
     use LimbMark::*;
-    let k = 100.0 * body.stature;
-    let mut out = Vec::new();
-    let mut line = |a: Mark, b: Mark, r: f64| {
-        for i in 0..=6 {
-            let at = body.mark(a).towards(body.mark(b), i as f64 / 6.0);
-            out.push(round(camera.see(at), r * k));
-        }
-    };
-    line(Mark::Hips, Mark::Waist, 0.060);
-    line(Mark::Waist, Mark::Shoulders, 0.060);
-    line(Mark::Shoulders, Mark::Head, 0.058);
-    for side in Side::BOTH {
-        let m = |l: LimbMark| l.of(side);
-        line(m(Hip), m(Knee), 0.045);
-        line(m(Knee), m(Ankle), 0.028);
-        line(m(Heel), m(Tip), 0.022);
-        line(m(Shoulder), m(Elbow), 0.028);
-        line(m(Elbow), m(Wrist), 0.021);
-        line(m(Wrist), m(Fingers), 0.016);
-    }
-    out
+    let m = |l: LimbMark| l.of(side);
+    [(m(Hip), m(Knee), 0.045), (m(Knee), m(Ankle), 0.028), (m(Heel), m(Tip), 0.022)]
 }
 
-/// Shift the way sideways and along itself to the nearest clear place; outside rather than inside,
-/// and over the floor unless the figure lies and is seen from above.
-fn place(way: Way, body: &[Round], blocks: &[Round], lying: bool) -> Way {
-    let middle = centre(body);
+fn arm_segments(side: Side) -> [Segment; 3] {
+    use LimbMark::*;
+    let m = |l: LimbMark| l.of(side);
+    [(m(Shoulder), m(Elbow), 0.028), (m(Elbow), m(Wrist), 0.021), (m(Wrist), m(Fingers), 0.016)]
+}
+
+/// The stretches that move with a mark: the end of its limb, or the trunk.
+fn segments_of(mark: Mark) -> Vec<Segment> {
+    use LimbMark::*;
+    match mark {
+        Mark::Limb(side, Knee) => leg_segments(side)[..2].to_vec(),
+        Mark::Limb(side, Ankle | Ball | Heel | Tip | Sole) => leg_segments(side)[1..].to_vec(),
+        Mark::Limb(side, Elbow) => arm_segments(side)[..2].to_vec(),
+        Mark::Limb(side, Wrist | Palm | Grip | Fingers) => arm_segments(side)[1..].to_vec(),
+        Mark::Hips | Mark::Seat => {
+            let thighs = Side::BOTH.map(|side| leg_segments(side)[0]);
+            [TRUNK[0], thighs[0], thighs[1]].to_vec()
+        }
+        Mark::Head | Mark::Neck => TRUNK[2..].to_vec(),
+        _ => TRUNK.to_vec(),
+    }
+}
+
+/// The body as circles along its segments.
+pub fn body_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
+    let limbs =
+        Side::BOTH.into_iter().flat_map(|s| leg_segments(s).into_iter().chain(arm_segments(s)));
+    let all: Vec<Segment> = TRUNK.into_iter().chain(limbs).collect();
+    rounds_of(body, camera, &all)
+}
+
+fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
+    let along = |(a, b, r): &Segment| {
+        let (a, b, r) = (body.mark(*a), body.mark(*b), 100.0 * r * body.stature);
+        (0..=6).map(move |i| round(camera.see(a.towards(b, i as f64 / 6.0)), r))
+    };
+    segments.iter().flat_map(along).collect()
+}
+
+/// What is about an arrow: the body and the kit it keeps clear of, and what of the body moves.
+struct Room<'a> {
+    body: &'a [Round],
+    blocks: &'a [Round],
+    moves: &'a [Round],
+    lying: bool,
+}
+
+/// An arrow farther than this from what moves seems to speak of something else: about a hand.
+const HAND: f64 = 16.0;
+
+/// Shift the way sideways and along itself to the nearest clear place beside what moves; outside
+/// rather than inside, and over the floor unless the figure lies and is seen from above.
+fn place(way: Way, room: &Room) -> Way {
+    let middle = centre(room.body);
     let mut shifts = shifts(&way, middle);
     shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
     let over_floor: Vec<Way> = shifts
         .into_iter()
         .map(|(_, moved)| moved)
-        .filter(|moved| lying || moved.iter().all(|p| p.y < -3.0))
+        .filter(|moved| room.lying || moved.iter().all(|p| p.y < -3.0))
         .collect();
-    let clear = |blocks: &[Round]| {
+    let clear = |blocks: &[Round], far: f64| {
         over_floor
             .iter()
-            .find(|moved| clear_of(moved, body, 4.5) && clear_of(moved, blocks, 3.0))
+            .find(|moved| {
+                clear_of(moved, room.body, 4.5)
+                    && clear_of(moved, blocks, 3.0)
+                    && !clear_of(moved, room.moves, far)
+            })
             .copied()
     };
-    // Across kit rather than across the body: it has a halo.
-    clear(blocks).or_else(|| clear(&[])).unwrap_or(way)
+    // Across kit rather than across the body: it has a halo. Beside what moves rather than clear.
+    clear(room.blocks, HAND)
+        .or_else(|| clear(&[], HAND))
+        .or_else(|| clear(room.blocks, f64::INFINITY))
+        .unwrap_or(way)
 }
 
 /// Every way it could be shifted, with what that costs.

@@ -6,10 +6,11 @@ use super::arrow;
 use super::camera::Camera;
 use super::held;
 use super::kit::{gripping, layers};
-use super::limbs::{Sitter, arm, leg};
+use super::limbs::{Sitter, arm, hip_patch, leg, shoulder_patch};
 use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
-use super::trunk::{head, hip_patch, trunk};
+use super::shadow::shadows;
+use super::trunk::{head, neck_and_hair, trunk};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::Piece as KitPiece;
@@ -64,7 +65,7 @@ pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (
     let camera = Camera::of(figure.recipe.view);
     let mut layers = layers(figure, kit, &camera);
     held::draw(pose, figure, &camera, &mut layers);
-    let mut paper = Paper::default();
+    let mut paper = shadows(pose, &camera);
     let kit_bounds = layers.behind.bounds;
     paper.lay(layers.behind);
     body(&sitter(pose, figure, camera), figure, layers.amid, &mut paper);
@@ -86,6 +87,8 @@ fn held_still(body: Bounds) -> Paper {
 
 fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Sitter<'a> {
     let fist = |side| gripping(pose, side) || held::in_hand(figure, side);
+    let palm =
+        |side| pose.touches.iter().any(|(c, _)| c.side == Some(side) && c.part == Part::Hand);
     let toes = |side| {
         pose.touches
             .iter()
@@ -95,6 +98,7 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
         body: &pose.body,
         camera,
         fists: Side::BOTH.map(fist),
+        palms: Side::BOTH.map(palm),
         tiptoe: Side::BOTH.map(toes),
         paler: matches!(figure.recipe.view, View::Side | View::Corner),
     }
@@ -108,12 +112,17 @@ pub const TRUNK: usize = 1;
 
 /// Far limbs, trunk and head, near limbs; in other views whatever is farther comes first.
 fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) {
-    let (trunk, head) = (trunk(sitter).of(TRUNK), head(sitter).of(2));
+    let mut head = head(sitter).of(2);
+    head.lay(neck_and_hair(sitter).of(11));
+    let trunk = trunk(sitter).of(TRUNK);
     let arm = |side: Side| arm(sitter, side).of(3 + side.index());
-    let leg = |side: Side| leg(sitter, side).of(5 + side.index());
+    let leg = |side: Side| {
+        let mut leg = leg(sitter, side).of(5 + side.index());
+        leg.lay(hip_patch(sitter, side).of(7 + side.index()));
+        leg
+    };
     if figure.recipe.view == View::Side {
-        let hip = hip_patch(sitter, Side::Near).of(7);
-        let near = [leg(Side::Near), hip, amid, arm(Side::Near)];
+        let near = [leg(Side::Near), amid, arm(Side::Near)];
         let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
         parts.for_each(|part| paper.lay(part));
         return;
@@ -130,12 +139,22 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         let lift = if lies && !pale { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
-        parts.push((limb(side, LimbMark::Elbow, LimbMark::Wrist) + 0.01, arm(side)));
+        // An arm beside the trunk lies over its edge: only one well behind it is hidden by it.
+        let arm_lift = if pale { 0.01 } else { BESIDE };
+        let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
+        parts.push((arm_depth, arm(side)));
+        if !pale {
+            let seam = shoulder_patch(sitter, side).of(9 + side.index());
+            parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
+        }
     }
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
     paper.lay(amid);
 }
+
+/// How much nearer an arm counts than it is, metres: half a trunk's depth.
+const BESIDE: f64 = 0.09;
 
 /// The floor under everything that was drawn: a strip, or a mat where the reader looks down on it.
 pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
@@ -163,12 +182,14 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
 }
 
 /// Top and bottom of the floor's strip: a foot or a forearm that points at the reader lies on it too.
+/// Its upper edge is where things touch it, so that what hovers is seen to hover.
 fn strip(figure: &SolvedFigure, camera: &Camera) -> (f64, f64) {
-    const HALF: f64 = 3.6;
+    const ABOVE: f64 = 1.4;
+    const BELOW: f64 = 3.8;
     let marks = figure.poses.iter().flat_map(|pose| pose.body.places());
     let lowest = marks.map(|mark| camera.see(*mark).y).fold(f64::MIN, f64::max);
     let floor = camera.see(vec3(0.0, 0.0, 0.0)).y;
-    (floor - HALF, (floor + HALF).max(lowest + 2.0))
+    (floor - ABOVE, (floor + BELOW).max(lowest + 2.0))
 }
 
 /// A mat as large as what is near the floor in any key pose: nobody's hand rests beside it.

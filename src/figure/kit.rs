@@ -3,9 +3,9 @@
 
 use super::camera::Camera;
 use super::furniture;
-use super::outline::line;
+use super::outline::{line, polygon, round};
 use super::paper::{Ink, Paper};
-use super::solid::{block, rail};
+use super::solid::rail;
 use crate::mechanics::joints::Side;
 use crate::mechanics::scenery::Piece;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
@@ -67,12 +67,28 @@ fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper
         .fold(0.0, f64::max)
         .clamp(1.2, 2.1)
         + 0.12;
-    block(x, (0.0, tall), WALL).draw(camera, paper);
-    // A skirting board tells a wall from a post.
-    if piece.ahead < 0.0 {
-        let see = |z: f64| camera.see(vec3(x.1, SKIRTING, z));
-        paper.draw(Ink::Thin, line(&[see(WALL.0), see(WALL.1)]));
+    room_wall(x, tall, piece.ahead < 0.0, camera, paper);
+}
+
+/// A wall cut open by the picture: its section, and the face that is seen with its skirting board.
+/// No line closes it above or behind, so that it goes on.
+fn room_wall(x: (f64, f64), tall: f64, faces_on: bool, camera: &Camera, paper: &mut Paper) {
+    let see = |x: f64, y: f64, z: f64| camera.see(vec3(x, y, z));
+    let (near, far) = (WALL.1, WALL.0);
+    let face =
+        |x: f64| [see(x, 0.0, near), see(x, 0.0, far), see(x, tall, far), see(x, tall, near)];
+    let section =
+        [see(x.0, 0.0, near), see(x.0, tall, near), see(x.1, tall, near), see(x.1, 0.0, near)];
+    let shown = face(if camera.aim(vec3(0.0, 0.0, -1.0)).x > 0.0 { x.1 } else { x.0 });
+    for corner in shown.iter().chain(&section) {
+        paper.reach(&[round(*corner, 1.0)]);
     }
+    paper.draw(Ink::Floor, polygon(&shown));
+    if faces_on {
+        paper.draw(Ink::Thin, line(&[see(x.1, SKIRTING, near), see(x.1, SKIRTING, far)]));
+    }
+    paper.draw(Ink::Thin, line(&[shown[0], shown[1]]));
+    paper.draw(Ink::Section, polygon(&section));
 }
 
 /// Half the width of a bar, metres.

@@ -1,14 +1,14 @@
 //! Limbs: arms and legs as tapered tubes, with sleeves, shorts and shoes.
 //! Widths are fractions of stature, our own drawing measures; nothing here is measured by them.
 
-use super::camera::Camera;
-use super::outline::{Round, chain, round, tube};
+use super::camera::{Camera, Spot, spot};
+use super::ends::{hand, shoe, sole};
+use super::outline::{Round, chain, cut, round, tube};
 use super::paper::{Ink, Paper};
 use crate::mechanics::joints::Side;
 use crate::mechanics::kinematics::Body;
-use crate::mechanics::marks::{LimbMark, Piece};
-use crate::mechanics::skeleton::HAND;
-use crate::mechanics::space::{Frame, Vec3, vec3};
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::space::{Frame, Vec3};
 
 /// What a body is drawn with: the body, the camera and what the hands and feet are doing.
 pub struct Sitter<'a> {
@@ -18,6 +18,8 @@ pub struct Sitter<'a> {
     pub camera: Camera,
     /// Hands that close round something: near, far.
     pub fists: [bool; 2],
+    /// Hands that lie on something: near, far.
+    pub palms: [bool; 2],
     /// Feet that stand on their toes: near, far.
     pub tiptoe: [bool; 2],
     /// Whether the far side is drawn paler.
@@ -30,8 +32,15 @@ impl Sitter<'_> {
         round(self.camera.see(at), 100.0 * r * self.body.stature)
     }
 
-    fn limb(&self, side: Side, mark: LimbMark) -> Vec3 {
+    /// A point of a limb.
+    pub fn limb(&self, side: Side, mark: LimbMark) -> Vec3 {
         self.body.limb(side, mark)
+    }
+
+    /// Across a direction of the hall, on paper.
+    pub fn across(&self, way: Vec3) -> Spot {
+        let seen = self.camera.aim(way);
+        spot(-seen.y, seen.x).unit()
     }
 
     /// Points along a segment, pushed to its front by a fraction of stature.
@@ -98,38 +107,10 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
     );
     paper.draw(Ink::Halo, format!("{}{}{shoe}", tube(&halo), tube(&shank)));
     paper.draw(inks(sitter, side, Ink::Skin, Ink::FarSkin), skin);
-    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), tube(&shorts));
+    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), cut(&shorts));
     paper.draw(inks(sitter, side, Ink::Shoe, Ink::FarShoe), shoe);
+    paper.draw(inks(sitter, side, Ink::Sole, Ink::FarSole), sole(sitter, side, ankle));
     paper
-}
-
-/// A shoe as chains of circles; on tiptoe it bends at the ball.
-fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Vec<Round>> {
-    let h = sitter.body.stature;
-    let foot = sitter.body.frame(Piece::Foot(side));
-    let at = |x: f64, y: f64, r: f64| sitter.round(ankle + foot.carry(x, y, 0.0) * h, r);
-    let top = sitter.round(ankle, 0.0175);
-    if sitter.tiptoe[side.index()] {
-        let ball = sitter.limb(side, LimbMark::Ball);
-        // Under an upright foot the toes bend towards its upper side, wherever the heel is.
-        let toward = if foot.front.y < -0.9 { foot.up } else { foot.front };
-        let level = vec3(toward.x, 0.0, toward.z).unit();
-        let ahead = if foot.front.y < 0.95 { level } else { -level };
-        let tip = ball + ahead * (0.040 * h) + vec3(0.0, 0.012 * h, 0.0);
-        let sole = vec![
-            at(-0.022, -0.018, 0.0205),
-            at(0.030, -0.021, 0.0185),
-            at(0.068, -0.025, 0.0145),
-            sitter.round(ball + vec3(0.0, 0.0135 * h, 0.0), 0.0135),
-            sitter.round(tip, 0.011),
-        ];
-        return vec![sole, vec![top, at(-0.016, -0.016, 0.021)]];
-    }
-    vec![
-        vec![at(-0.020, -0.0185, 0.0205), at(0.040, -0.0215, 0.0175), at(0.098, -0.0265, 0.0125)],
-        vec![top, at(-0.012, -0.016, 0.021)],
-        vec![sitter.round(ankle, 0.0165), at(0.032, -0.020, 0.0175)],
-    ]
 }
 
 /// An arm: upper arm, forearm, hand and sleeve, over a halo.
@@ -155,26 +136,45 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
         shoulder,
         elbow,
         upper_frame,
-        &[(0.0, 0.0, 0.0300), (0.25, 0.0, 0.0300), (0.48, 0.0, 0.0272)],
+        &[(0.0, 0.0, 0.0292), (0.25, 0.0, 0.0296), (0.48, 0.0, 0.0272)],
     );
     let hand = hand(sitter, side, wrist);
-    [&upper, &fore, &sleeve, &hand].into_iter().for_each(|r| paper.reach(r));
-    let skin = format!("{}{}{}", tube(&upper), tube(&fore), chain(&hand));
+    [&upper, &fore, &sleeve].into_iter().for_each(|r| paper.reach(r));
+    hand.iter().for_each(|r| paper.reach(r));
+    let hand: String = hand.iter().map(|r| chain(r)).collect();
+    let skin = format!("{}{}{hand}", tube(&upper), tube(&fore));
     paper.draw(Ink::Halo, skin.clone());
     paper.draw(inks(sitter, side, Ink::Skin, Ink::FarSkin), skin);
-    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), tube(&sleeve));
+    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), cut(&sleeve));
     paper
 }
 
-fn hand(sitter: &Sitter, side: Side, wrist: Vec3) -> Vec<Round> {
-    if sitter.fists[side.index()] {
-        let grip = sitter.limb(side, LimbMark::Grip);
-        return vec![sitter.round(wrist, 0.0145), sitter.round(grip, 0.0185)];
-    }
-    let down = sitter.body.frame(Piece::Hand(side)).up * (-HAND * sitter.body.stature);
-    vec![
-        sitter.round(wrist, 0.0140),
-        sitter.round(wrist + down * 0.30, 0.0152),
-        sitter.round(wrist + down * 0.66, 0.0105),
-    ]
+/// The shoulder belongs to the trunk: shirt over the seam between it and the sleeve.
+pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
+    let mut paper = Paper::default();
+    let (shoulder, elbow) =
+        (sitter.limb(side, LimbMark::Shoulder), sitter.limb(side, LimbMark::Elbow));
+    let middle = sitter.body.mark(Mark::Shoulders);
+    let yoke = middle + sitter.body.frame(Piece::Chest).up * (0.002 * sitter.body.stature);
+    let rounds = [
+        sitter.round(yoke, 0.0380),
+        sitter.round(shoulder, 0.0295),
+        sitter.round(shoulder.towards(elbow, 0.22), 0.0295),
+    ];
+    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), chain(&rounds));
+    paper
+}
+
+/// The hip of a leg and the seat belong together: shorts over the seam.
+pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
+    let mut paper = Paper::default();
+    let (hip, knee) = (sitter.limb(side, LimbMark::Hip), sitter.limb(side, LimbMark::Knee));
+    let up = sitter.body.frame(Piece::Pelvis).up * (0.046 * sitter.body.stature);
+    let rounds = [
+        sitter.round(hip + up, 0.0440),
+        sitter.round(hip, 0.0470),
+        sitter.round(hip.towards(knee, 0.20), 0.0440),
+    ];
+    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), chain(&rounds));
+    paper
 }

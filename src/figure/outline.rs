@@ -67,8 +67,17 @@ pub fn chain(rounds: &[Round]) -> String {
     rounds.windows(2).map(|w| capsule(w[0], w[1])).collect()
 }
 
+/// A smooth tube with a straight hem at its last end: a sleeve, a leg of shorts.
+pub fn cut(rounds: &[Round]) -> String {
+    hemmed(rounds, false)
+}
+
 /// A smooth tube through circles; where they overlap too much to have a side, a chain.
 pub fn tube(rounds: &[Round]) -> String {
+    hemmed(rounds, true)
+}
+
+fn hemmed(rounds: &[Round], round_end: bool) -> String {
     let spread = rounds.windows(2).all(|w| {
         let d = w[0].at.to(w[1].at).length();
         d > 0.9 * (w[0].r - w[1].r).abs() + 0.35 * w[0].r.min(w[1].r)
@@ -86,15 +95,20 @@ pub fn tube(rounds: &[Round]) -> String {
         right.push(rounds[i].at.along(normal, -rounds[i].r));
     }
     right.reverse();
-    sides(&left, &right, rounds[0].r, rounds[n - 1].r)
+    let last = if round_end { rounds[n - 1].r } else { 0.0 };
+    sides(&left, &right, rounds[0].r, last)
 }
 
-/// Close two smooth sides with round ends.
+/// Close two smooth sides with round ends; an end of no radius is straight.
 pub fn sides(left: &[Spot], right: &[Spot], first: f64, last: f64) -> String {
     let (Some(start), Some(turn)) = (left.first(), right.first()) else { return String::new() };
     let mut pen = Pen::at(*start);
     pen.smooth(left);
-    pen.arc(last, false, false, *turn);
+    if last > 0.0 {
+        pen.arc(last, false, false, *turn)
+    } else {
+        pen.line(*turn)
+    }
     pen.smooth(right);
     pen.arc(first, false, false, *start);
     pen.close();

@@ -18,12 +18,16 @@ pub enum Ink {
     FarShirt,
     FarShorts,
     FarShoe,
+    Sole,
+    FarSole,
+    Shadow,
     Halo,
     Floor,
     Ghost,
     Kit,
     KitTop,
     KitEnd,
+    Section,
     KitLine,
     Thin,
     Weight,
@@ -50,12 +54,16 @@ impl Ink {
             Ink::FarShirt => "ft",
             Ink::FarShorts => "fl",
             Ink::FarShoe => "ff",
+            Ink::Sole => "so",
+            Ink::FarSole => "sf",
+            Ink::Shadow => "sh",
             Ink::Halo => "ha",
             Ink::Floor => "fo",
             Ink::Ghost => "gh",
             Ink::Kit => "ki",
             Ink::KitTop => "kt",
             Ink::KitEnd => "ke",
+            Ink::Section => "se",
             Ink::KitLine => "kl",
             Ink::Thin => "th",
             Ink::Weight => "we",
@@ -163,7 +171,10 @@ impl Paper {
 
     /// The same drawing as one pale shape, without the halos that part its pieces.
     pub fn ghost(self) -> Paper {
-        let shapes = self.shapes.into_iter().filter(|shape| shape.ink != Ink::Halo);
+        let shapes = self
+            .shapes
+            .into_iter()
+            .filter(|shape| !matches!(shape.ink, Ink::Halo | Ink::Sole | Ink::FarSole));
         let pale = |shape| Shape { ink: Ink::Ghost, ..shape };
         Paper { shapes: shapes.map(pale).collect(), bounds: self.bounds }
     }

@@ -3,16 +3,16 @@
 
 use super::frame::frame;
 use super::pen::{num, nums};
-use super::sheet::{EDGE, chevron, escaped, rise, width};
+use super::sheet::{EDGE, chevron, escaped, lying, rise, width};
 use super::telling::telling;
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
 
 /// Height of a picture on a wide page, CSS pixels; its width follows, and both shrink together.
 const TALL: f64 = 320.0;
-/// Figures wider than this many times their height get pictures of one width: on a narrow screen
-/// the width decides how large they are drawn, and start and end shall be drawn alike.
-const LYING: f64 = 1.25;
+/// Smallest and largest scale, CSS pixels a centimetre: so a body, its head and its arrow are about
+/// as large on one page as on the next.
+const SCALE: (f64, f64) = (1.3, 2.2);
 
 /// The key poses of `figure` with a pointer between; the first carries name and words of all.
 /// `mark` makes ids unique on a page.
@@ -22,7 +22,11 @@ pub fn poses(figure: &SolvedFigure, name: &str, mark: &str) -> String {
     let (top, bottom) = rise(&papers);
     let tall = bottom - top + 2.0 * EDGE;
     let widest = papers.iter().map(|p| width(p.bounds)).fold(0.0, f64::max);
-    let lying = widest > LYING * (bottom - top);
+    // Lying ones get pictures of one width: on a narrow screen the width decides how large they are
+    // drawn, and start and end shall be drawn alike.
+    let lying = lying(&papers);
+    let scale = (TALL / tall).clamp(SCALE.0, SCALE.1);
+    let look = if lying { "fig lies" } else { "fig" };
     let mut out = String::new();
     for (i, paper) in papers.iter().enumerate() {
         let own = width(paper.bounds);
@@ -36,8 +40,9 @@ pub fn poses(figure: &SolvedFigure, name: &str, mark: &str) -> String {
             (String::new(), "aria-hidden=\"true\"".to_string())
         };
         out.push_str(&format!(
-            "<svg class=\"fig\" width=\"{}\" height=\"{TALL}\" viewBox=\"{view}\" {role}>{words}{}</svg>",
-            num((TALL * wide / tall).round()),
+            "<svg class=\"{look}\" width=\"{}\" height=\"{}\" viewBox=\"{view}\" {role}>{words}{}</svg>",
+            num((scale * wide).round()),
+            num((scale * tall).round()),
             paper.svg()
         ));
     }

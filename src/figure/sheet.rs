@@ -36,8 +36,10 @@ pub fn draw(figure: &SolvedFigure, name: &str, mark: &str) -> Drawn {
     let words = telling(figure);
     let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
-    let (inside, size) = side_by_side(&papers, tall);
-    let view = format!("0 {} {} {}", num(tall.0 - EDGE), num(size.0), num(size.1));
+    let (inside, view) =
+        if lying(&papers) { stacked(&papers) } else { side_by_side(&papers, tall) };
+    let size = (view[2], view[3]);
+    let view = nums(&view);
     let strip = format!(
         "<svg class=\"fig\" viewBox=\"{view}\" role=\"img\" aria-labelledby=\"{mark}-t {mark}-d\">\
          <title id=\"{mark}-t\">{}</title><desc id=\"{mark}-d\">{}</desc>{inside}</svg>",
@@ -54,7 +56,40 @@ pub(super) fn rise(papers: &[Paper]) -> (f64, f64) {
     })
 }
 
-fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, (f64, f64)) {
+/// Figures wider than this many times their height lie: side by side they would shrink to a strip.
+const LYING: f64 = 1.6;
+
+/// Whether the key poses stand one under the other.
+pub(super) fn lying(papers: &[Paper]) -> bool {
+    let widest = papers.iter().map(|p| width(p.bounds)).fold(0.0, f64::max);
+    let (top, bottom) = rise(papers);
+    widest > LYING * (bottom - top)
+}
+
+/// Key poses one under the other, each as tall as it is; and their view box.
+fn stacked(papers: &[Paper]) -> (String, [f64; 4]) {
+    let (mut out, mut y) = (String::new(), EDGE);
+    let left = papers.iter().map(|p| p.bounds.min.x).fold(f64::INFINITY, f64::min);
+    let right = papers.iter().map(|p| p.bounds.max.x).fold(f64::NEG_INFINITY, f64::max);
+    for (i, paper) in papers.iter().enumerate() {
+        if i > 0 {
+            out.push_str(&chevron_down((left + right) / 2.0, y - GAP / 2.0));
+        }
+        let shift = num(y - paper.bounds.min.y);
+        out.push_str(&format!("<g transform=\"translate(0 {shift})\">{}</g>", paper.svg()));
+        y += paper.bounds.max.y - paper.bounds.min.y + GAP;
+    }
+    (out, [left - EDGE, 0.0, right - left + 2.0 * EDGE, y - GAP + EDGE])
+}
+
+fn chevron_down(x: f64, y: f64) -> String {
+    let mut paper = Paper::default();
+    let at = |dx: f64, dy: f64| Spot { x: x + dx, y: y + dy };
+    paper.draw(Ink::Step, line(&[at(-7.0, -3.0), at(0.0, 3.5), at(7.0, -3.0)]));
+    paper.svg()
+}
+
+fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, [f64; 4]) {
     let mut out = String::new();
     let mut x = EDGE;
     for (i, paper) in papers.iter().enumerate() {
@@ -65,7 +100,7 @@ fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, (f64, f64)) {
         out.push_str(&format!("<g transform=\"translate({})\">{}</g>", num(shift), paper.svg()));
         x += width(paper.bounds) + GAP;
     }
-    (out, (x - GAP + EDGE, tall.1 - tall.0 + 2.0 * EDGE))
+    (out, [0.0, tall.0 - EDGE, x - GAP + EDGE, tall.1 - tall.0 + 2.0 * EDGE])
 }
 
 pub(super) fn chevron(x: f64, y: f64) -> String {

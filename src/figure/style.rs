@@ -6,14 +6,19 @@
 /// see-through and overlaps stay clean. A page may set `--figure-paper` where the figure stands
 /// on another ground.
 pub const SHEET: &str = "\
-.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink)}\
+.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink);--sk:60%;--sh:82%;--cl:100%;--so:46%}\
+@media(prefers-color-scheme:dark){.fig{--sk:84%;--sh:56%;--cl:36%;--so:70%}}\
 .fig path{stroke-linecap:round;stroke-linejoin:round}\
-.fig .ns{fill:color-mix(in srgb,var(--i) 62%,var(--fp))}\
-.fig .nt{fill:color-mix(in srgb,var(--i) 82%,var(--fp))}\
-.fig .nl,.fig .nf,.fig .nh{fill:var(--i)}\
+.fig .ns{fill:color-mix(in srgb,var(--i) var(--sk),var(--fp))}\
+.fig .nt{fill:color-mix(in srgb,var(--i) var(--sh),var(--fp))}\
+.fig .nl,.fig .nf,.fig .nh{fill:color-mix(in srgb,var(--i) var(--cl),var(--fp))}\
 .fig .fs{fill:color-mix(in srgb,var(--i) 27%,var(--fp))}\
 .fig .ft{fill:color-mix(in srgb,var(--i) 36%,var(--fp))}\
 .fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
+.fig .so,.fig .sf{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
+.fig .sf{stroke:color-mix(in srgb,var(--i) 24%,var(--fp))}\
+.fig .sh{fill:color-mix(in srgb,var(--i) 26%,var(--fp))}\
+.fig .se{fill:color-mix(in srgb,var(--i) 50%,var(--fp))}\
 .fig .ha{fill:var(--fp);stroke:var(--fp);stroke-width:2.2}\
 .fig .fo{fill:color-mix(in srgb,var(--i) 9%,var(--fp))}\
 .fig .gh{fill:color-mix(in srgb,var(--i) 24%,var(--fp))}\

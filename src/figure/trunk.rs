@@ -7,7 +7,7 @@ use super::outline::{Round, capsule, chain, circle, round, sides};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use crate::mechanics::marks::{Mark, Piece};
-use crate::mechanics::space::Vec3;
+use crate::mechanics::space::{Vec3, vec3};
 
 /// A section: how far up the trunk, pushed to the front, half depth, half width.
 type Section = (f64, f64, f64, f64);
@@ -25,32 +25,14 @@ const SHIRT: [Section; 7] = [
 const SHORTS: [Section; 3] =
     [(-0.02, -0.006, 0.0565, 0.088), (0.07, -0.004, 0.0555, 0.087), (0.15, -0.002, 0.0530, 0.084)];
 
-/// Trunk with neck and head, over a halo.
+/// Shirt and shorts of the trunk, over a halo.
 pub fn trunk(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
     let shirt = outline(sitter, &SHIRT, &mut paper);
     let shorts = outline(sitter, &SHORTS, &mut paper);
-    let neck = neck(sitter);
-    paper.draw(Ink::Halo, format!("{shirt}{neck}"));
-    paper.draw(Ink::Skin, neck);
+    paper.draw(Ink::Halo, shirt.clone());
     paper.draw(Ink::Shirt, shirt);
     paper.draw(Ink::Shorts, shorts);
-    paper
-}
-
-/// The hip of the near leg and the seat belong together: a patch over the seam.
-pub fn hip_patch(sitter: &Sitter, side: crate::mechanics::joints::Side) -> Paper {
-    use crate::mechanics::marks::LimbMark;
-    let mut paper = Paper::default();
-    let (hip, knee) =
-        (sitter.body.limb(side, LimbMark::Hip), sitter.body.limb(side, LimbMark::Knee));
-    let up = sitter.body.frame(Piece::Pelvis).up * (0.046 * sitter.body.stature);
-    let rounds = [
-        sitter.round(hip + up, 0.0440),
-        sitter.round(hip, 0.0470),
-        sitter.round(hip.towards(knee, 0.20), 0.0440),
-    ];
-    paper.draw(Ink::Shorts, chain(&rounds));
     paper
 }
 
@@ -141,29 +123,46 @@ fn neck(sitter: &Sitter) -> String {
     let h = sitter.body.stature;
     let head = sitter.body.frame(Piece::Head);
     let chest = sitter.body.frame(Piece::Chest);
-    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.010, 0.0, 0.0) * h;
+    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.008, 0.012, 0.0) * h;
     let high = sitter.body.mark(Mark::Head) + head.carry(-0.012, -0.030, 0.0) * h;
-    capsule(sitter.round(low, 0.030), sitter.round(high, 0.0265))
+    capsule(sitter.round(low, 0.0290), sitter.round(high, 0.0260))
 }
 
-/// The head: skull and jaw, a hint of a nose, and short hair over crown and nape.
+/// The face over its halo: skull and jaw, brow and nose.
 pub fn head(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
-    let h = sitter.body.stature;
-    let frame = sitter.body.frame(Piece::Head);
-    let middle = sitter.body.mark(Mark::Head);
-    let at = |front: f64, up: f64| middle + frame.carry(front, up, 0.0) * h;
-    let skull = sitter.round(at(-0.002, 0.006), 0.0545);
-    let jaw = sitter.round(at(0.017, -0.036), 0.0330);
-    let brow = sitter.round(at(0.030, 0.006), 0.0270);
-    let nose = sitter.round(at(0.0525, -0.014), 0.0085);
+    let at = |front: f64, up: f64, r: f64| on_head(sitter, vec3(front, up, 0.0), r);
+    let (skull, back) = (at(0.006, 0.012, 0.0500), at(-0.012, 0.006, 0.0470));
+    let (jaw, chin) = (at(0.010, -0.034, 0.0310), at(0.030, -0.045, 0.0160));
+    let (brow, nose) = (at(0.034, 0.006, 0.0220), at(0.0545, -0.016, 0.0068));
     paper.reach(&[skull, jaw, nose]);
-    let face = format!("{}{}{}", capsule(skull, jaw), capsule(brow, jaw), capsule(nose, brow));
+    let face = [(skull, back), (skull, jaw), (jaw, chin), (brow, chin), (nose, brow)];
+    let face: String = face.map(|(a, b)| capsule(a, b)).concat();
     paper.draw(Ink::Halo, face.clone());
     paper.draw(Ink::Skin, face);
-    let crown = (frame.front * -0.62 + frame.up * 0.78).unit();
-    paper.draw(Ink::Hair, cap(&sitter.camera, skull, crown, 0.02));
     paper
+}
+
+/// What joins head and trunk, over the seam: the neck, hair over crown and nape, the ears.
+pub fn neck_and_hair(sitter: &Sitter) -> Paper {
+    let mut paper = Paper::default();
+    paper.draw(Ink::Skin, neck(sitter));
+    let frame = sitter.body.frame(Piece::Head);
+    let crown = (frame.front * -0.70 + frame.up * 0.72).unit();
+    let ball = on_head(sitter, vec3(-0.002, 0.012, 0.0), 0.0520);
+    paper.draw(Ink::Hair, cap(&sitter.camera, ball, crown, 0.04));
+    let ears =
+        [1.0, -1.0].into_iter().filter(|side| sitter.camera.depth(frame.right * *side) > -0.5);
+    let ears = ears.map(|side| circle(on_head(sitter, vec3(-0.006, -0.008, side * 0.046), 0.0095)));
+    paper.draw(Ink::Skin, ears.collect());
+    paper
+}
+
+/// A circle round a point of the head.
+fn on_head(sitter: &Sitter, at: Vec3, r: f64) -> Round {
+    let frame = sitter.body.frame(Piece::Head);
+    let place = sitter.body.mark(Mark::Head) + frame.carry(at.x, at.y, at.z) * sitter.body.stature;
+    sitter.round(place, r)
 }
 
 /// The part of a ball that lies on the `crown` side of a plane `lift` radii above its middle.
