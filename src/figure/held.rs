@@ -1,27 +1,24 @@
-//! What hands hold and bodies wear: dumbbells, kettlebells, backpacks, sticks; bands and ropes.
+//! What hands hold and bodies wear: dumbbells, kettlebells, backpacks, sticks.
 //! Drawn where the grip is; never weighed, `mechanics` has counted them.
 
 use super::camera::{Camera, Spot, spot};
-use super::furniture;
 use super::kit::Layers;
 use super::outline::{Round, chain, circle, line, polygon, round, tube};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
+use super::strung;
 use crate::mechanics::joints::Side;
 use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
-use crate::mechanics::words::contact::{Part, Surface};
-use crate::mechanics::words::props::{Held, HeldAt, Item, Line, LineEnd};
+use crate::mechanics::words::contact::Surface;
+use crate::mechanics::words::props::{Held, HeldAt, Item, LineEnd};
 
 /// Draw everything held, worn and strung into the layers.
 pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
-    ropes(pose, figure, camera, layers);
+    strung::draw(pose, figure, camera, layers);
     sliders(pose, camera, layers);
-    for line in &figure.recipe.lines {
-        strung(line, pose, figure, camera, layers);
-    }
     if let Some(held) = figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
         hold(held, &pose.body, camera, layers);
     }
@@ -246,141 +243,5 @@ fn sliders(pose: &SolvedPose, camera: &Camera, layers: &mut Layers) {
         let ends = [edge(-0.09), edge(0.12)];
         layers.behind.reach(&ends);
         layers.behind.draw(ink, chain(&ends));
-    }
-}
-
-/// Straps and rings: two ropes from an anchor to the hands.
-fn ropes(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
-    let Some(rope) = figure.rope else { return };
-    let rings = figure.start().touches.iter().any(|(c, _)| c.surface == Surface::Rings);
-    let beam = |z: f64| rope.anchor + vec3(0.0, 0.0, z);
-    let (p, q) = (camera.see(beam(-0.30)), camera.see(beam(0.12)));
-    layers.behind.draw(Ink::KitLine, line(&[p, q]));
-    layers.behind.reach(&[round(p, 3.0), round(q, 3.0)]);
-    for side in [Side::Far, Side::Near] {
-        let hangs = pose
-            .touches
-            .iter()
-            .any(|(c, _)| c.side == Some(side) && c.part == Part::Hand && c.surface.is_rope());
-        if !hangs {
-            continue;
-        }
-        let top = camera.see(beam(side.sign() * 0.03));
-        let grip = camera.see(pose.body.limb(side, LimbMark::Grip));
-        let (paper, ink) = match side {
-            Side::Far => (&mut layers.behind, Ink::FarRope),
-            Side::Near => (&mut layers.amid, Ink::Rope),
-        };
-        handle(top, grip, rings, ink, paper);
-    }
-}
-
-fn handle(top: Spot, grip: Spot, ring: bool, ink: Ink, paper: &mut Paper) {
-    let way = top.to(grip).unit();
-    let normal = spot(-way.y, way.x);
-    if ring {
-        paper.draw(ink, line(&[top, grip.along(way, -18.0)]));
-        paper.stroke(ink, circle(round(grip.along(way, -9.0), 9.0)), 2.6);
-        return;
-    }
-    let fork = grip.along(way, -10.0);
-    let (p, q) = (grip.along(normal, 4.8), grip.along(normal, -4.8));
-    paper.draw(ink, line(&[top, fork, p, q, fork]));
-    paper.stroke(ink, line(&[p, q]), 3.2);
-}
-
-/// A band or a towel between its ends: one line a side, or one from side to side.
-fn strung(
-    strung: &Line,
-    pose: &SolvedPose,
-    figure: &SolvedFigure,
-    camera: &Camera,
-    layers: &mut Layers,
-) {
-    let sides: Vec<(Side, Side)> = match (side_of(strung.from), side_of(strung.to)) {
-        (Some(a), Some(b)) => vec![(a, b)],
-        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
-        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
-    };
-    for (a, b) in sides {
-        let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
-        let (Some(from), Some(to)) = ends else { continue };
-        let near = a == Side::Near || b == Side::Near;
-        let paper = match (near, strung.from == LineEnd::Back || strung.to == LineEnd::Back) {
-            // Round the back and along the outside of the arm.
-            (true, true) => &mut layers.before,
-            (true, false) => &mut layers.amid,
-            (false, _) => &mut layers.behind,
-        };
-        let ends = [camera.see(from), camera.see(to)];
-        paper.reach(&ends.map(|end| round(end, 2.0)));
-        if strung.towel {
-            towel(ends, near, paper);
-        } else {
-            paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
-        }
-        for (e, at) in [(strung.from, from), (strung.to, to)] {
-            if let (LineEnd::Anchor { ahead, aside, .. }, true) = (e, near) {
-                anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
-            }
-        }
-    }
-}
-
-/// A band's anchor: the door that it is shut into, behind everything else, and its knot.
-fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
-    let mut door = Paper::default();
-    furniture::door(at, along, camera, &mut door);
-    let knot = round(camera.see(at), 3.2);
-    door.reach(&[knot]);
-    door.draw(Ink::Weight, circle(knot));
-    door.lay(std::mem::take(behind));
-    *behind = door;
-}
-
-/// A towel: a strip of cloth with a hem at each end, wider than any band.
-fn towel([a, b]: [Spot; 2], near: bool, paper: &mut Paper) {
-    let way = a.to(b).unit();
-    let normal = spot(-way.y, way.x);
-    let (from, to) = (a.along(way, -5.0), b.along(way, 2.0));
-    let side = |at: Spot, k: f64| at.along(normal, k);
-    let cloth = [side(from, 3.4), side(from, -3.4), side(to, -2.6), side(to, 2.6)];
-    paper.reach(&[round(from, 3.4)]);
-    paper.draw(if near { Ink::KitTop } else { Ink::KitEnd }, polygon(&cloth));
-    for k in [0.14, 0.20, 0.86] {
-        let at = from.towards(to, k);
-        paper.draw(Ink::Thin, line(&[side(at, 3.2), side(at, -3.2)]));
-    }
-}
-
-/// The side an end names; none where it comes on both sides or in the middle.
-fn side_of(e: LineEnd) -> Option<Side> {
-    match e {
-        LineEnd::Hands(side) | LineEnd::Feet(side) => side,
-        LineEnd::Knee(side) => Some(side),
-        LineEnd::Bar | LineEnd::Back | LineEnd::Anchor { .. } => None,
-    }
-}
-
-/// One end on one side; none where this side has no such end.
-fn end(e: LineEnd, side: Side, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Vec3> {
-    match e {
-        LineEnd::Hands(_) => Some(pose.body.limb(side, LimbMark::Grip)),
-        LineEnd::Feet(_) => Some(pose.body.limb(side, LimbMark::Sole)),
-        LineEnd::Knee(_) => Some(pose.body.limb(side, LimbMark::Knee)),
-        LineEnd::Back => {
-            let wide = pose.body.frame(Piece::Chest).right * (0.06 * side.sign());
-            Some(pose.body.mark(Mark::Back) + wide)
-        }
-        LineEnd::Bar => figure
-            .start()
-            .touches
-            .iter()
-            .find(|(c, _)| c.surface == Surface::Bar)
-            .map(|(c, at)| vec3(at.x, c.height.unwrap_or(at.y), side.sign() * 0.03)),
-        LineEnd::Anchor { height, ahead, aside } => {
-            let start = figure.start().body.mark(Mark::Hips);
-            Some(vec3(start.x + ahead, height, start.z + aside))
-        }
     }
 }

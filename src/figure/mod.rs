@@ -1,10 +1,10 @@
 //! Figures: a solved pose as a picture, and as words for those who do not see it.
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
-//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `ends`, `trunk` (the body); `solid`,
-//! `furniture`, `kit`, `held` (things); `shadow`, `arrow`; `frame` (a key pose), `sheet` (a figure), `poses`
-//! (the same, key pose by key pose), `moving` (the way between); `scale` (a ladder), `weeks` (a
-//! cycle); `telling` (the words).
+//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `ends`, `trunk` (the body);
+//! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`; `frame` (a key pose),
+//! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between); `scale`
+//! (a ladder), `weeks` (a cycle); `telling` (the words).
 
 pub mod arrow;
 pub mod camera;
@@ -23,6 +23,7 @@ pub mod scale;
 pub mod shadow;
 pub mod sheet;
 pub mod solid;
+pub mod strung;
 pub mod style;
 pub mod telling;
 pub mod trunk;

@@ -26,16 +26,19 @@ pub const SHEET: &str = "\
 .fig .kt{fill:color-mix(in srgb,var(--i) 5%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .ke{fill:color-mix(in srgb,var(--i) 22%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .kl,.fig .th,.fig .ro,.fig .rf,.fig .ba,.fig .bf,.fig .ar,.fig .ah,.fig .st{fill:none}\
-.fig .kl{stroke:color-mix(in srgb,var(--i) 58%,var(--fp));stroke-width:3.2}\
+.fig .kl{stroke:color-mix(in srgb,var(--i) 58%,var(--fp))}\
 .fig .th{stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .we{fill:var(--i);stroke:var(--fp);stroke-width:1}\
 .fig .wf{fill:color-mix(in srgb,var(--i) 46%,var(--fp));stroke:var(--fp);stroke-width:1}\
-.fig .ro{stroke:var(--i);stroke-width:1.7}\
-.fig .rf{stroke:color-mix(in srgb,var(--i) 42%,var(--fp));stroke-width:1.5}\
-.fig .ba{stroke:var(--accent);stroke-width:2}\
-.fig .bf{stroke:color-mix(in srgb,var(--accent) 55%,var(--fp));stroke-width:1.8}\
+.fig .ro{stroke:var(--i)}\
+.fig .rf{stroke:color-mix(in srgb,var(--i) 42%,var(--fp))}\
+.fig .ba{stroke:var(--accent)}\
+.fig .bf{stroke:color-mix(in srgb,var(--accent) 55%,var(--fp))}\
 .fig .ar{stroke:var(--accent);stroke-width:2.8}\
-.fig .ah{stroke:var(--fp);stroke-width:5.6}\
+.fig .ah{stroke:var(--fp)}\
+.fig .kl:not([stroke-width]){stroke-width:3.2}\
+.fig .ro:not([stroke-width]),.fig .rf:not([stroke-width]){stroke-width:1.7}\
+.fig .ah:not([stroke-width]){stroke-width:5.6}\
 .fig .st{stroke:color-mix(in srgb,var(--i) 40%,var(--fp));stroke-width:2.6}";
 
 /// Colours for a figure that stands alone, outside any page: light, and dark where the reader

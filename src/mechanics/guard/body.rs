@@ -3,7 +3,7 @@
 
 use crate::mechanics::joints::{Joint, LimbJoint, Side};
 use crate::mechanics::kinematics::Body;
-use crate::mechanics::marks::{LimbMark, Mark};
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::skeleton as bone;
 use crate::mechanics::solve::SolvedFigure;
@@ -96,8 +96,14 @@ pub fn movement(figure: &SolvedFigure, found: &mut Vec<PoseProblem>) {
 
 fn furthest(a: &Body, b: &Body) -> f64 {
     let pairs = a.places().iter().zip(b.places());
-    pairs.map(|(p, q)| (*p - *q).length()).fold(0.0, f64::max)
+    // A head that turns moves none of the marks: its front does.
+    let face = |body: &Body| body.frame(Piece::Head).front * FACE;
+    let turned = (face(a) - face(b)).length();
+    pairs.map(|(p, q)| (*p - *q).length()).fold(turned, f64::max)
 }
+
+/// From the middle of a head to its face, metres: a drawing measure.
+const FACE: f64 = 0.10;
 
 /// The second pose is the first with its sides exchanged, and the first is not the same on both.
 fn swapped(a: &Body, b: &Body) -> bool {

@@ -1,0 +1,172 @@
+//! What is strung: straps and rings from a beam, bands and towels between hands, feet and anchors.
+//! Drawn from end to end; how hard it pulls is nothing to it.
+
+use super::camera::{Camera, Spot, spot};
+use super::furniture;
+use super::kit::Layers;
+use super::outline::{circle, line, polygon, round};
+use super::paper::{Ink, Paper};
+use super::pen::Pen;
+use crate::mechanics::joints::Side;
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::space::{Vec3, vec3};
+use crate::mechanics::words::contact::{Part, Surface};
+use crate::mechanics::words::props::{Line, LineEnd};
+
+/// Draw all that is strung into the layers.
+pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    ropes(pose, figure, camera, layers);
+    for line in &figure.recipe.lines {
+        strung(line, pose, figure, camera, layers);
+    }
+}
+
+/// Straps and rings: two ropes from an anchor to the hands.
+fn ropes(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
+    let Some(rope) = figure.rope else { return };
+    let rings = figure.start().touches.iter().any(|(c, _)| c.surface == Surface::Rings);
+    let beam = |z: f64| rope.anchor + vec3(0.0, 0.0, z);
+    ceiling(rope.anchor, camera, &mut layers.behind);
+    for side in [Side::Far, Side::Near] {
+        let hangs = pose
+            .touches
+            .iter()
+            .any(|(c, _)| c.side == Some(side) && c.part == Part::Hand && c.surface.is_rope());
+        if !hangs {
+            continue;
+        }
+        let top = camera.see(beam(side.sign() * 0.03));
+        let grip = camera.see(pose.body.limb(side, LimbMark::Grip));
+        let (paper, ink) = match side {
+            Side::Far => (&mut layers.behind, Ink::FarRope),
+            Side::Near => (&mut layers.amid, Ink::Rope),
+        };
+        handle(top, grip, rings, ink, paper);
+    }
+}
+
+/// A piece of ceiling with a hook in it: straps hang from something.
+fn ceiling(anchor: Vec3, camera: &Camera, paper: &mut Paper) {
+    let see = |x: f64, y: f64, z: f64| camera.see(anchor + vec3(x, y, z));
+    let slab =
+        [see(-0.24, 0.09, 0.0), see(0.24, 0.09, 0.0), see(0.24, 0.14, 0.0), see(-0.24, 0.14, 0.0)];
+    paper.reach(&slab.map(|corner| round(corner, 1.0)));
+    paper.draw(Ink::Section, polygon(&slab));
+    paper.draw(Ink::KitLine, line(&[see(0.0, 0.09, 0.0), see(0.0, 0.0, 0.0)]));
+}
+
+fn handle(top: Spot, grip: Spot, ring: bool, ink: Ink, paper: &mut Paper) {
+    let way = top.to(grip).unit();
+    let normal = spot(-way.y, way.x);
+    if ring {
+        paper.draw(ink, line(&[top, grip.along(way, -18.0)]));
+        paper.stroke(ink, circle(round(grip.along(way, -9.0), 9.0)), 2.6);
+        return;
+    }
+    let fork = grip.along(way, -10.0);
+    let (p, q) = (grip.along(normal, 4.8), grip.along(normal, -4.8));
+    paper.draw(ink, line(&[top, fork, p, q, fork]));
+    paper.stroke(ink, line(&[p, q]), 3.2);
+}
+
+/// A band or a towel between its ends: one line a side, or one from side to side.
+fn strung(
+    strung: &Line,
+    pose: &SolvedPose,
+    figure: &SolvedFigure,
+    camera: &Camera,
+    layers: &mut Layers,
+) {
+    let sides: Vec<(Side, Side)> = match (side_of(strung.from), side_of(strung.to)) {
+        (Some(a), Some(b)) => vec![(a, b)],
+        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
+        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
+    };
+    for (a, b) in sides {
+        let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
+        let (Some(from), Some(to)) = ends else { continue };
+        let near = a == Side::Near || b == Side::Near;
+        let paper = match (near, strung.from == LineEnd::Back || strung.to == LineEnd::Back) {
+            // Round the back and along the outside of the arm.
+            (true, true) => &mut layers.amid,
+            (true, false) => &mut layers.amid,
+            (false, _) => &mut layers.behind,
+        };
+        let ends = [camera.see(from), camera.see(to)];
+        paper.reach(&ends.map(|end| round(end, 2.0)));
+        if strung.towel {
+            towel(ends, near, paper);
+        } else if let (LineEnd::Back, _) | (_, LineEnd::Back) = (strung.from, strung.to) {
+            // Round the ribs under the arm, then along it.
+            let shoulder = pose.body.limb(a, LimbMark::Shoulder);
+            let ribs = shoulder - pose.body.frame(Piece::Chest).up * 0.11;
+            let path = line(&[ends[0], camera.see(ribs), ends[1]]);
+            paper.stroke(if near { Ink::Band } else { Ink::FarBand }, path, 2.4);
+        } else {
+            paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
+        }
+        for (e, at) in [(strung.from, from), (strung.to, to)] {
+            if let (LineEnd::Anchor { ahead, aside, .. }, true) = (e, near) {
+                anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
+            }
+        }
+    }
+}
+
+/// A band's anchor: the door that it is shut into, behind everything else, and its knot.
+fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
+    let mut door = Paper::default();
+    furniture::door(at, along, camera, &mut door);
+    let knot = round(camera.see(at), 3.2);
+    door.reach(&[knot]);
+    door.draw(Ink::Weight, circle(knot));
+    door.lay(std::mem::take(behind));
+    *behind = door;
+}
+
+/// A towel: soft cloth from over the fist, a little slack, down to the foot and round under it.
+fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
+    let way = hand.to(foot).unit();
+    let over = hand.along(way, -4.0);
+    let mut cloth = Pen::at(over.plus(-5.0, 10.0));
+    cloth.quadratic(over.plus(-6.0, -2.0), hand);
+    let sag = hand.towards(foot, 0.5).plus(-2.5, 3.0);
+    cloth.quadratic(sag, foot);
+    paper.reach(&[round(over, 4.0), round(over.plus(-5.0, 10.0), 3.0), round(foot, 4.0)]);
+    let path = cloth.path();
+    paper.stroke(Ink::ArrowHalo, path.clone(), 7.4);
+    paper.stroke(if near { Ink::KitLine } else { Ink::FarRope }, path, 5.4);
+}
+
+/// The side an end names; none where it comes on both sides or in the middle.
+fn side_of(e: LineEnd) -> Option<Side> {
+    match e {
+        LineEnd::Hands(side) | LineEnd::Feet(side) => side,
+        LineEnd::Knee(side) => Some(side),
+        LineEnd::Bar | LineEnd::Back | LineEnd::Anchor { .. } => None,
+    }
+}
+
+/// One end on one side; none where this side has no such end.
+fn end(e: LineEnd, side: Side, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Vec3> {
+    match e {
+        LineEnd::Hands(_) => Some(pose.body.limb(side, LimbMark::Grip)),
+        LineEnd::Feet(_) => Some(pose.body.limb(side, LimbMark::Sole)),
+        LineEnd::Knee(_) => Some(pose.body.limb(side, LimbMark::Knee)),
+        LineEnd::Back => {
+            let wide = pose.body.frame(Piece::Chest).right * (0.06 * side.sign());
+            Some(pose.body.mark(Mark::Back) + wide)
+        }
+        LineEnd::Bar => figure
+            .start()
+            .touches
+            .iter()
+            .find(|(c, _)| c.surface == Surface::Bar)
+            .map(|(c, at)| vec3(at.x, c.height.unwrap_or(at.y), side.sign() * 0.03)),
+        LineEnd::Anchor { height, ahead, aside } => {
+            let start = figure.start().body.mark(Mark::Hips);
+            Some(vec3(start.x + ahead, height, start.z + aside))
+        }
+    }
+}
