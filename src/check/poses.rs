@@ -2,10 +2,12 @@
 //! Never judges a pose: `mechanics` did, for every movement and every rung.
 
 use super::Rule;
+use crate::figure::doubts::Doubt;
 use crate::finding::{Finding, Span};
 use crate::gym::{Gym, Posed};
 use crate::library::Movement;
 use crate::mechanics::node::{PoseCode, PoseProblem};
+use crate::mechanics::solve::SolvedFigure;
 use std::collections::BTreeSet;
 
 /// Every problem of one kind: of the movements at their usual settings, then of the rungs, each
@@ -45,6 +47,23 @@ fn finding(
     let headline =
         if at.is_empty() { sentence.to_string() } else { format!("{sentence}, at {at}") };
     rule.finding(headline, written_at(gym, movement, problem.at)).help(problem.next.clone())
+}
+
+/// What the eye would not read in the figures of the movements, each headline once a movement.
+pub fn doubts(rule: &Rule, judge: fn(&SolvedFigure) -> Vec<Doubt>, gym: &Gym) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (id, posed) in &gym.posed {
+        let Some(movement) = gym.library.movements.get(id) else { continue };
+        let Some(figure) = &posed.figure else { continue };
+        let mut said = BTreeSet::new();
+        for doubt in judge(figure) {
+            let place = written_at(gym, movement, doubt.at);
+            if said.insert(doubt.at) {
+                findings.push(rule.finding(doubt.sentence, place).help(doubt.next));
+            }
+        }
+    }
+    findings
 }
 
 /// The word or phrase of a movement's file that starts at a byte.

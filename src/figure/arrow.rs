@@ -19,18 +19,38 @@ const LENGTH: (f64, f64) = (20.0, 46.0);
 /// Draw the arrow from one key pose to the next, clear of `blocks` (kit, as circles).
 pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Round]) -> Paper {
     let mut paper = Paper::default();
-    let Some(mark) = moving(arrow, from, to, camera) else { return paper };
-    let Some(way) = way(mark, from, to, camera) else { return paper };
-    let room = Room {
-        body: &body_rounds(from, camera),
-        blocks,
-        moves: &rounds_of(from, camera, &segments_of(mark)),
-        lying: *camera == Camera::of(View::HighCorner),
-    };
-    let placed = place(way, &room);
+    let Some((placed, _)) = placed(arrow, (from, to), camera, blocks) else { return paper };
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
     paper
+}
+
+/// How far the arrow stands from what moves, centimetres; none where there is no arrow.
+pub fn beside(
+    arrow: &Arrow,
+    (from, to): (&Body, &Body),
+    camera: &Camera,
+    blocks: &[Round],
+) -> Option<f64> {
+    let (way, moves) = placed(arrow, (from, to), camera, blocks)?;
+    let gap =
+        |r: &Round| samples(&way).map(|at| at.to(r.at).length() - r.r).fold(f64::MAX, f64::min);
+    moves.iter().map(gap).reduce(f64::min)
+}
+
+/// The arrow in its place, and what moves as circles.
+fn placed(
+    arrow: &Arrow,
+    (from, to): (&Body, &Body),
+    camera: &Camera,
+    blocks: &[Round],
+) -> Option<(Way, Vec<Round>)> {
+    let mark = moving(arrow, from, to, camera)?;
+    let way = way(mark, from, to, camera)?;
+    let moves = rounds_of(from, camera, &segments_of(mark));
+    let body = &body_rounds(from, camera);
+    let lying = *camera == Camera::of(View::HighCorner);
+    Some((place(way, &Room { body, blocks, moves: &moves, lying }), moves))
 }
 
 /// An arrow along the floor for a figure that walks on.
@@ -241,20 +261,21 @@ fn place(way: Way, room: &Room) -> Way {
         .map(|(_, moved)| moved)
         .filter(|moved| room.lying || moved.iter().all(|p| p.y < -3.0))
         .collect();
-    let clear = |blocks: &[Round], far: f64| {
+    let clear = |blocks: &[Round], by: f64, far: f64| {
         over_floor
             .iter()
             .find(|moved| {
-                clear_of(moved, room.body, 4.5)
+                clear_of(moved, room.body, by)
                     && clear_of(moved, blocks, 3.0)
                     && !clear_of(moved, room.moves, far)
             })
             .copied()
     };
     // Across kit rather than across the body: it has a halo. Beside what moves rather than clear.
-    clear(room.blocks, HAND)
-        .or_else(|| clear(&[], HAND))
-        .or_else(|| clear(room.blocks, f64::INFINITY))
+    clear(room.blocks, 4.5, HAND)
+        .or_else(|| clear(&[], 4.5, HAND))
+        .or_else(|| clear(&[], 1.0, HAND))
+        .or_else(|| clear(room.blocks, 4.5, f64::INFINITY))
         .unwrap_or(way)
 }
 
@@ -284,10 +305,14 @@ fn centre(body: &[Round]) -> Spot {
 }
 
 fn clear_of(way: &Way, others: &[Round], room: f64) -> bool {
-    (0..=10).all(|i| {
-        let t = i as f64 / 10.0;
-        let (p, q) = (way[0].towards(way[1], t), way[1].towards(way[2], t));
-        let at = p.towards(q, t);
-        others.iter().all(|o| at.to(o.at).length() - o.r >= room)
+    samples(way).all(|at| others.iter().all(|o| at.to(o.at).length() - o.r >= room))
+}
+
+/// Spots along an arrow.
+fn samples(way: &Way) -> impl Iterator<Item = Spot> {
+    let way = *way;
+    (0..=10).map(move |i| {
+        let t = f64::from(i) / 10.0;
+        way[0].towards(way[1], t).towards(way[1].towards(way[2], t), t)
     })
 }

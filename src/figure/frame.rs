@@ -210,7 +210,7 @@ fn mat(figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
 }
 
 /// Blocks of kit as circles, for the arrow to keep clear of.
-fn kit_rounds(kit: &[KitPiece], camera: &Camera) -> Vec<Round> {
+pub fn kit_rounds(kit: &[KitPiece], camera: &Camera) -> Vec<Round> {
     let mut out = Vec::new();
     for piece in kit.iter().filter(|p| p.surface.is_block()) {
         let steps = |a: f64, b: f64| (0..=6).map(move |i| a + (b - a) * i as f64 / 6.0);

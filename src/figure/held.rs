@@ -71,13 +71,18 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
         HeldAt::OnHips => on_hips(held.item, body, camera, &mut layers.amid),
         HeldAt::OnBack => backpack_worn(body, camera, &mut layers.amid),
         HeldAt::AlongBack => {
-            let pelvis = body.frame(Piece::Pelvis);
-            let low = body.mark(Mark::Hips) - pelvis.carry(0.072, 0.03, 0.0) * body.stature;
-            let high =
-                body.mark(Mark::Back) - body.frame(Piece::Chest).front * (0.010 * body.stature);
+            let (low, high) = along_back(body);
             stick(low, high, 0.42, camera, &mut layers.amid);
         }
     }
+}
+
+/// A stick along the back: where it lies on the tail-bone, and where on the upper back.
+pub fn along_back(body: &Body) -> (Vec3, Vec3) {
+    let pelvis = body.frame(Piece::Pelvis);
+    let low = body.mark(Mark::Hips) - pelvis.carry(0.072, 0.03, 0.0) * body.stature;
+    let high = body.mark(Mark::Back) - body.frame(Piece::Chest).front * (0.010 * body.stature);
+    (low, high)
 }
 
 fn elbow_bent(body: &Body) -> bool {

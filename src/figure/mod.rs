@@ -4,10 +4,11 @@
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `ends`, `trunk` (the body);
 //! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between); `scale`
-//! (a ladder), `weeks` (a cycle); `telling` (the words).
+//! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts` (what the eye would not read).
 
 pub mod arrow;
 pub mod camera;
+pub mod doubts;
 pub mod ends;
 pub mod frame;
 pub mod furniture;
@@ -26,8 +27,10 @@ pub mod solid;
 pub mod strung;
 pub mod style;
 pub mod telling;
+pub mod told;
 pub mod trunk;
 pub mod weeks;
 
 pub use poses::poses;
 pub use sheet::{Drawn, draw};
+pub use telling::Caption;

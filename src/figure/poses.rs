@@ -4,7 +4,7 @@
 use super::frame::frame;
 use super::pen::{num, nums};
 use super::sheet::{EDGE, chevron, escaped, lying, rise, width};
-use super::telling::telling;
+use super::telling::{Caption, telling};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
 
@@ -16,7 +16,8 @@ const SCALE: (f64, f64) = (1.3, 2.2);
 
 /// The key poses of `figure` with a pointer between; the first carries name and words of all.
 /// `mark` makes ids unique on a page.
-pub fn poses(figure: &SolvedFigure, name: &str, mark: &str) -> String {
+pub fn poses<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &str) -> String {
+    let Caption { name, standard } = caption.into();
     let kit = pieces(figure);
     let papers: Vec<_> = (0..figure.poses.len()).map(|i| frame(figure, i, &kit)).collect();
     let (top, bottom) = rise(&papers);
@@ -34,7 +35,7 @@ pub fn poses(figure: &SolvedFigure, name: &str, mark: &str) -> String {
         let wide = own + 2.0 * (beside + EDGE);
         let view = nums(&[paper.bounds.min.x - beside - EDGE, top - EDGE, wide, tall]);
         let (words, role) = if i == 0 {
-            (titled(name, &telling(figure), mark), named(mark))
+            (titled(name, &telling(figure, standard), mark), named(mark))
         } else {
             out.push_str(&pointer());
             (String::new(), "aria-hidden=\"true\"".to_string())

@@ -7,7 +7,7 @@ use super::outline::line;
 use super::paper::{Bounds, Ink, Paper};
 use super::pen::{num, nums};
 use super::style;
-use super::telling::telling;
+use super::telling::{Caption, telling};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
 
@@ -30,10 +30,11 @@ const GAP: f64 = 22.0;
 pub(super) const EDGE: f64 = 4.0;
 
 /// Draw a solved figure under a name such as "Push-up". `mark` makes ids unique on a page.
-pub fn draw(figure: &SolvedFigure, name: &str, mark: &str) -> Drawn {
+pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &str) -> Drawn {
+    let Caption { name, standard } = caption.into();
     let kit = pieces(figure);
     let papers: Vec<Paper> = (0..figure.poses.len()).map(|i| frame(figure, i, &kit)).collect();
-    let words = telling(figure);
+    let words = telling(figure, standard);
     let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
     let (inside, view) =

@@ -13,6 +13,7 @@ use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::props::{Line, LineEnd};
+use crate::mechanics::words::recipe::View;
 
 /// Draw all that is strung into the layers.
 pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
@@ -87,11 +88,15 @@ fn strung(
         let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
         let (Some(from), Some(to)) = ends else { continue };
         let near = a == Side::Near || b == Side::Near;
-        let paper = match (near, strung.from == LineEnd::Back || strung.to == LineEnd::Back) {
-            // Round the back and along the outside of the arm.
-            (true, true) => &mut layers.amid,
-            (true, false) => &mut layers.amid,
-            (false, _) => &mut layers.behind,
+        let round_back = strung.from == LineEnd::Back || strung.to == LineEnd::Back;
+        let from_bar = strung.from == LineEnd::Bar || strung.to == LineEnd::Bar;
+        let paper = match near {
+            // Seen from behind, it hangs on the other side of who stands in it.
+            true if from_bar && figure.recipe.view == View::Back => &mut layers.behind,
+            true if round_back || strung.towel => &mut layers.amid,
+            // Along the arm that pulls it, not hidden by it.
+            true => &mut layers.before,
+            false => &mut layers.behind,
         };
         let ends = [camera.see(from), camera.see(to)];
         paper.reach(&ends.map(|end| round(end, 2.0)));

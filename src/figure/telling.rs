@@ -1,7 +1,8 @@
 //! Telling: a figure in words, written from the solved pose.
-//! The alternative text of a picture: what touches what, how the body stands, what moves. It
-//! never says more than was solved.
+//! The alternative text of a picture: the standard, the kit, what touches what, how the body stands,
+//! what moves; degrees last. It never says more than was solved, nor less than is drawn.
 
+use super::told::{arms, band, kit, legs, spine, trunk};
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
@@ -9,36 +10,58 @@ use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Contact, Part, Surface};
 use crate::mechanics::words::recipe::View;
 
+/// What a picture is called, and what counts in it.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Caption<'a> {
+    /// The movement's name.
+    pub name: &'a str,
+    /// Its standard, for who does not see the picture; empty where there is none.
+    pub standard: &'a str,
+}
+
+impl<'a> From<&'a str> for Caption<'a> {
+    fn from(name: &'a str) -> Caption<'a> {
+        Caption { name, standard: "" }
+    }
+}
+
 /// The whole figure in a few sentences.
-pub fn telling(figure: &SolvedFigure) -> String {
-    let mut out = vec![seen_from(figure)];
-    let many = figure.poses.len();
-    let mut before: Option<Vec<String>> = None;
+pub fn telling(figure: &SolvedFigure, standard: &str) -> String {
+    let mut out = Vec::new();
+    if !standard.is_empty() {
+        out.push(format!("{}.", standard.trim_end_matches('.')));
+    }
+    out.push(seen_from(figure));
+    let mut before: Option<(&SolvedPose, Vec<String>)> = None;
     for (i, pose) in figure.poses.iter().enumerate() {
-        let name = match (i, many) {
-            (0, 1) => "Held",
-            (0, _) => "Start",
-            (i, n) if i + 1 == n && figure.recipe.pause => "End, held still",
-            (i, n) if i + 1 == n => "End",
-            _ => "Then",
-        };
         let facts = facts(pose);
-        let fresh: Vec<String> = match &before {
-            Some(old) => facts.iter().filter(|f| !old.contains(f)).cloned().collect(),
+        let said = match &before {
+            Some((earlier, old)) => {
+                let fresh = facts.iter().filter(|f| !old.contains(f)).cloned();
+                moved(earlier, pose).into_iter().chain(fresh).collect()
+            }
             None => facts.clone(),
         };
-        let said = match i.checked_sub(1).filter(|_| fresh.is_empty()) {
-            Some(earlier) => vec![moved(&figure.poses[earlier], pose)],
-            None => fresh,
-        };
-        out.push(format!("{name}: {}.", said.join(", ")));
-        before = Some(facts);
+        let said = if said.is_empty() { "much the same".to_string() } else { said.join(", ") };
+        out.push(format!("{}: {said}.", named(figure, i)));
+        before = Some((pose, facts));
     }
+    out.push(degrees(figure));
     out.join(" ")
 }
 
-/// Where no contact and no bend changes: what moves furthest, which way, and how far.
-fn moved(from: &SolvedPose, to: &SolvedPose) -> String {
+fn named(figure: &SolvedFigure, i: usize) -> &'static str {
+    match (i, figure.poses.len()) {
+        (0, 1) => "Held",
+        (0, _) => "Start",
+        (i, n) if i + 1 == n && figure.recipe.pause => "End, held still",
+        (i, n) if i + 1 == n => "End",
+        _ => "Then",
+    }
+}
+
+/// What moves furthest, which way, and how far.
+fn moved(from: &SolvedPose, to: &SolvedPose) -> Option<String> {
     let way = |mark: Mark| to.body.mark(mark) - from.body.mark(mark);
     let [near, far] = Side::BOTH.map(|side| way(LimbMark::Grip.of(side)));
     let alike = |a: Vec3, b: Vec3| (a - b).length() < 0.3 * near.length().max(far.length());
@@ -54,10 +77,8 @@ fn moved(from: &SolvedPose, to: &SolvedPose) -> String {
         ways.extend([("near hand", near, aside), ("far hand", far, aside)]);
     }
     let furthest = ways.into_iter().max_by(|a, b| a.1.length().total_cmp(&b.1.length()));
-    match furthest.filter(|(_, way, _)| way.length() >= 0.02) {
-        Some((what, way, sideways)) => format!("{what} {}", by(way, sideways)),
-        None => "much the same".into(),
-    }
+    let (what, way, sideways) = furthest.filter(|(_, way, _)| way.length() >= 0.02)?;
+    Some(format!("{what} {}", by(way, sideways)))
 }
 
 /// The largest part of a way, in words.
@@ -82,18 +103,17 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Corner | View::FrontCorner => "Seen from the front corner",
         View::HighCorner => "Seen from the front corner, from above",
     };
-    match figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
-        Some(held) => format!("{view}, with {}.", held.words()),
-        None => format!("{view}."),
-    }
+    let with: Vec<String> =
+        kit(figure).into_iter().chain(figure.recipe.lines.iter().map(band)).collect();
+    if with.is_empty() { format!("{view}.") } else { format!("{view}, with {}.", with.join(", ")) }
 }
 
 fn facts(pose: &SolvedPose) -> Vec<String> {
     let mut out = contacts(pose);
-    out.push(trunk(pose));
-    out.extend(bends(pose, LimbJoint::Hip, "hip", 25.0));
-    out.extend(bends(pose, LimbJoint::Knee, "knee", 18.0));
-    out.extend(bends(pose, LimbJoint::Elbow, "elbow", 22.0));
+    out.push(trunk(pose).to_string());
+    out.extend(spine(pose).into_iter().map(str::to_string));
+    out.extend(arms(pose));
+    out.extend(legs(pose));
     out
 }
 
@@ -142,45 +162,24 @@ fn place(contact: &Contact) -> String {
     }
 }
 
-fn trunk(pose: &SolvedPose) -> String {
-    let up = pose.body.mark(Mark::Shoulders) - pose.body.mark(Mark::Hips);
-    let lean = up.x.hypot(up.z).atan2(up.y).to_degrees();
-    let forward = up.x >= 0.0;
-    let front = pose.body.frame(crate::mechanics::marks::Piece::Chest).front;
-    let side = pose.body.frame(crate::mechanics::marks::Piece::Pelvis).right;
-    match lean {
-        l if l < 8.0 => "trunk upright".into(),
-        l if l > 150.0 => "trunk upside down".into(),
-        l if l > 78.0 && l < 102.0 && side.y.abs() > 0.8 => "lying on the side".into(),
-        l if l > 78.0 && l < 102.0 && front.y > 0.5 => "trunk level, facing up".into(),
-        l if l > 78.0 && l < 102.0 && front.y < -0.5 => "trunk level, facing down".into(),
-        l if front.x.abs() < 0.3 && front.y.abs() < 0.3 => {
-            format!("trunk turned {} degrees from upright", five(l))
-        }
-        l if up.z.abs() > 2.0 * up.x.abs() => {
-            format!("trunk leaning {} degrees to the side", five(l))
-        }
-        l if forward => format!("trunk leaning {} degrees forward", five(l)),
-        l => format!("trunk leaning {} degrees back", five(l)),
-    }
+/// The angles of every key pose, for who wants to set it up to the degree.
+fn degrees(figure: &SolvedFigure) -> String {
+    let joints =
+        [(LimbJoint::Hip, "hips"), (LimbJoint::Knee, "knees"), (LimbJoint::Elbow, "elbows")];
+    let told = |pose: &SolvedPose| {
+        let up = pose.body.mark(Mark::Shoulders) - pose.body.mark(Mark::Hips);
+        let lean = five(up.x.hypot(up.z).atan2(up.y).to_degrees());
+        let bends = joints.map(|(joint, word)| {
+            let [near, far] = Side::BOTH.map(|side| five(pose.body.posture.degrees(side, joint)));
+            if near == far { format!("{word} {near}") } else { format!("{word} {near} and {far}") }
+        });
+        format!("trunk {lean} from upright, {}", bends.join(", "))
+    };
+    let all: Vec<String> = figure.poses.iter().map(told).collect();
+    format!("In degrees: {}.", all.join("; then "))
 }
 
 fn five(degrees: f64) -> f64 {
-    (degrees / 5.0).round() * 5.0
-}
-
-fn bends(pose: &SolvedPose, joint: LimbJoint, word: &str, from: f64) -> Vec<String> {
-    let angle = |side| pose.body.posture.degrees(side, joint);
-    let say = |degrees: f64| {
-        if degrees < from {
-            "straight".to_string()
-        } else {
-            format!("bent {} degrees", five(degrees))
-        }
-    };
-    let (near, far) = (angle(Side::Near), angle(Side::Far));
-    if (near - far).abs() < 12.0 {
-        return vec![format!("{word}s {}", say((near + far) / 2.0))];
-    }
-    vec![format!("near {word} {}", say(near)), format!("far {word} {}", say(far))]
+    // Never minus nought.
+    (degrees / 5.0).round() * 5.0 + 0.0
 }

@@ -33,7 +33,7 @@ fn main() {
     for movement in library.movements.values().filter(|m| m.figure.is_some()) {
         let whole = || posed(movement, &[], &pose_person());
         let Some(solved) = whole().and_then(|posed| posed.figure) else { continue };
-        let draw = || figure::poses(&solved, &movement.name.value, "fig");
+        let draw = || figure::poses(&solved, movement.name.value.as_str(), "fig");
         let mut tell = |at: usize, number| told[at].1.push((number, movement.id.to_string()));
         tell(0, best(|| drop(solve_recipe(solved.recipe.clone(), &pose_person()))));
         tell(1, best(|| drop(whole())));

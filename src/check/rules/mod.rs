@@ -34,6 +34,10 @@ mod fault_without_cue;
 mod fault_without_then;
 mod fault_written_again;
 mod file_too_big;
+mod figure_arrow_strays;
+mod figure_face_covered;
+mod figure_kit_floats;
+mod figure_limb_foreshortened;
 mod format_incomplete;
 mod hall_lacks_kit;
 mod id_not_file_name;
@@ -221,6 +225,10 @@ pub static RULES: &[Rule] = &[
     pose_not_plausible::RULE,
     pose_shows_other_kit::RULE,
     pose_shows_trait::RULE,
+    figure_limb_foreshortened::RULE,
+    figure_face_covered::RULE,
+    figure_kit_floats::RULE,
+    figure_arrow_strays::RULE,
     effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,

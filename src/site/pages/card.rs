@@ -122,7 +122,13 @@ pub fn figure(gym: &Gym, movement: &Movement) -> Option<String> {
 
 fn drawn(gym: &Gym, movement: &Movement) -> Option<crate::figure::Drawn> {
     let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
-    Some(crate::figure::draw(solved, &movement.name.value, "fig"))
+    Some(crate::figure::draw(solved, caption(movement), "fig"))
+}
+
+/// The name of a movement's picture, and the standard for who does not see it.
+pub fn caption(movement: &Movement) -> crate::figure::Caption<'_> {
+    let standard = movement.standard.as_ref().map_or("", |standard| &standard.value);
+    crate::figure::Caption { name: &movement.name.value, standard }
 }
 
 /// The card of `movement` as a script that hands it to `rungbookCard`.

@@ -161,7 +161,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
 
 fn figure_row(maker: &Maker<'_>, movement: &Movement) -> Option<FigureRow> {
     let solved = maker.gym.posed.get(&movement.id)?.figure.as_ref()?;
-    let svg = figure::poses(solved, &movement.name.value, "fig");
+    let svg = figure::poses(solved, super::card::caption(movement), "fig");
     Some(FigureRow { svg, motion: motion_row(maker.gym, movement) })
 }
 
