@@ -38,7 +38,7 @@ pub fn beside(
     moves.iter().map(gap).reduce(f64::min)
 }
 
-/// The arrow in its place, and what moves as circles.
+/// The arrow in its place, and what moves as circles, all along its way.
 fn placed(
     arrow: &Arrow,
     (from, to): (&Body, &Body),
@@ -47,10 +47,12 @@ fn placed(
 ) -> Option<(Way, Vec<Round>)> {
     let mark = moving(arrow, from, to, camera)?;
     let way = way(mark, from, to, camera)?;
-    let moves = rounds_of(from, camera, &segments_of(mark));
+    let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
+    let moves = [from, &half, to].map(|body| rounds_of(body, camera, &segments_of(mark)));
     let body = &body_rounds(from, camera);
     let lying = *camera == Camera::of(View::HighCorner);
-    Some((place(way, &Room { body, blocks, moves: &moves, lying }), moves))
+    let room = Room { body, blocks, first: &moves[0], moves: &moves.concat(), lying };
+    Some((place(way, &room), moves.concat()))
 }
 
 /// An arrow along the floor for a figure that walks on.
@@ -79,7 +81,8 @@ pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
         return paper;
     };
     let moves = rounds_of(last, camera, &segments_of(LimbMark::Grip.of(Side::Near)));
-    let room = Room { body: &body_rounds(last, camera), blocks: &[], moves: &moves, lying: false };
+    let body = &body_rounds(last, camera);
+    let room = Room { body, blocks: &[], first: &moves, moves: &moves, lying: false };
     let placed = place(way, &room);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
@@ -239,10 +242,12 @@ fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
     segments.iter().flat_map(along).collect()
 }
 
-/// What is about an arrow: the body and the kit it keeps clear of, and what of the body moves.
+/// What is about an arrow: the body and the kit it keeps clear of, and what of the body moves, where
+/// it starts and all along its way.
 struct Room<'a> {
     body: &'a [Round],
     blocks: &'a [Round],
+    first: &'a [Round],
     moves: &'a [Round],
     lying: bool,
 }
@@ -251,33 +256,32 @@ struct Room<'a> {
 const HAND: f64 = 16.0;
 
 /// Shift the way sideways and along itself to the nearest clear place beside what moves; outside
-/// rather than inside, and over the floor unless the figure lies and is seen from above.
+/// rather than inside, and over the floor unless the figure lies and is seen from above. A shorter
+/// arrow beside what moves rather than a long one elsewhere; across kit rather than across the body:
+/// it has a halo.
 fn place(way: Way, room: &Room) -> Way {
     let middle = centre(room.body);
-    let mut shifts = shifts(&way, middle);
-    shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let over_floor: Vec<Way> = shifts
-        .into_iter()
-        .map(|(_, moved)| moved)
-        .filter(|moved| room.lying || moved.iter().all(|p| p.y < -3.0))
-        .collect();
-    let clear = |blocks: &[Round], by: f64, far: f64| {
-        over_floor
-            .iter()
-            .find(|moved| {
-                clear_of(moved, room.body, by)
-                    && clear_of(moved, blocks, 3.0)
-                    && !clear_of(moved, room.moves, far)
-            })
-            .copied()
+    let clear = |way: &Way, blocks: &[Round], by: f64, moves: &[Round]| {
+        let mut shifts = shifts(way, middle);
+        shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
+        shifts.into_iter().map(|(_, moved)| moved).find(|moved| {
+            (room.lying || moved.iter().all(|p| p.y < -3.0))
+                && (moves.is_empty() || !clear_of(moved, moves, HAND))
+                && clear_of(moved, room.body, by)
+                && clear_of(moved, blocks, 3.0)
+        })
     };
-    // Across kit rather than across the body: it has a halo. Beside what moves rather than clear.
-    clear(room.blocks, 4.5, HAND)
-        .or_else(|| clear(&[], 4.5, HAND))
-        .or_else(|| clear(&[], 1.0, HAND))
-        .or_else(|| clear(room.blocks, 4.5, f64::INFINITY))
+    let short = way.map(|p| way[0].towards(p, SHORTER));
+    clear(&way, room.blocks, 4.5, room.first)
+        .or_else(|| clear(&way, &[], 4.5, room.first))
+        .or_else(|| clear(&short, &[], 3.5, room.first))
+        .or_else(|| clear(&way, &[], 4.5, room.moves))
+        .or_else(|| clear(&way, room.blocks, 4.5, &[]))
         .unwrap_or(way)
 }
+
+/// What is left of an arrow where the whole has no room.
+const SHORTER: f64 = 0.6;
 
 /// Every way it could be shifted, with what that costs.
 fn shifts(way: &Way, middle: Spot) -> Vec<(f64, Way)> {

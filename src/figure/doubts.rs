@@ -4,6 +4,7 @@
 use super::arrow;
 use super::camera::Camera;
 use super::frame::kit_rounds;
+use super::kit::BAR_HALF;
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::pieces;
@@ -79,15 +80,20 @@ pub fn across_the_face(figure: &SolvedFigure) -> Vec<Doubt> {
         if camera.depth(head.front) < -0.3 {
             continue;
         }
-        let round = (camera.see(face), 100.0 * FACE.2 * pose.body.stature);
-        let covers = |(_, at, r): &(&str, Vec3, f64)| {
-            let before = camera.depth(*at) > camera.depth(face);
-            before && camera.see(*at).to(round.0).length() < 0.5 * round.1 + r
+        let throat = pose.body.mark(Mark::Neck);
+        let near = 50.0 * FACE.2 * pose.body.stature;
+        let covers = |(word, at, r): &(&str, Vec3, f64)| {
+            let over = |what: Vec3| {
+                camera.depth(*at) > camera.depth(what)
+                    && camera.see(*at).to(camera.see(what)).length() < near + r
+            };
+            // A bar across the throat reads as a bar through it.
+            over(face) || (*word == "bar" && over(throat))
         };
         if let Some((word, ..)) = before_it(pose, figure).into_iter().find(covers) {
             doubts.push(Doubt {
                 at: pose.at,
-                sentence: format!("the {word} is drawn across the face"),
+                sentence: format!("the {word} is drawn across face or throat"),
                 next: "choose another view, such as `back` for a bar, or move the hands",
             });
         }
@@ -127,8 +133,6 @@ const ONE_THING: f64 = 0.24;
 const BAG: f64 = 0.42;
 /// A hand further from a stick than this does not hold it, metres: the width of a hand.
 const BESIDE: f64 = 0.10;
-/// Half a bar, metres, as `kit` draws it.
-const BAR: f64 = 0.60;
 
 /// Kit that nothing holds: a weight between hands apart, a stick beside the hand, a hand past the
 /// end of a bar.
@@ -162,7 +166,7 @@ pub fn floating(figure: &SolvedFigure) -> Vec<Doubt> {
             }
         }
         let past = |(c, at): &(Contact, Vec3)| {
-            c.surface == Surface::Bar && c.part == Part::Hand && at.z.abs() > BAR
+            c.surface == Surface::Bar && c.part == Part::Hand && at.z.abs() > BAR_HALF
         };
         if pose.touches.iter().any(past) {
             say(pose.at, "a hand is past the end of the bar".into(), "bring the hands closer");

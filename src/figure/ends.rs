@@ -35,7 +35,7 @@ pub fn hand(sitter: &Sitter, side: Side, wrist: Vec3) -> Vec<Vec<Round>> {
     let h = sitter.body.stature;
     let long = HAND * h;
     // Share of the hand's length, half its breadth and half its thickness there.
-    let palm = [(0.30, 0.0205, 0.0108), (0.56, 0.0195, 0.0100), (0.90, 0.0105, 0.0075)];
+    let palm = [(0.42, 0.0205, 0.0108), (0.90, 0.0110, 0.0075)];
     let across = sitter.across(lie.down);
     let spread = |way: Vec3, half: f64| {
         let on = sitter.camera.aim(way);
@@ -46,11 +46,14 @@ pub fn hand(sitter: &Sitter, side: Side, wrist: Vec3) -> Vec<Vec<Round>> {
         let r = spread(lie.thumb, wide).hypot(spread(lie.back, thick));
         sitter.round(wrist + lie.down * (t * long), r)
     }));
-    let thumb = |t: f64, out: f64| wrist + lie.down * (t * long) + lie.thumb * (out * h);
-    let thumb =
-        vec![sitter.round(thumb(0.22, 0.007), 0.0088), sitter.round(thumb(0.55, 0.030), 0.0068)];
     // A thumb that points at the reader, or away, lies within the hand.
-    if seen(sitter, lie.thumb) < ASIDE { vec![mitten] } else { vec![mitten, thumb] }
+    if seen(sitter, lie.thumb) < ASIDE || (sitter.paler && side == Side::Far) {
+        return vec![mitten];
+    }
+    let thumb = |t: f64, out: f64, r: f64| {
+        sitter.round(wrist + lie.down * (t * long) + lie.thumb * (out * h), r)
+    };
+    vec![mitten, vec![thumb(0.22, 0.007, 0.0088), thumb(0.55, 0.030, 0.0068)]]
 }
 
 /// Knuckles across the handle, the wrist behind them.
@@ -87,6 +90,7 @@ pub fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Vec<Round>> {
     if seen(sitter, foot.right) > 0.6 {
         let aside =
             |x: f64, z: f64, r: f64| sitter.round(ankle + foot.carry(x, FOOT_SOLE + r, z) * h, r);
+        shoe.remove(0);
         shoe.push(vec![aside(0.080, -0.013, 0.0145), aside(0.080, 0.013, 0.0145)]);
         shoe.push(vec![aside(0.080, 0.0, 0.020), aside(-0.015, 0.0, 0.0215)]);
     }

@@ -116,13 +116,10 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     head.lay(neck_and_hair(sitter).of(11));
     let trunk = trunk(sitter).of(TRUNK);
     let arm = |side: Side| arm(sitter, side).of(3 + side.index());
-    let leg = |side: Side| {
-        let mut leg = leg(sitter, side).of(5 + side.index());
-        leg.lay(hip_patch(sitter, side).of(7 + side.index()));
-        leg
-    };
+    let leg = |side: Side| leg(sitter, side).of(5 + side.index());
+    let hip = |side: Side| hip_patch(sitter, side).of(7 + side.index());
     if figure.recipe.view == View::Side {
-        let near = [leg(Side::Near), amid, arm(Side::Near)];
+        let near = [leg(Side::Near), hip(Side::Near), amid, arm(Side::Near)];
         let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
         parts.for_each(|part| paper.lay(part));
         return;
@@ -139,6 +136,8 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         let lift = if lies && !pale { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
+        // The seams at hip and shoulder are covered, whichever of the two lies over the other.
+        parts.push((if pale { leg_depth + 1e-6 } else { leg_depth.max(0.0) + 1e-6 }, hip(side)));
         // An arm beside the trunk lies over its edge: only one well behind it is hidden by it.
         let arm_lift = if pale { 0.01 } else { BESIDE };
         let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;

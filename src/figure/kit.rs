@@ -11,6 +11,7 @@ use crate::mechanics::scenery::Piece;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Plane, vec3};
 use crate::mechanics::words::contact::{Family, Surface};
+use crate::mechanics::words::recipe::View;
 
 /// Kit drawn behind the body, between trunk and near arm, and in front of all.
 #[derive(Debug, Clone, Default)]
@@ -92,7 +93,9 @@ fn room_wall(x: (f64, f64), tall: f64, faces_on: bool, camera: &Camera, paper: &
 }
 
 /// Half the width of a bar, metres.
-const BAR_HALF: f64 = 0.60;
+pub const BAR_HALF: f64 = 0.60;
+/// How far its near end goes in a side view.
+const BAR_NEAR: f64 = 0.34;
 
 fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
     let x = figure
@@ -105,7 +108,9 @@ fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layer
     // A low bar stands in a rack; a high one hangs from the ceiling.
     let low = piece.height < 1.5;
     let fixed = if low { 0.0 } else { piece.height + 0.20 };
-    for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, BAR_HALF)] {
+    // From the side the near end stops past the hand: it would cross the throat.
+    let near = if figure.recipe.view == View::Side { BAR_NEAR } else { BAR_HALF };
+    for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, near)] {
         rail(camera, paper, Ink::KitLine, at(piece.height, z), at(fixed, z));
         if !low {
             let plate = |dx: f64| vec3(x + dx, fixed, z);
@@ -114,12 +119,12 @@ fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layer
     }
     if low {
         // Feet along the floor: a rack, not two loose posts.
-        for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, BAR_HALF)] {
+        for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, near)] {
             let foot = |dx: f64| vec3(x + dx, 0.012, z);
             rail(camera, paper, Ink::KitLine, foot(-0.20), foot(0.20));
         }
     }
-    let whole = (at(piece.height, -BAR_HALF), at(piece.height, BAR_HALF));
+    let whole = (at(piece.height, -BAR_HALF), at(piece.height, near));
     rail(camera, &mut layers.behind, Ink::KitLine, whole.0, whole.1);
     if figure.plane() == Plane::Side {
         // The near hand closes over the bar, the far hand lies behind it.

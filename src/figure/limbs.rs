@@ -3,7 +3,7 @@
 
 use super::camera::{Camera, Spot, spot};
 use super::ends::{hand, shoe, sole};
-use super::outline::{Round, chain, cut, round, tube};
+use super::outline::{Round, capsule, chain, cut, round, tube};
 use super::paper::{Ink, Paper};
 use crate::mechanics::joints::Side;
 use crate::mechanics::kinematics::Body;
@@ -79,14 +79,7 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         knee,
         ankle,
         shank_frame,
-        &[
-            (0.0, 0.0, 0.0305),
-            (0.14, -0.002, 0.0305),
-            (0.32, -0.006, 0.0315),
-            (0.62, -0.003, 0.0240),
-            (0.85, 0.0, 0.0180),
-            (1.0, 0.0, 0.0175),
-        ],
+        &[(0.0, 0.0, 0.0305), (0.28, -0.006, 0.0318), (0.64, -0.003, 0.0232), (1.0, 0.0, 0.0175)],
     );
     let shorts = sitter.along(
         hip,
@@ -109,7 +102,9 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
     paper.draw(inks(sitter, side, Ink::Skin, Ink::FarSkin), skin);
     paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), cut(&shorts));
     paper.draw(inks(sitter, side, Ink::Shoe, Ink::FarShoe), shoe);
-    paper.draw(inks(sitter, side, Ink::Sole, Ink::FarSole), sole(sitter, side, ankle));
+    if !(sitter.paler && side == Side::Far) {
+        paper.draw(Ink::Sole, sole(sitter, side, ankle));
+    }
     paper
 }
 
@@ -152,16 +147,11 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
 /// The shoulder belongs to the trunk: shirt over the seam between it and the sleeve.
 pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
     let mut paper = Paper::default();
-    let (shoulder, elbow) =
-        (sitter.limb(side, LimbMark::Shoulder), sitter.limb(side, LimbMark::Elbow));
     let middle = sitter.body.mark(Mark::Shoulders);
     let yoke = middle + sitter.body.frame(Piece::Chest).up * (0.002 * sitter.body.stature);
-    let rounds = [
-        sitter.round(yoke, 0.0380),
-        sitter.round(shoulder, 0.0295),
-        sitter.round(shoulder.towards(elbow, 0.22), 0.0295),
-    ];
-    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), chain(&rounds));
+    let shoulder = sitter.limb(side, LimbMark::Shoulder);
+    let patch = capsule(sitter.round(yoke, 0.0380), sitter.round(shoulder, 0.0294));
+    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), patch);
     paper
 }
 
@@ -170,11 +160,8 @@ pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
     let mut paper = Paper::default();
     let (hip, knee) = (sitter.limb(side, LimbMark::Hip), sitter.limb(side, LimbMark::Knee));
     let up = sitter.body.frame(Piece::Pelvis).up * (0.046 * sitter.body.stature);
-    let rounds = [
-        sitter.round(hip + up, 0.0440),
-        sitter.round(hip, 0.0470),
-        sitter.round(hip.towards(knee, 0.20), 0.0440),
-    ];
-    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), chain(&rounds));
+    let (top, low) =
+        (sitter.round(hip + up, 0.0440), sitter.round(hip.towards(knee, 0.15), 0.0455));
+    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), capsule(top, low));
     paper
 }

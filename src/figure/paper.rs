@@ -19,7 +19,6 @@ pub enum Ink {
     FarShorts,
     FarShoe,
     Sole,
-    FarSole,
     Shadow,
     Halo,
     Floor,
@@ -55,7 +54,6 @@ impl Ink {
             Ink::FarShorts => "fl",
             Ink::FarShoe => "ff",
             Ink::Sole => "so",
-            Ink::FarSole => "sf",
             Ink::Shadow => "sh",
             Ink::Halo => "ha",
             Ink::Floor => "fo",
@@ -171,10 +169,8 @@ impl Paper {
 
     /// The same drawing as one pale shape, without the halos that part its pieces.
     pub fn ghost(self) -> Paper {
-        let shapes = self
-            .shapes
-            .into_iter()
-            .filter(|shape| !matches!(shape.ink, Ink::Halo | Ink::Sole | Ink::FarSole));
+        let shapes =
+            self.shapes.into_iter().filter(|shape| !matches!(shape.ink, Ink::Halo | Ink::Sole));
         let pale = |shape| Shape { ink: Ink::Ghost, ..shape };
         Paper { shapes: shapes.map(pale).collect(), bounds: self.bounds }
     }

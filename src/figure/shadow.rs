@@ -2,7 +2,7 @@
 //! Only from the solved body; it knows nothing of how the body is drawn.
 
 use super::camera::Camera;
-use super::outline::{capsule, round};
+use super::outline::line;
 use super::paper::{Ink, Paper};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark};
@@ -26,15 +26,13 @@ pub fn shadows(pose: &SolvedPose, camera: &Camera) -> Paper {
             (true, false) => (from, from.towards(to, 0.25)),
             (false, true) => (to.towards(from, 0.25), to),
         };
-        path += &capsule(round(on_floor(from), SOFT), round(on_floor(to), SOFT));
+        path += &line(&[on_floor(from), on_floor(to)]);
     }
     paper.draw(Ink::Shadow, path);
     paper
 }
 
-/// How far a shadow reaches beyond what casts it, centimetres.
-const SOFT: f64 = 1.5;
-/// And how far it shows below, past the halo of what casts it.
+/// How far a shadow shows below, past the halo of what casts it, centimetres.
 const BELOW: f64 = 1.5;
 
 /// Stretches of the body that can lie on the floor, and how thick the body is under their line.

@@ -15,9 +15,8 @@ pub const SHEET: &str = "\
 .fig .fs{fill:color-mix(in srgb,var(--i) 27%,var(--fp))}\
 .fig .ft{fill:color-mix(in srgb,var(--i) 36%,var(--fp))}\
 .fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
-.fig .so,.fig .sf{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
-.fig .sf{stroke:color-mix(in srgb,var(--i) 24%,var(--fp))}\
-.fig .sh{fill:color-mix(in srgb,var(--i) 26%,var(--fp))}\
+.fig .so{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
+.fig .sh{fill:none;stroke:color-mix(in srgb,var(--i) 26%,var(--fp));stroke-width:3}\
 .fig .se{fill:color-mix(in srgb,var(--i) 50%,var(--fp))}\
 .fig .ha{fill:var(--fp);stroke:var(--fp);stroke-width:2.2}\
 .fig .fo{fill:color-mix(in srgb,var(--i) 9%,var(--fp))}\

@@ -132,11 +132,11 @@ fn neck(sitter: &Sitter) -> String {
 pub fn head(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
     let at = |front: f64, up: f64, r: f64| on_head(sitter, vec3(front, up, 0.0), r);
-    let (skull, back) = (at(0.006, 0.012, 0.0500), at(-0.012, 0.006, 0.0470));
-    let (jaw, chin) = (at(0.010, -0.034, 0.0310), at(0.030, -0.045, 0.0160));
-    let (brow, nose) = (at(0.034, 0.006, 0.0220), at(0.0545, -0.016, 0.0068));
+    let (skull, jaw) = (at(-0.002, 0.010, 0.0520), at(0.013, -0.036, 0.0300));
+    let (brow, chin) = (at(0.034, 0.004, 0.0210), at(0.030, -0.046, 0.0165));
+    let nose = at(0.0545, -0.016, 0.0070);
     paper.reach(&[skull, jaw, nose]);
-    let face = [(skull, back), (skull, jaw), (jaw, chin), (brow, chin), (nose, brow)];
+    let face = [(skull, jaw), (jaw, chin), (brow, chin), (nose, brow)];
     let face: String = face.map(|(a, b)| capsule(a, b)).concat();
     paper.draw(Ink::Halo, face.clone());
     paper.draw(Ink::Skin, face);
