@@ -14,6 +14,10 @@ const TALL: f64 = 320.0;
 /// as large on one page as on the next.
 const SCALE: (f64, f64) = (1.3, 2.2);
 
+/// Two key poses that take no more than this stand side by side on a phone as well, centimetres: on
+/// 360 pixels that leaves each centimetre 1.4 of them.
+const BESIDE: f64 = 250.0;
+
 /// The key poses of `figure` with a pointer between; the first carries name and words of all.
 /// `mark` makes ids unique on a page.
 pub fn poses<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &str) -> String {
@@ -27,7 +31,12 @@ pub fn poses<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &
     // drawn, and start and end shall be drawn alike.
     let lying = lying(&papers);
     let scale = (TALL / tall).clamp(SCALE.0, SCALE.1);
-    let look = if lying { "fig lies" } else { "fig" };
+    let all: f64 = papers.iter().map(|p| width(p.bounds)).sum();
+    let look = match papers.len() {
+        _ if lying => "fig lies",
+        2 if all <= BESIDE => "fig beside",
+        _ => "fig",
+    };
     let mut out = String::new();
     for (i, paper) in papers.iter().enumerate() {
         let own = width(paper.bounds);

@@ -145,7 +145,7 @@ test("the script draws each key pose as the build drew it", () => {
     new Function("rungbookMotion", readFileSync(join(site, name), "utf8"))(keep);
     const film = script.film(motion, 3);
     const page = readFileSync(join(site, name.replace("motion/", "movements/").replace(".js", ".html")), "utf8");
-    const poses = page.match(/<svg class="fig" .*?<\/svg>/gs);
+    const poses = page.match(/<svg class="fig(?: lies| beside)?" .*?<\/svg>/gs);
     assert.equal(poses.length, motion.keys.length, name);
     motion.keys.forEach((frame, at) => {
       const there = [...poses[at].matchAll(/ d="([^"]+)"/g)].map((match) => numbers(match[1]).join());
@@ -167,7 +167,16 @@ test("a hold has no button", async () => {
   await one.close();
 });
 
-test("key poses stand side by side from 480 px on and one under the other below", async () => {
+test("two standing key poses stand side by side on a phone too", async () => {
+  const one = await opened("squat", { viewport: { width: 360, height: 800 } });
+  const boxes = await one.page.evaluate(() =>
+    [...document.querySelectorAll(".poses .fig:not(.then)")].map((svg) => svg.getBoundingClientRect().toJSON()));
+  assert.ok(boxes[0].right <= boxes[1].left);
+  for (const box of boxes) assert.ok(box.left >= 0 && box.right <= 360 && box.height > 180, `${box.height}`);
+  await one.close();
+});
+
+test("key poses of who lies stand side by side from 480 px on and one under the other below", async () => {
   for (const [width, beside] of [[320, false], [479, false], [480, true], [820, true]]) {
     const one = await opened("push-up", { viewport: { width, height: 844 } });
     const boxes = await one.page.evaluate(() =>
