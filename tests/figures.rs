@@ -2,6 +2,8 @@
 //! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
 
 use rungbook::figure::camera::Camera;
+use rungbook::figure::telling::telling;
+use rungbook::figure::{doubts, poses, shadow};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
 use rungbook::mechanics::between::motion;
@@ -127,4 +129,96 @@ fn a_side_plank_leans_on_an_upright_arm() {
         let lean = arm.x.hypot(arm.z).atan2(arm.y).to_degrees();
         assert!(lean < 12.0, "{id}: upper arm {lean:.0} degrees from upright");
     }
+}
+
+#[test]
+fn nothing_in_a_drawing_is_hidden_from_the_eye() {
+    type Judge = fn(&SolvedFigure) -> Vec<doubts::Doubt>;
+    let judges: [Judge; 4] =
+        [doubts::foreshortened, doubts::across_the_face, doubts::floating, doubts::stray_arrow];
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let found: Vec<String> =
+            judges.iter().flat_map(|judge| judge(figure)).map(|doubt| doubt.sentence).collect();
+        assert!(found.is_empty(), "{id}: {found:?}");
+    }
+}
+
+#[test]
+fn words_begin_with_the_standard_and_end_with_degrees() {
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let standard = &GYM.library.movements[id].standard.as_ref().expect("a standard").value;
+        let words = telling(figure, standard);
+        assert!(words.starts_with(standard.trim_end_matches('.')), "{id}: {words}");
+        let (plain, degrees) = words.split_once(" In degrees: ").expect("degrees");
+        assert!(!plain[standard.len()..].contains("degrees"), "{id}: {plain}");
+        assert!(degrees.ends_with('.') && !words.contains("-0"), "{id}: {degrees}");
+    }
+}
+
+#[test]
+fn words_name_all_that_is_strung_and_held() {
+    let mut bands = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let words = telling(figure, "");
+        for line in &figure.recipe.lines {
+            bands += 1;
+            let what = if line.towel { "a towel from" } else { "a band from" };
+            assert!(words.contains(what), "{id}: {words}");
+        }
+        if let Some(held) = figure.recipe.held.as_ref().filter(|held| !held.is_nothing()) {
+            assert!(words.contains(&held.words()), "{id}: {words}");
+        }
+    }
+    assert!(bands > 10, "{bands}");
+}
+
+#[test]
+fn what_hovers_casts_no_contact_shadow() {
+    let shadows = |id: &str| {
+        let figure = figure(id);
+        let camera = Camera::of(figure.recipe.view);
+        let paper = shadow::shadows(&figure.start().clone(), &camera);
+        paper.shapes.iter().map(|shape| shape.path.matches('M').count()).sum::<usize>()
+    };
+    // Two hands and two feet; the knees hover. In a plank forearms and hands lie as well.
+    assert_eq!(shadows("bear-hold"), 4);
+    assert_eq!(shadows("plank"), 6);
+    assert_eq!(shadows("dead-hang"), 0);
+}
+
+#[test]
+fn figures_are_drawn_at_one_scale() {
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let svgs = poses(figure, id.as_str(), "fig");
+        for svg in svgs
+            .split("<svg ")
+            .filter(|svg| svg.starts_with("class=\"fig") && !svg.contains("fig then"))
+        {
+            let of = |key: &str| {
+                let from = svg.find(key).expect("a key") + key.len();
+                svg[from..].split('"').next().expect("a value")
+            };
+            let height: f64 = of("height=\"").parse().expect("a number");
+            let view: Vec<f64> =
+                of("viewBox=\"").replace('-', " -").split_whitespace().flat_map(numbers).collect();
+            let scale = height / view[3];
+            assert!((1.27..=2.23).contains(&scale), "{id}: {scale:.2} pixels a centimetre");
+        }
+    }
+}
+
+/// Numbers written as tightly as path data allows: a second point starts the next.
+fn numbers(text: &str) -> Vec<f64> {
+    let mut out: Vec<String> = vec![String::new()];
+    for c in text.chars() {
+        if c == '.' && out.last().is_some_and(|last| last.contains('.')) {
+            out.push(String::new());
+        }
+        out.last_mut().expect("one").push(c);
+    }
+    out.iter().map(|number| number.parse().expect("a number")).collect()
 }

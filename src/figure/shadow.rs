@@ -47,7 +47,11 @@ fn stretches(pose: &SolvedPose) -> Vec<(Vec3, Vec3, f64)> {
         let limb = |m: LimbMark| pose.body.limb(side, m);
         all.push((limb(LimbMark::Heel), limb(LimbMark::Tip), 0.0));
         all.push((limb(LimbMark::Wrist), limb(LimbMark::Fingers), 0.012 * h));
-        all.push((limb(LimbMark::Elbow), limb(LimbMark::Wrist), ELBOW_RADIUS * h));
+        // An upright forearm stands on the hand, which has its own.
+        let (elbow, thick) = (limb(LimbMark::Elbow), ELBOW_RADIUS * h);
+        if elbow.y - thick < TOUCHES {
+            all.push((elbow, limb(LimbMark::Wrist), thick));
+        }
         all.push((limb(LimbMark::Knee), limb(LimbMark::Ankle), KNEE_RADIUS * h));
     }
     all
