@@ -4,6 +4,7 @@
 //! `cargo test --test sheets` writes `target/sheets/light.html`, `dark.html` and `narrow.html`
 //! (320 px wide). Open them in a browser after every change to the room `figure`.
 
+use rungbook::figure::wrong::{draw_wrong, wrong};
 use rungbook::figure::{draw, style};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
@@ -75,4 +76,29 @@ fn unnamed(strip: &str) -> String {
         (Some(from), Some(to)) => format!("{}{}", &strip[..from], &strip[to + "</desc>".len()..]),
         _ => strip.to_string(),
     }
+}
+
+#[test]
+fn every_fault_that_geometry_shows_is_on_a_sheet() {
+    let house = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let gym = Gym::open(reader::read(&house.join("content")).expect("the starter library"));
+    let (mut cells, mut drawn) = (String::new(), std::collections::BTreeMap::new());
+    for (id, movement) in &gym.library.movements {
+        let Some(figure) = gym.posed.get(id).and_then(|posed| posed.figure.as_ref()) else {
+            continue;
+        };
+        for fault in movement.faults.iter().filter_map(|fault| fault.of.as_ref()) {
+            let Some(spoilt) = wrong(figure, fault.value.as_str()) else { continue };
+            let svg = draw_wrong(&spoilt);
+            assert!(!svg.contains("NaN") && !svg.contains("inf"), "{id} {}", fault.value);
+            let name = format!("{id}: {}", fault.value);
+            cells += &format!("<figure>{svg}<figcaption>{name}</figcaption></figure>");
+            *drawn.entry(fault.value.to_string()).or_insert(0) += 1;
+        }
+    }
+    println!("{drawn:?}");
+    assert!(drawn.len() >= 9 && drawn.values().sum::<i32>() > 50, "{drawn:?}");
+    let folder = house.join("target/sheets");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    std::fs::write(folder.join("faults.html"), page(&cells, "", 320)).expect("a sheet");
 }

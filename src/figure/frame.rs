@@ -52,11 +52,15 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
 
 /// Where the first key pose stood, behind the last: what moves little is seen against it.
 fn ghost(figure: &SolvedFigure, index: usize) -> Paper {
+    let last = index > 0 && index + 1 == figure.poses.len();
+    if figure.recipe.ghost && last { ghost_of(figure, 0) } else { Paper::default() }
+}
+
+/// A key pose as a pale shape.
+fn ghost_of(figure: &SolvedFigure, index: usize) -> Paper {
     let mut paper = Paper::default();
-    if figure.recipe.ghost && index > 0 && index + 1 == figure.poses.len() {
-        let camera = Camera::of(figure.recipe.view);
-        body(&sitter(figure.start(), figure, camera), figure, Paper::default(), &mut paper);
-    }
+    let camera = Camera::of(figure.recipe.view);
+    body(&sitter(&figure.poses[index], figure, camera), figure, Paper::default(), &mut paper);
     paper.ghost()
 }
 

@@ -3,7 +3,8 @@
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `ends`, `trunk` (the body);
 //! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`; `frame` (a key pose),
-//! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between); `scale`
+//! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
+//! fault beside the good pose); `scale`
 //! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts` (what the eye would not read).
 
 pub mod arrow;
@@ -30,6 +31,7 @@ pub mod telling;
 pub mod told;
 pub mod trunk;
 pub mod weeks;
+pub mod wrong;
 
 pub use poses::poses;
 pub use sheet::{Drawn, draw};

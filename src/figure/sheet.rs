@@ -38,7 +38,7 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
     let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
     let (inside, view) =
-        if lying(&papers) { stacked(&papers) } else { side_by_side(&papers, tall) };
+        if lying(&papers) { stacked(&papers, true) } else { side_by_side(&papers, tall, true) };
     let size = (view[2], view[3]);
     let view = nums(&view);
     let strip = format!(
@@ -48,6 +48,16 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
         escaped(&words)
     );
     Drawn { strip, frames, words, size }
+}
+
+/// Two pictures beside each other, or one under the other where they lie: neither comes first. A
+/// file of its own, for a page that says in words what it shows.
+pub(super) fn pair(papers: [Paper; 2]) -> String {
+    let tall = rise(&papers);
+    let (inside, view) =
+        if lying(&papers) { stacked(&papers, false) } else { side_by_side(&papers, tall, false) };
+    let (view, style) = (nums(&view), own_colours());
+    format!("{NAMED}class=\"fig\" viewBox=\"{view}\">{style}{inside}</svg>")
 }
 
 /// From the highest point of all papers to the lowest.
@@ -67,13 +77,14 @@ pub(super) fn lying(papers: &[Paper]) -> bool {
     widest > LYING * (bottom - top)
 }
 
-/// Key poses one under the other, each as tall as it is; and their view box.
-fn stacked(papers: &[Paper]) -> (String, [f64; 4]) {
+/// Key poses one under the other, each as tall as it is, with a pointer between if they follow each
+/// other; and their view box.
+fn stacked(papers: &[Paper], follow: bool) -> (String, [f64; 4]) {
     let (mut out, mut y) = (String::new(), EDGE);
     let left = papers.iter().map(|p| p.bounds.min.x).fold(f64::INFINITY, f64::min);
     let right = papers.iter().map(|p| p.bounds.max.x).fold(f64::NEG_INFINITY, f64::max);
     for (i, paper) in papers.iter().enumerate() {
-        if i > 0 {
+        if i > 0 && follow {
             out.push_str(&chevron_down((left + right) / 2.0, y - GAP / 2.0));
         }
         let shift = num(y - paper.bounds.min.y);
@@ -90,11 +101,11 @@ fn chevron_down(x: f64, y: f64) -> String {
     paper.svg()
 }
 
-fn side_by_side(papers: &[Paper], tall: (f64, f64)) -> (String, [f64; 4]) {
+fn side_by_side(papers: &[Paper], tall: (f64, f64), follow: bool) -> (String, [f64; 4]) {
     let mut out = String::new();
     let mut x = EDGE;
     for (i, paper) in papers.iter().enumerate() {
-        if i > 0 {
+        if i > 0 && follow {
             out.push_str(&chevron(x - GAP / 2.0, (tall.0 + tall.1) / 2.0));
         }
         let shift = x - paper.bounds.min.x;

@@ -61,7 +61,7 @@ fn named(figure: &SolvedFigure, i: usize) -> &'static str {
 }
 
 /// What moves furthest, which way, and how far.
-fn moved(from: &SolvedPose, to: &SolvedPose) -> Option<String> {
+pub(super) fn moved(from: &SolvedPose, to: &SolvedPose) -> Option<String> {
     let way = |mark: Mark| to.body.mark(mark) - from.body.mark(mark);
     let [near, far] = Side::BOTH.map(|side| way(LimbMark::Grip.of(side)));
     let alike = |a: Vec3, b: Vec3| (a - b).length() < 0.3 * near.length().max(far.length());
