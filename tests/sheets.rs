@@ -89,7 +89,7 @@ fn every_fault_that_geometry_shows_is_on_a_sheet() {
         };
         for fault in movement.faults.iter().filter_map(|fault| fault.of.as_ref()) {
             let Some(spoilt) = wrong(figure, fault.value.as_str()) else { continue };
-            let svg = draw_wrong(&spoilt);
+            let (svg, _) = draw_wrong(&spoilt);
             assert!(!svg.contains("NaN") && !svg.contains("inf"), "{id} {}", fault.value);
             let name = format!("{id}: {}", fault.value);
             cells += &format!("<figure>{svg}<figcaption>{name}</figcaption></figure>");

@@ -51,13 +51,13 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
 }
 
 /// Two pictures beside each other, or one under the other where they lie: neither comes first. A
-/// file of its own, for a page that says in words what it shows.
-pub(super) fn pair(papers: [Paper; 2]) -> String {
+/// file of its own, for a page that says in words what it shows; and its size, centimetres.
+pub(super) fn pair(papers: [Paper; 2]) -> (String, (f64, f64)) {
     let tall = rise(&papers);
     let (inside, view) =
         if lying(&papers) { stacked(&papers, false) } else { side_by_side(&papers, tall, false) };
-    let (view, style) = (nums(&view), own_colours());
-    format!("{NAMED}class=\"fig\" viewBox=\"{view}\">{style}{inside}</svg>")
+    let (size, view, style) = ((view[2], view[3]), nums(&view), own_colours());
+    (format!("{NAMED}class=\"fig\" viewBox=\"{view}\">{style}{inside}</svg>"), size)
 }
 
 /// From the highest point of all papers to the lowest.

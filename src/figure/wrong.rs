@@ -10,11 +10,13 @@ use super::paper::{Ink, Paper};
 use super::sheet::pair;
 use super::telling::moved;
 use crate::mechanics::between::motion;
-use crate::mechanics::joints::{Joint, LimbJoint, Side};
+use crate::mechanics::joints::{Joint, LimbJoint, Posture, Side};
 use crate::mechanics::kinematics::Body;
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose, solve_recipe};
-use crate::mechanics::words::contact::{Contact, Part, Surface};
+use crate::mechanics::space::vec3;
+use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::recipe::{Arrow, Recipe, View};
 use crate::mechanics::words::said::{Said, Word};
@@ -24,18 +26,41 @@ use crate::mechanics::words::said::{Said, Word};
 enum At {
     First,
     Last,
+    /// Where the trunk leans most.
+    Bent,
+    /// Where the trunk leans least.
+    Upright,
+}
+
+impl At {
+    fn of(self, figure: &SolvedFigure) -> usize {
+        let rise = |pose: &SolvedPose| {
+            (pose.body.mark(Mark::Shoulders) - pose.body.mark(Mark::Hips)).unit().y
+        };
+        let by_rise =
+            |a: &usize, b: &usize| rise(&figure.poses[*a]).total_cmp(&rise(&figure.poses[*b]));
+        let all = 0..figure.poses.len();
+        match self {
+            At::First => 0,
+            At::Last => figure.poses.len() - 1,
+            At::Bent => all.min_by(by_rise).unwrap_or(0),
+            At::Upright => all.max_by(by_rise).unwrap_or(0),
+        }
+    }
 }
 
 /// How a pose goes wrong.
 enum Change {
     /// Joints of the trunk or limbs at other degrees, the line of the body given up, solved anew.
     Solved(&'static [(Bent, f64)]),
-    /// Joints that carry nothing turned further by so many degrees: a head, a shrug.
-    Turned(&'static [(Bent, f64)]),
+    /// A joint that carries nothing but the head, turned further by so many degrees.
+    Turned(Joint, f64),
     /// Whole feet on the floor stand on their toes.
     OnToes,
     /// Half of the way to the key pose.
     Half,
+    /// Knees turned inward over feet that stay, seen from the front.
+    Inward,
 }
 
 /// A joint of the trunk, or of both limbs.
@@ -60,10 +85,10 @@ const FAULTS: [Fault; 12] = [
         "hips",
     ),
     Fault("seat-in-the-air", At::First, Change::Solved(&[(Limbs(LimbJoint::Hip), 42.0)]), "hips"),
-    Fault("seat-sinks", At::Last, Change::Solved(&[(Limbs(LimbJoint::Hip), 26.0)]), "hips"),
+    Fault("seat-sinks", At::First, Change::Solved(&[(Limbs(LimbJoint::Hip), 26.0)]), "hips"),
     Fault(
         "back-rounds",
-        At::Last,
+        At::Bent,
         Change::Solved(&[(Trunk(Joint::Waist), 30.0), (Trunk(Joint::UpperBack), 32.0)]),
         "waist",
     ),
@@ -73,20 +98,15 @@ const FAULTS: [Fault; 12] = [
         Change::Solved(&[(Trunk(Joint::Waist), -26.0), (Trunk(Joint::UpperBack), -14.0)]),
         "waist",
     ),
-    Fault(
-        "shoulders-shrug",
-        At::Last,
-        Change::Turned(&[(Limbs(LimbJoint::Shrug), 25.0)]),
-        "shoulders",
-    ),
-    Fault("head-out-of-line", At::Last, Change::Turned(&[(Trunk(Joint::Neck), -42.0)]), "head"),
-    Fault("chin-reaches", At::Last, Change::Turned(&[(Trunk(Joint::Neck), -38.0)]), "head"),
-    Fault("head-gets-there-first", At::Last, Change::Turned(&[(Trunk(Joint::Neck), 40.0)]), "head"),
+    Fault("knees-fall-in", At::Last, Change::Inward, "none"),
+    Fault("head-out-of-line", At::Last, Change::Turned(Joint::Neck, -42.0), "head"),
+    Fault("chin-reaches", At::Last, Change::Turned(Joint::Neck, -38.0), "head"),
+    Fault("head-gets-there-first", At::Last, Change::Turned(Joint::Neck, 40.0), "head"),
     Fault("heels-lift", At::Last, Change::OnToes, "heels"),
     Fault("half-range", At::Last, Change::Half, "none"),
     Fault(
         "leans-back-at-the-top",
-        At::Last,
+        At::Upright,
         Change::Solved(&[(Trunk(Joint::Waist), -24.0)]),
         "shoulders",
     ),
@@ -96,12 +116,17 @@ const FAULTS: [Fault; 12] = [
 /// the pose cannot go wrong in that way.
 pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
     let Fault(_, at, change, follows) = FAULTS.iter().find(|own| own.0 == fault)?;
-    let at = if *at == At::First { 0 } else { figure.poses.len() - 1 };
+    let at = at.of(figure);
     let good = figure.poses[at].clone();
     let bad = match change {
-        Change::Solved(bends) => solved(figure, at, |pose| bend(pose, bends))?,
+        Change::Solved(bends) => {
+            let bends = facing(&good, bends);
+            from_the_side(figure).then_some(())?;
+            solved(figure, at, |pose| bend(pose, &bends))?
+        }
+        Change::Inward => inward(&good),
         Change::OnToes => solved(figure, at, on_toes)?,
-        Change::Turned(bends) => turned(figure, &good, bends)?,
+        Change::Turned(joint, degrees) => turned(figure, &good, *joint, *degrees)?,
         Change::Half => half(figure, at)?,
     };
     let mut spoilt = figure.clone();
@@ -110,7 +135,43 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
     spoilt.recipe.pause = false;
     spoilt.recipe.arrow =
         if *follows == "none" { Arrow::None } else { Arrow::Follow((*follows).into()) };
-    seen(&spoilt).then_some(spoilt)
+    if matches!(change, Change::Inward) {
+        spoilt.recipe.view = View::Front;
+    }
+    (seen(&spoilt) && as_named(fault, &spoilt)).then_some(spoilt)
+}
+
+/// What bends forward or back is seen from the side.
+fn from_the_side(figure: &SolvedFigure) -> bool {
+    matches!(figure.recipe.view, View::Side | View::Corner)
+}
+
+/// Of somebody who faces up, hips sag by folding, not by hollowing.
+fn facing(good: &SolvedPose, bends: &[(Bent, f64)]) -> Vec<(Bent, f64)> {
+    let up = good.body.frame(Piece::Chest).front.y > 0.1;
+    let sags = matches!(bends, [(Trunk(Joint::Waist), _), (Limbs(LimbJoint::Hip), _)]);
+    if up && sags { vec![(Limbs(LimbJoint::Hip), 30.0)] } else { bends.to_vec() }
+}
+
+/// Whether the body went the way that the fault's name says: a solver may find another.
+fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
+    let moved = |mark: Mark| spoilt.poses[1].body.mark(mark) - spoilt.poses[0].body.mark(mark);
+    let rounded = |at: usize| {
+        let angle = |joint| spoilt.poses[at].body.posture.get(joint).to_degrees();
+        angle(Joint::Waist) + angle(Joint::UpperBack)
+    };
+    let knees = |at: usize| {
+        let [near, far] = Side::BOTH.map(|s| spoilt.poses[at].body.limb(s, LimbMark::Knee).z);
+        (near - far).abs()
+    };
+    match fault {
+        "hips-sag" | "seat-sinks" => moved(Mark::Hips).y < -0.03,
+        "seat-in-the-air" => moved(Mark::Hips).y > 0.04,
+        "back-rounds" => rounded(1) > rounded(0) + 30.0,
+        "back-arches" => rounded(1) < rounded(0) - 20.0,
+        "knees-fall-in" => knees(1) < knees(0) - 0.06,
+        _ => true,
+    }
 }
 
 /// Less than this on paper nobody sees, centimetres.
@@ -160,30 +221,65 @@ fn on_toes(pose: &mut KeyPose) {
     pose.said.push(said(Word::Bend(LimbJoint::Ankle, 0.0)));
 }
 
-/// The same body with joints turned further, as far as nothing that touches moves.
-fn turned(figure: &SolvedFigure, good: &SolvedPose, bends: &[(Bent, f64)]) -> Option<SolvedPose> {
+/// The same body with a joint turned further that carries nothing but the head.
+fn turned(
+    figure: &SolvedFigure,
+    good: &SolvedPose,
+    joint: Joint,
+    degrees: f64,
+) -> Option<SolvedPose> {
+    from_the_side(figure).then_some(())?;
     let mut posture = good.body.posture;
-    let mut further = |joint: Joint, degrees: f64| {
-        posture.set(joint, posture.get(joint) + degrees.to_radians());
-    };
-    for (bent, degrees) in bends {
-        match bent {
-            Trunk(joint) => further(*joint, *degrees),
-            Limbs(joint) => {
-                let held = |c: &(Contact, _)| c.0.part == Part::Hand || c.0.part == Part::Forearm;
-                if good.touches.iter().any(held) {
-                    return None;
-                }
-                Side::BOTH.iter().for_each(|side| further(Joint::Limb(*side, *joint), *degrees));
-            }
-        }
-    }
-    // From behind a head that tips is not seen.
-    if figure.recipe.view == View::Back && matches!(bends[0].0, Trunk(_)) {
-        return None;
-    }
+    posture.set(joint, posture.get(joint) + degrees.to_radians());
     let body = Body::stand(posture, good.body.stature);
     Some(SolvedPose { body, ..good.clone() })
+}
+
+/// How far inward a knee falls, as a part of stature: about 11 cm.
+const FALLS: f64 = 0.065;
+
+/// Knees fallen inward over feet that stay: of each leg the turn at the hip that brings the knee
+/// there and leaves the ankle, found step by smaller step.
+fn inward(good: &SolvedPose) -> SolvedPose {
+    let (mut posture, h) = (good.body.posture, good.body.stature);
+    for side in Side::BOTH {
+        let at = |body: &Body, mark| body.limb(side, mark);
+        let ankle = at(&good.body, LimbMark::Ankle);
+        let knee = at(&good.body, LimbMark::Knee) - vec3(0.0, 0.0, side.sign() * FALLS * h);
+        let off = |posture: &Posture| {
+            let body = Body::stand(*posture, h);
+            (at(&body, LimbMark::Knee) - knee).length()
+                + 2.0 * (at(&body, LimbMark::Ankle) - ankle).length()
+        };
+        for step in [6.0, 3.0, 1.5, 0.7_f64] {
+            descend(&mut posture, side, step.to_radians(), &off);
+        }
+    }
+    SolvedPose { body: Body::stand(posture, h), ..good.clone() }
+}
+
+/// Turn the joints of a leg by `step` each way, together in every way, as long as that comes nearer:
+/// one at a time would never move the knee and leave the ankle.
+fn descend(posture: &mut Posture, side: Side, step: f64, off: &impl Fn(&Posture) -> f64) {
+    const JOINTS: [LimbJoint; 4] =
+        [LimbJoint::Hip, LimbJoint::LegOut, LimbJoint::LegTurn, LimbJoint::Knee];
+    const WAYS: usize = 81;
+    let turned = |posture: &Posture, way: usize| {
+        let mut turned = *posture;
+        let mut rest = way;
+        for joint in JOINTS.map(|limb| Joint::Limb(side, limb)) {
+            turned.set(joint, turned.get(joint) + step * ((rest % 3) as f64 - 1.0));
+            rest /= 3;
+        }
+        turned
+    };
+    for _ in 0..30 {
+        let tries = (0..WAYS).map(|way| turned(posture, way)).map(|tried| (off(&tried), tried));
+        match tries.min_by(|a, b| a.0.total_cmp(&b.0)) {
+            Some((better, tried)) if better < off(posture) - 1e-9 => *posture = tried,
+            _ => return,
+        }
+    }
 }
 
 fn half(figure: &SolvedFigure, at: usize) -> Option<SolvedPose> {
@@ -193,8 +289,8 @@ fn half(figure: &SolvedFigure, at: usize) -> Option<SolvedPose> {
 }
 
 /// Good and wrong side by side, a tick over the one, a cross over the other, the wrong one before a
-/// pale shape of the good.
-pub fn draw_wrong(spoilt: &SolvedFigure) -> String {
+/// pale shape of the good; and its size, centimetres.
+pub fn draw_wrong(spoilt: &SolvedFigure) -> (String, (f64, f64)) {
     let kit = pieces(spoilt);
     let camera = Camera::of(spoilt.recipe.view);
     let plain = SolvedFigure {

@@ -186,12 +186,13 @@ fn movements(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let make = |movement: &Movement| {
         let swaps = swap::ranked(gym, &movement.id);
         let html = theme.render("movement.html", &movement_page(gym, movement, &swaps))?;
-        let on_request = (motion_script(gym, movement), figure(gym, movement));
+        let figures = (figure(gym, movement), wrong_figures(gym, movement));
+        let on_request = (motion_script(gym, movement), figures);
         Ok((movement.id.clone(), html, card(gym, movement, &swaps), on_request))
     };
     let made: Vec<Result<_, ThemeError>> = movements.into_par_iter().map(make).collect();
     for page in made {
-        let (id, html, card, (motion, figure)) = page?;
+        let (id, html, card, (motion, (figure, wrong))) = page?;
         site.files.insert(To::Movement(&id).file(), html.into_bytes());
         site.files.insert(card_file(&id), card.into_bytes());
         if let Some(motion) = motion {
@@ -200,6 +201,7 @@ fn movements(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
         if let Some(figure) = figure {
             site.files.insert(figure_file(&id), figure.into_bytes());
         }
+        site.files.extend(wrong.into_iter().map(|(file, svg)| (file, svg.into_bytes())));
         (site.tick)();
     }
     Ok(())

@@ -3,6 +3,7 @@
 
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::needs::Needs;
+use super::wrong::{WrongRow, wrong_row};
 use crate::gym::Gym;
 use crate::library::{
     Fault, FaultId, FaultIn, KnownFault, Movement, MovementId, Pattern, Then, Unit,
@@ -20,6 +21,8 @@ pub struct FaultRow {
     then: Option<ThenRow>,
     /// The fault that movements share, where it is one.
     known: Option<Link>,
+    /// The fault drawn beside the good pose, where geometry can show it.
+    drawn: Option<WrongRow>,
 }
 
 /// What to do then.
@@ -44,6 +47,8 @@ pub struct FaultPage {
     then: Option<ThenRow>,
     groups: Vec<FaultGroup>,
     sources: Vec<SourceLink>,
+    /// The fault drawn on the first movement whose pose can show it.
+    drawn: Option<WrongRow>,
 }
 
 /// The movements of a pattern that have the fault, and what differs there.
@@ -108,6 +113,7 @@ fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow 
         say: fault.say.as_ref().map(|say| say.value.clone()),
         then: fault.then.as_ref().map(|then| then_row(maker, movement, &then.value)),
         known: known.map(|id| maker.known_fault(&id.value)),
+        drawn: fault.of.as_ref().and_then(|id| wrong_row(maker, movement, &id.value)),
     }
 }
 
@@ -195,6 +201,9 @@ pub fn fault_page(gym: &Gym, fault: &KnownFault) -> FaultPage {
         say: say_of(&fault.general),
         then: then.map(|then| known_then(&maker, &then.value)),
         groups: groups(&maker, fault),
+        drawn: with_fault(gym, &fault.id.value)
+            .into_iter()
+            .find_map(|(movement, ..)| wrong_row(&maker, movement, &fault.id.value)),
         sources: maker.sources(fault.sources.iter().map(|id| &id.value)),
     }
 }

@@ -26,6 +26,7 @@ mod standing;
 mod swaps;
 mod weeks;
 mod words;
+mod wrong;
 
 pub use book::book_page;
 pub use card::{card, card_file, figure, figure_file};
@@ -46,3 +47,4 @@ pub use needs::Needs;
 pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
 pub use words::{WORDS_FILE, words_data};
+pub use wrong::wrong_figures;
