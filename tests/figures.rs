@@ -3,6 +3,7 @@
 
 use rungbook::figure::camera::Camera;
 use rungbook::figure::telling::telling;
+use rungbook::figure::wrong::wrong;
 use rungbook::figure::{doubts, poses, shadow};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
@@ -221,4 +222,27 @@ fn numbers(text: &str) -> Vec<f64> {
         out.last_mut().expect("one").push(c);
     }
     out.iter().map(|number| number.parse().expect("a number")).collect()
+}
+
+#[test]
+fn a_drawn_fault_goes_the_way_its_name_says_and_keeps_its_contacts() {
+    let spoilt = |id: &str, fault: &str| {
+        wrong(figure(id), fault).unwrap_or_else(|| panic!("{fault} is not drawn on {id}"))
+    };
+    let moved = |pair: &SolvedFigure, mark: Mark| {
+        100.0 * (pair.poses[1].body.mark(mark) - pair.poses[0].body.mark(mark)).y
+    };
+    assert!(moved(&spoilt("plank", "hips-sag"), Mark::Hips) < -3.0);
+    assert!(moved(&spoilt("plank", "seat-in-the-air"), Mark::Hips) > 4.0);
+    assert!(moved(&spoilt("strap-row", "hips-sag"), Mark::Hips) < -3.0);
+    let squat = spoilt("squat", "knees-fall-in");
+    for side in Side::BOTH {
+        let at = |pose: usize, mark| squat.poses[pose].body.limb(side, mark);
+        let inward = side.sign() * (at(0, LimbMark::Knee).z - at(1, LimbMark::Knee).z);
+        assert!((0.04..0.10).contains(&inward), "{side:?} knee {inward}");
+        let ankle = (at(0, LimbMark::Ankle) - at(1, LimbMark::Ankle)).length();
+        assert!(ankle < 0.03, "{side:?} ankle moves {ankle}");
+    }
+    // A fault that no pose can show is not drawn.
+    assert!(wrong(figure("plank"), "breath-held").is_none());
 }

@@ -124,7 +124,11 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
             from_the_side(figure).then_some(())?;
             solved(figure, at, |pose| bend(pose, &bends))?
         }
-        Change::Inward => inward(&good),
+        Change::Inward => {
+            // From the front a wall or a counter ahead would stand before the knees.
+            let ahead = good.touches.iter().any(|(c, _)| c.surface == Surface::Wall);
+            (!ahead).then(|| inward(&good))?
+        }
         Change::OnToes => solved(figure, at, on_toes)?,
         Change::Turned(joint, degrees) => turned(figure, &good, *joint, *degrees)?,
         Change::Half => half(figure, at)?,
@@ -169,7 +173,7 @@ fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
         "seat-in-the-air" => moved(Mark::Hips).y > 0.04,
         "back-rounds" => rounded(1) > rounded(0) + 30.0,
         "back-arches" => rounded(1) < rounded(0) - 20.0,
-        "knees-fall-in" => knees(1) < knees(0) - 0.06,
+        "knees-fall-in" => knees(1) < knees(0) - 0.05,
         _ => true,
     }
 }
@@ -235,8 +239,8 @@ fn turned(
     Some(SolvedPose { body, ..good.clone() })
 }
 
-/// How far inward a knee falls, as a part of stature: about 11 cm.
-const FALLS: f64 = 0.065;
+/// How far inward a knee falls, as a part of stature: about 7 cm.
+const FALLS: f64 = 0.042;
 
 /// Knees fallen inward over feet that stay: of each leg the turn at the hip that brings the knee
 /// there and leaves the ankle, found step by smaller step.
