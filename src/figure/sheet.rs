@@ -56,7 +56,7 @@ pub(super) fn pair(papers: [Paper; 2]) -> (String, (f64, f64)) {
     let tall = rise(&papers);
     let (inside, view) =
         if lying(&papers) { stacked(&papers, false) } else { side_by_side(&papers, tall, false) };
-    let (size, view, style) = ((view[2], view[3]), nums(&view), own_colours());
+    let (size, view, style) = ((view[2], view[3]), nums(&view), own_colours(&inside));
     (format!("{NAMED}class=\"fig\" viewBox=\"{view}\">{style}{inside}</svg>"), size)
 }
 
@@ -136,21 +136,21 @@ fn alone(paper: &Paper, tall: (f64, f64)) -> String {
 /// How the picture of a file of its own begins.
 const NAMED: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" ";
 
-fn own_colours() -> String {
-    format!("<style>{}{}</style>", style::ALONE, style::SHEET)
+fn own_colours(drawing: &str) -> String {
+    format!("<style>{}{}</style>", style::ALONE, style::used_by(drawing))
 }
 
 impl Drawn {
     /// The strip as a file of its own, with its own colours for light and dark.
     pub fn standalone(&self) -> String {
-        let style = own_colours();
+        let style = own_colours(&self.strip);
         self.strip.replacen("<svg ", NAMED, 1).replacen("</desc>", &format!("</desc>{style}"), 1)
     }
 
     /// The last key pose as a file of its own; decoration beside words that name it.
     pub fn last_standalone(&self) -> Option<String> {
-        let open = format!("aria-hidden=\"true\">{}", own_colours());
         let last = self.frames.last()?;
+        let open = format!("aria-hidden=\"true\">{}", own_colours(last));
         Some(last.replacen("<svg ", NAMED, 1).replacen("aria-hidden=\"true\">", &open, 1))
     }
 }

@@ -40,6 +40,17 @@ pub const SHEET: &str = "\
 .fig .ah:not([stroke-width]){stroke-width:5.6}\
 .fig .st{stroke:color-mix(in srgb,var(--i) 40%,var(--fp));stroke-width:2.6}";
 
+/// The rules of [`SHEET`] that a drawing uses: a file of its own carries no others.
+pub fn used_by(drawing: &str) -> String {
+    let used = |class: &str| drawing.contains(&format!("class=\"{class}\""));
+    // A rule without a class of its own is for every drawing.
+    let wanted = |rule: &&str| {
+        let mut classes = rule.split(".fig .").skip(1).filter_map(|rest| rest.get(..2)).peekable();
+        classes.peek().is_none() || classes.any(used)
+    };
+    SHEET.split_inclusive('}').filter(wanted).collect()
+}
+
 /// Colours for a figure that stands alone, outside any page: light, and dark where the reader
 /// asks for dark.
 pub const ALONE: &str = "\

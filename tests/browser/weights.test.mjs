@@ -16,6 +16,8 @@ const WORDS = "data/words.js";
 const SITE_PER_MOVEMENT = 2_500_000 / 97;
 /** And for each fault's page and card, and each caution's page, which came to it later. */
 const SITE_PER_FAULT_OR_CAUTION = 4_000;
+/** And for each picture of a fault, which came last. */
+const SITE_PER_DRAWN_FAULT = 3_500;
 /** The scripts of search: reading the index, understanding the question, ranking, showing. */
 const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "search.js"];
 /** The pages that list everything; they may take more than one answer. */
@@ -72,6 +74,8 @@ test("the whole site is small enough to keep on a phone", (t) => {
   const movements = files.filter((name) => /^movements\/(?!index)/.test(name)).length;
   t.diagnostic(`${Math.round(small / movements)} bytes packed for each of ${movements} movements`);
   const others = files.filter((name) => /^(faults|cautions)\/(?!index).*\.html$/.test(name)).length;
-  const budget = movements * SITE_PER_MOVEMENT + others * SITE_PER_FAULT_OR_CAUTION;
+  const drawn = files.filter((name) => name.startsWith("figures/faults/")).length;
+  const budget = movements * SITE_PER_MOVEMENT + others * SITE_PER_FAULT_OR_CAUTION
+    + drawn * SITE_PER_DRAWN_FAULT;
   assert.ok(small <= budget, `${small} bytes packed, ${Math.round(budget)} allowed`);
 });
