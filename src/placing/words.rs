@@ -54,7 +54,7 @@ sentences! {
     ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
     BY_HEELS = "by-heels", "Heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
-    THERE = "there", "{place}: about {share} % of body mass, give or take {points} points; the nearest is rung {rung}, {written}.";
+    THERE = "there", "{place}: about {share} % of body weight through the arms, give or take {points} points; the nearest is rung {rung}, {written}.";
     FOR_THE_LEAN = "for-the-lean", "For a lean of {lean} degrees: {heels}, give or take {band} cm, {granted}.";
     ABOUT = "about", "about a {thing}";
     GRANTED = "granted", "Where the heels go is reckoned {granted}; for another body or other straps it may be {band} cm off. Mark the place with tape once it is right.";
