@@ -24,6 +24,8 @@ mod session;
 mod sessions;
 mod standing;
 mod swaps;
+mod today;
+mod week;
 mod weeks;
 mod words;
 
@@ -45,4 +47,6 @@ pub use movement::movement_page;
 pub use needs::Needs;
 pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
+pub use today::today_page;
+pub use week::{weeks_data, weeks_file};
 pub use words::{WORDS_FILE, words_data};
