@@ -43,7 +43,7 @@ const rungbookRunFace = (() => {
     which, one: button(words, () => (signals.toggle(which), switches())),
   }));
   const less = make("details", "clock-more-controls", make("summary", "", "More"), make("div", "clock-controls", skip, wall, ...toggles.map(({ one }) => one)));
-  const controls = make("div", "clock-controls clock-main-controls", back, go, forth, minute, stop, undo, away);
+  const controls = make("div", "clock-controls clock-main-controls", back, go, forth, minute, less, stop, undo, away);
 
   function switches() {
     const able = signals.able();
@@ -95,8 +95,8 @@ const rungbookRunFace = (() => {
     image.addEventListener("error", () => (picture.hidden = true));
     noting.className = "clock-noting";
     const top = make("div", "clock-top", title, whose, left);
-    const words = make("div", "clock-words", onNow, more, much, count, cue);
-    dialog.append(top, digits, words, picture, three, onNext, asks, noting, make("div", "clock-foot", less, controls), aloud);
+    const words = make("div", "clock-words", onNow, more, much, count);
+    dialog.append(top, digits, words, cue, picture, three, onNext, asks, noting, controls, aloud);
     document.body.append(dialog);
     dialog.addEventListener("close", () => {
       signals.rest();
@@ -187,7 +187,7 @@ const rungbookRunFace = (() => {
     put(much, now ? rungbookOwnClock.amount(now.dose, seen.now) : "");
     put(count, seen.whole ? "" : countWords(seen));
     put(cue, now?.cue ? `“${now.cue}”` : "");
-    put(onNext, seen.next ? `${seen.work ? "Then" : "Next:"} ${next ? next.name : seen.next}` : "");
+    put(onNext, seen.next ? `Next: ${next ? next.name : seen.next}` : "");
     showFigure(now || next);
     showThree(now);
     put(go, seen.paused ? "Go on" : "Pause");

@@ -227,7 +227,8 @@ const rungbookRun = (() => {
     const left_s = whole ? 0 : Math.max(0, seen.over_in) + later.reduce((sum, one) => sum + one.plan.total_s, 0);
     return {
       ...seen, ...after, phase: whole ? "over" : seen.phase, run, slot: seen.part, part: run.at, block: part.block, rig: part.rig,
-      name: part.name, count: count(plan, seen), side, left_s, plan, whole, now: whole ? "Done" : seen.now,
+      name: part.name, count: whole ? null : count(plan, seen), side: whole ? "" : side, left_s, plan, whole,
+      ...(whole ? { now: run.ended === null ? "Done" : "Ended", work: false, line: null, rest_s: 0 } : {}),
     };
   }
 

@@ -113,6 +113,8 @@
     const asked = section(hash) ? { session: hash, week: null } : chosen();
     const some = all("[data-session]")[0]?.dataset.session;
     show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
+    const others = page.querySelector(".others");
+    if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
     page.classList.add("ready");
   }
 
@@ -271,16 +273,16 @@
     const time = make("small", "");
     time.dataset.span = "";
     const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
-    go.append(running ? "Back to the clock" : whom, " ", running ? "" : time);
+    go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
     Object.assign(at, { type: "time", value: taken(localStorage, START_AT) || "", ariaLabel: "Starts at" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
     });
-    const other = knowsMember() ? button("For the class", begin("class")) : button("My own version", begin("own"));
+    const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
     other.hidden = running !== null || rungbookOwnBring.isSomebody(person);
-    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "At ", at)));
+    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Starts ", at)));
     times();
   }
 
@@ -299,6 +301,11 @@
       // Somebody's limits may forbid what is written: it goes at once, and their own comes.
       line.textContent = somebody ? (person.asked ? "…" : "Say your limits first: Start asks for them") : line.dataset.written;
     }
+    for (const image of all(".pics img", section(shown?.session || "") || page)) {
+      image.dataset.written ??= image.getAttribute("src") || "";
+      image.hidden = somebody;
+      image.setAttribute("src", image.dataset.written);
+    }
     if (!somebody || !person.asked || !blocks) return;
     const found = await rungbookOwnBring.versions(blocks, person);
     if (mine !== reading) return;
@@ -307,6 +314,20 @@
       const key = block instanceof HTMLElement ? `${block.dataset.block}/${line.dataset.line}` : "";
       line.replaceChildren(...ownLine(found?.get(key), found !== null));
     }
+    if (found) figures(found);
+  }
+
+  /** The pictures are of what this person does, or of nothing. @param {Map<string, OwnVersion>} found */
+  function figures(found) {
+    rows().forEach((row, at) => {
+      const own = [...found].flatMap(([key, version]) => (key.startsWith(`${at}/`) && version.kind !== "ask" && version.movement ? [version.movement] : []));
+      const movements = [...new Set(own)];
+      for (const [nth, image] of row.querySelectorAll(".pics img").entries()) {
+        if (!(image instanceof HTMLImageElement)) continue;
+        image.hidden = nth >= movements.length;
+        if (!image.hidden) image.src = `figures/movements/${movements[nth]}.svg`;
+      }
+    });
   }
 
   /** @param {OwnVersion | undefined} version @param {boolean} isRead @returns {(Node | string)[]} */
