@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { closeHall, kindsOf, openHall } from "./hall.mjs";
+import { endByHold } from "./hold.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let site, browser, hall;
@@ -66,7 +67,7 @@ test("axe finds nothing on a member's own session and on its clock", async () =>
     await page.click("[data-block='0'] .clock-start");
     await page.waitForSelector("dialog[open]");
     assert.deepEqual(await violations(page), [], "the clock");
-    await page.click("dialog button:text-is('End')");
+    await endByHold(page);
     assert.deepEqual(await violations(page), [], "noting");
     await page.context().close();
   }

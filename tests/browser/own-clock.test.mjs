@@ -6,6 +6,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { closeHall, HOUSE, openHall } from "./hall.mjs";
+import { endByHold, faceWords as shown } from "./hold.mjs";
 
 const script = (name) => createRequire(import.meta.url)(join(HOUSE, `themes/slate/scripts/${name}.js`));
 const clock = script("clock");
@@ -121,11 +122,6 @@ async function device(run, { situations = ["sore-wrist"], traits = ["loaded-wris
   }
 }
 
-const shown = (page) => page.evaluate(() => {
-  const dialog = document.querySelector("dialog");
-  return dialog ? ["clock-whose", "clock-now", "clock-next", "unseen"].map((name) => dialog.querySelector(`.${name}`)?.textContent).join(" | ") : "";
-});
-
 /** Runs a block's clock through all of its turns by Next; all that was shown and said. */
 async function throughout(page, block) {
   await page.click(`[data-block="${block}"] .clock-start`);
@@ -137,7 +133,7 @@ async function throughout(page, block) {
     await page.click("dialog button:text-is('Next')");
     if (turn > 12 && (await shown(page)) === before) break;
   }
-  if (await page.isVisible("dialog button:text-is('End')")) await page.click("dialog button:text-is('End')");
+  if (await page.isVisible("dialog .clock-main-controls button:has(.hold)")) await endByHold(page);
   const note = await page.inputValue("dialog input[name=note]");
   await page.click("dialog button:text-is('Keep nothing')");
   return { said: said.join("\n"), note };

@@ -26,7 +26,7 @@ struct Weeks {
 
 /// The file of a cycle's weeks below the site's folder.
 pub fn weeks_file(id: &CycleId) -> String {
-    format!("cards/cycle-{id}.js")
+    format!("data/weeks-{id}.js")
 }
 
 /// The weeks of `cycle` as a script that hands them to `rungbookWeeks`.

@@ -82,7 +82,7 @@ const rungbookBring = (() => {
   async function inWeek(id, week) {
     const written = await session(id);
     if (!week) return written;
-    const { weeks } = await called(cycles, week.cycle, `cards/cycle-${week.cycle}.js`);
+    const { weeks } = await called(cycles, week.cycle, `data/weeks-${week.cycle}.js`);
     const blocks = written.blocks.map((block) => ({ ...block, items: [...block.items] }));
     for (const [at, line, instead] of weeks[week.week]?.[id] || []) {
       if (line === null) Object.assign(blocks[at], instead);

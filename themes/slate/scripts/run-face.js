@@ -37,7 +37,7 @@ const rungbookRunFace = (() => {
   const skip = button("Skip block", () => change(run.skip));
   const stop = button("End", () => {});
   const undo = button("Take it back", () => change(run.takeBack));
-  const away = button("Hide", () => dialog.close());
+  const away = button("Hide", () => (remember(false), dialog.close()));
   const wall = button("Full screen", () => showWall(true));
   const toggles = /** @type {const} */ ([["sound", "Sound"], ["shake", "Vibration"], ["voice", "Voice"]]).map(([which, words]) => ({
     which, one: button(words, () => (signals.toggle(which), switches())),

@@ -71,7 +71,7 @@ const rungbookRunStart = (() => {
     const person = rungbookPerson.who();
     waits = null;
     ask(after, null);
-    if (wanted.mode === "class" && !rungbookOwnBring.isSomebody(person)) return go(wanted, after);
+    if (wanted.mode === "class" && !person.front) return go(wanted, after);
     const own = { ...wanted, mode: /** @type {const} */ ("own") };
     if (!person.asked) {
       waits = { wanted: own, after };

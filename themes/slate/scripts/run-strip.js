@@ -37,7 +37,8 @@ const rungbookRunStrip = (() => {
     document.documentElement.classList.add("has-run-strip");
     put(digits, seen.digits);
     strip.classList.toggle("at-work", seen.work);
-    put(name, seen.whole ? "Session done" : seen.paused ? `Paused: ${onNow(seen, known)}` : onNow(seen, known));
+    const whom = rungbookPerson.front() ? "For this person: " : "";
+    put(name, seen.whole ? "Session done" : `${seen.paused ? "Paused: " : whom}${onNow(seen, known)}`);
     put(then, seen.whole ? "Note it" : seen.next ? `then ${seen.next}` : "");
     put(pause, seen.paused ? "Go on" : "Pause");
     pause.hidden = seen.whole;

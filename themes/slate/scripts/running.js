@@ -16,6 +16,8 @@ const rungbookRunning = (() => {
   const own = rungbookOwnClock;
   const signals = rungbookRunSignals;
 
+  const CLASS_FOR = "rungbook-class-for";
+
   /** @type {RunKnown | null} */
   let known = null;
   /** What `known` was made of. */
@@ -56,13 +58,44 @@ const rungbookRunning = (() => {
     return { steps, blocks, parts, lines, whose, versions, asks: words !== "class" && !person.asked };
   }
 
+  /**
+   * Whether the class's words are said: asked for by that name, on this tab, by whoever is still here. To
+   * somebody else with limits or kit of their own they are not shown.
+   * @param {WholeRun} of @param {Who} person
+   */
+  function isForClass(of, person) {
+    if (of.mode !== "class") return false;
+    if (!rungbookOwnBring.isSomebody(person)) return true;
+    return classFor === JSON.stringify(person);
+  }
+
+  /** Who asked for the class's clock on this tab, as person.js had them. @type {string | null} */
+  let classFor = (() => {
+    try {
+      return sessionStorage.getItem(CLASS_FOR);
+    } catch {
+      return null;
+    }
+  })();
+
+  /** @param {RunWanted} wanted */
+  function rememberClass(wanted) {
+    classFor = wanted.mode === "class" ? JSON.stringify(rungbookPerson.who()) : null;
+    try {
+      if (classFor === null) sessionStorage.removeItem(CLASS_FOR);
+      else sessionStorage.setItem(CLASS_FOR, classFor);
+    } catch {
+      // It counts on this page alone.
+    }
+  }
+
   /** Reads the words of what runs: at once times alone, then for whom the page is for. @param {WholeRun} of */
   async function readWords(of) {
     reading += 1;
     const mine = reading;
     const key = JSON.stringify([of.session, of.week, of.mode, of.from, of.to]);
     const person = rungbookPerson.who();
-    const isClass = of.mode === "class" && !rungbookOwnBring.isSomebody(person);
+    const isClass = isForClass(of, person);
     if (known && knownAs === key) show(told(known.steps, of, isClass ? "class" : null));
     const steps = await rungbookBring.inWeek(of.session, of.week);
     if (mine !== reading) return;
@@ -92,7 +125,7 @@ const rungbookRunning = (() => {
     const much = line ? own.amount(line.dose, seen.now) : "";
     const count = seen.count ? ` ${seen.count.word} ${seen.count.n}${seen.count.of ? ` of ${seen.count.of}` : ""}.` : "";
     const what = line ? [line.name, line.more, much].filter(Boolean).join(", ") : seen.now;
-    return `${seen.rest_s > 0 ? "Rest, then " : ""}${what}.${count}${seen.side === "Other side" ? " Other side." : ""}${seen.work ? "" : next}`;
+    return `${seen.rest_s > 0 ? "Rest, then " : ""}${what}.${count}${seen.side === "Other side" ? " Other side." : ""}${seen.work ? "" : next}${rungbookClock.near(seen.plan, seen)}`;
   }
 
   function draw() {
@@ -127,6 +160,7 @@ const rungbookRunning = (() => {
   /** Starts the clock, with its count-in. @param {RunWanted} wanted */
   async function start(wanted) {
     const steps = await rungbookBring.inWeek(wanted.session, wanted.week);
+    rememberClass(wanted);
     last = null;
     said = "";
     known = null;

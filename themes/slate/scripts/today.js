@@ -281,7 +281,7 @@
       times();
     });
     const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
-    other.hidden = running !== null || rungbookOwnBring.isSomebody(person);
+    other.hidden = running !== null || person.front;
     box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Starts ", at)));
     times();
   }
