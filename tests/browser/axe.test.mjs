@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { closeHall, kindsOf, openHall } from "./hall.mjs";
-import { endByHold } from "./hold.mjs";
+import { endByHold } from "./clocks.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let site, browser, hall;

@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { dice } from "./dice.mjs";
 import { build, HOUSE, openBrowser, ownFolder, serve } from "./hall.mjs";
-import { endByHold } from "./hold.mjs";
+import { endByHold } from "./clocks.mjs";
 
 const clock = createRequire(import.meta.url)(join(HOUSE, "themes/slate/scripts/clock.js"));
 const PAGE = "sessions/every-format.html";

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { dice } from "./dice.mjs";
 import { closeHall, HOUSE, openHall } from "./hall.mjs";
-import { endByHold, faceWords } from "./hold.mjs";
+import { endByHold, faceWords, withoutAnswers } from "./clocks.mjs";
 
 const script = (name) => createRequire(import.meta.url)(join(HOUSE, `themes/slate/scripts/${name}.js`));
 const clock = (globalThis.rungbookClock = script("clock"));
@@ -294,6 +294,8 @@ test("browser: from first to last the clock says what the session's page orders 
 }));
 
 test("browser: somebody who leaves out everything is ordered nothing, on the face, in the strip and aloud", () => device(async (page) => {
+  // Nothing is changed and nothing stands for anything: what does not fit is asked about.
+  await withoutAnswers(page);
   await page.goto(`${hall.address}kit-and-limits.html`);
   await page.evaluate(() => {
     rungbookPerson.keepLimits([], Object.keys(window.rungbookWords.traits), false);

@@ -196,9 +196,21 @@ const rungbookRunFace = (() => {
     less.hidden = seen.whole;
     undo.hidden = seen.run.ended === null;
     dialog.classList.toggle("over", seen.whole);
+    fit();
     ask(known);
     rungbookRunNote.show(noting, seen, known, finish);
     if (seen.whole) signals.rest();
+  }
+
+  let fitted = "";
+
+  /** On a low screen the cue makes room: what to do, how much and what is next stay as large as they are. */
+  function fit() {
+    const now = [onNow, more, much, count, cue, onNext, asks].map((one) => `${one.hidden}${one.textContent}`).join("|") + innerWidth + innerHeight;
+    if (now === fitted) return;
+    fitted = now;
+    dialog.classList.remove("tight");
+    dialog.classList.toggle("tight", dialog.scrollHeight > dialog.clientHeight + 1);
   }
 
   /** Limits that are not said yet: times alone until they are. @param {RunKnown} known */

@@ -1,4 +1,4 @@
-// Pressing as long as a button asks for, as a thumb does.
+// What the tests of clocks share: reading the face, ending by a hold, a site that has no answers.
 
 /** The face of the clock in words: whose, what, how much, what next, and what is said aloud. */
 export const FACE = ["clock-whose", "clock-now", "clock-more", "clock-dose", "clock-count", "clock-cue", "clock-next", "unseen"];
@@ -17,4 +17,18 @@ export async function endByHold(page, pass = (ms) => page.waitForTimeout(ms)) {
   await pass(1300);
   await page.mouse.up();
   await page.waitForSelector("dialog.over");
+}
+
+/** A site on which nothing is changed and nothing stands for anything: what does not fit is asked about. */
+export async function withoutAnswers(page) {
+  await page.route("**/cards/*.js", async (route) => {
+    const text = await (await route.fetch()).text();
+    const body = text.replace(/^rungbookCard\((.*)\);\s*$/s, (_, json) => `rungbookCard(${JSON.stringify({ ...JSON.parse(json), swaps: [] })});`);
+    await route.fulfill({ body, contentType: "text/javascript" });
+  });
+  await page.route("**/data/words.js", async (route) => {
+    const text = await (await route.fetch()).text();
+    const words = JSON.parse(text.replace(/^window\.rungbookWords=|;\s*$/g, ""));
+    await route.fulfill({ body: `window.rungbookWords=${JSON.stringify({ ...words, changes: {} })};`, contentType: "text/javascript" });
+  });
 }
