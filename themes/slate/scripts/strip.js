@@ -3,7 +3,8 @@
 "use strict";
 
 (() => {
-  const FILES = ["make", "bring", "own-bring", "book", "own-clock", "clock", "run", "run-keep", "run-signals", "running", "run-strip"];
+  const FIRST = ["make", "bring", "own-bring"];
+  const THEN = ["book", "own-clock", "clock", "run", "run-keep", "run-signals", "running", "run-strip"];
   const root = document.body.dataset.root || "";
   let asked = false;
 
@@ -31,10 +32,12 @@
     if (!isHere("styles/clock.css")) {
       await come(Object.assign(document.createElement("link"), { rel: "stylesheet", href: `${root}styles/clock.css` }));
     }
-    for (const name of FILES) {
+    for (const name of FIRST) {
       const file = `scripts/${name}.js`;
       if (!isHere(file)) await come(Object.assign(document.createElement("script"), { src: root + file }));
     }
+    // What others of the page bring too comes by one hand: nobody goes on before it is there.
+    await rungbookBring.files(THEN.map((name) => `scripts/${name}.js`));
   }
 
   const look = () => runs() && bring().catch(() => (asked = false));

@@ -303,7 +303,7 @@
     }
     for (const image of all(".pics img", section(shown?.session || "") || page)) {
       image.dataset.written ??= image.getAttribute("src") || "";
-      image.hidden = somebody;
+      image.classList.toggle("away", somebody);
       image.setAttribute("src", image.dataset.written);
     }
     if (!somebody || !person.asked || !blocks) return;
@@ -324,8 +324,8 @@
       const movements = [...new Set(own)];
       for (const [nth, image] of row.querySelectorAll(".pics img").entries()) {
         if (!(image instanceof HTMLImageElement)) continue;
-        image.hidden = nth >= movements.length;
-        if (!image.hidden) image.src = `figures/movements/${movements[nth]}.svg`;
+        image.classList.toggle("away", nth >= movements.length);
+        if (nth < movements.length) image.src = `figures/movements/${movements[nth]}.svg`;
       }
     });
   }
