@@ -73,20 +73,23 @@ fn minutes(n: u32) -> Quantity {
 }
 
 /// What `week` asks of a focus ladder's own rung, where the session asks `target`: one number inside
-/// it, as the cycle's plan aims; the whole range where the plan is on a new rung, as whoever stays
-/// does its top again. `on_top`: no rung is above.
+/// it, as the cycle's plan aims. Where the plan may have come to that rung by now or not, everything
+/// between the two stays open: whoever is new to it begins at the bottom, whoever stays does its top
+/// again. `on_top`: no rung is above.
 pub fn aimed(cycle: &Cycle, week: u32, target: Target, on_top: bool) -> Target {
-    let at = cycle.weeks.iter().position(|written| written.week == week);
-    let aim = at.and_then(|at| aims(cycle, on_top).get(at).copied().flatten());
-    let lighter = at.is_some_and(|at| cycle.weeks[at].kind == Some(WeekKind::Lighter));
-    match aim {
-        None => target,
-        Some(Aim::Bottom) if !lighter => target,
-        Some(aim) => {
-            let n = aim.of(target.from, target.to);
-            Target { from: n, to: n, ..target }
-        }
+    let Some(at) = cycle.weeks.iter().position(|written| written.week == week) else {
+        return target;
+    };
+    let lighter = cycle.weeks[at].kind == Some(WeekKind::Lighter);
+    let of = |on_top: bool| aims(cycle, on_top).get(at).copied().flatten();
+    let mut possible: Vec<Aim> = of(false).into_iter().collect();
+    if possible == [Aim::Bottom] && !lighter {
+        possible.push(Aim::Top);
     }
+    possible.extend(of(true).filter(|_| on_top));
+    let numbers = possible.into_iter().map(|aim| aim.of(target.from, target.to));
+    let (from, to) = (numbers.clone().min(), numbers.max());
+    Target { from: from.unwrap_or(target.from), to: to.unwrap_or(target.to), ..target }
 }
 
 /// Whether a cycle is about a ladder.
