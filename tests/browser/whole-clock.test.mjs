@@ -307,6 +307,12 @@ test("browser: somebody who leaves out everything is ordered nothing, on the fac
   const asked = session.blocks.flatMap((block, at) => block.items.flatMap((item, line) => (lines[at][line].ask ? named(item) : [])));
   const forbidden = [...new Set(asked)].filter((name) => !ordered.some((one) => one.includes(name)));
   assert.ok(forbidden.length > 8, `${forbidden}`);
+  await open(page);
+  await page.waitForFunction(() => !/…|Say your/.test(document.querySelector(".hour.picked")?.textContent || ""));
+  const shown = (await page.$$eval(".hour.picked [data-line]", (all) => all.map((one) => one.textContent))).join("\n");
+  for (const name of forbidden) assert.ok(!shown.includes(name), shown);
+  const pictures = (await page.$$eval(".hour.picked .pics img:not(.away)", (all) => all.map((one) => one.getAttribute("src")))).join();
+  for (const name of forbidden) assert.ok(!pictures.includes(`${name.toLowerCase().replaceAll(" ", "-")}.svg`), pictures);
   await started(page);
   let asks = 0;
   for (let look = 0; look < 400 && (await page.locator("dialog.over").count()) === 0; look += 1) {
@@ -371,3 +377,16 @@ test("browser: a test's count becomes a result of the rung that was ordered", ()
   assert.ok(rung >= 1 && /push-up/.test(movement), `${rung} ${movement}`);
   assert.equal(book.done.length, 1);
 }, { day: "2027-01-05T18:30:00" }));
+
+test("browser: what the person in front did is never written into the member's book", () => device(async (page) => {
+  await page.goto(hall.address);
+  await page.evaluate(() => rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] }));
+  await started(page);
+  await page.clock.runFor(6_000);
+  assert.match(await faceWords(page), /For this person/);
+  await endByHold(page, (ms) => page.clock.runFor(ms));
+  await page.click("dialog button:text-is('Keep it')");
+  await page.waitForSelector("dialog form .flag");
+  assert.match(await page.textContent("dialog form .flag"), /Not kept: this was for the person in front/);
+  assert.equal(await page.evaluate(() => localStorage.getItem("rungbook-book")), null);
+}));

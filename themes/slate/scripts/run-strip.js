@@ -14,7 +14,7 @@ const rungbookRunStrip = (() => {
   const then = make("span", "run-strip-then");
   const open = button("", () => openFace());
   open.className = "run-strip-open";
-  open.append(digits, make("span", "run-strip-words", name, then));
+  open.append(digits, make("span", "run-strip-words", name, then), make("span", "unseen", "Open the clock"));
   const pause = button("Pause", () => rungbookRunning.change(keep.run()?.now.paused_at === null ? rungbookRun.pause : rungbookRun.goOn));
   strip.append(open, pause);
 
@@ -42,7 +42,6 @@ const rungbookRunStrip = (() => {
     put(then, seen.whole ? "Note it" : seen.next ? `then ${seen.next}` : "");
     put(pause, seen.paused ? "Go on" : "Pause");
     pause.hidden = seen.whole;
-    open.setAttribute("aria-label", `${name.textContent}. ${seen.whole ? "Note it" : "Open the clock"}`);
   }
 
   async function openFace() {

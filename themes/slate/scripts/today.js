@@ -253,7 +253,7 @@
   }
 
   function stopped() {
-    if (rungbookRunStart.runs()) return;
+    if (taken(localStorage, "rungbook-clock") !== null) return;
     running = null;
     starts();
   }
@@ -261,14 +261,19 @@
   /** Whether this device knows anything of a member. */
   const knowsMember = () => rungbookOwnBring.isSomebody(rungbookPerson.who()) || taken(localStorage, "rungbook-book") !== null;
 
+  /** What starts a clock comes when somebody wants one. @param {() => void} act */
+  const clock = (act) => rungbookBring.files(["scripts/run-start.js"]).then(act, () => {
+    place("[data-starts]").append(make("p", "own-question flag", "The clock could not be read on this device. Try again."));
+  });
+
   /** One Start, and the other one beside it. */
   function starts() {
     const box = place("[data-starts]");
     const person = rungbookPerson.who();
-    const begin = (/** @type {"own" | "class"} */ mode) => () => {
+    const begin = (/** @type {"own" | "class"} */ mode) => () => clock(() => {
       if (shown) rungbookRunStart.start({ ...shown, mode, from: 0, to: rows().length - 1 }, box);
-    };
-    const go = button("", running ? () => rungbookRunStart.back(box) : begin(knowsMember() ? "own" : "class"));
+    });
+    const go = button("", running ? () => clock(() => rungbookRunStart.back(box)) : begin(knowsMember() ? "own" : "class"));
     go.className = "go";
     const time = make("small", "");
     time.dataset.span = "";
