@@ -234,6 +234,12 @@ test("browser: one tap ends nothing; a hold does, and it can be taken back", () 
   await end.click();
   await page.clock.runFor(2_000);
   assert.equal(await page.locator("dialog.over").count(), 0);
+  await end.hover();
+  await page.mouse.down();
+  await page.clock.runFor(800);
+  await page.mouse.up();
+  await page.clock.runFor(2_000);
+  assert.equal(await page.locator("dialog.over").count(), 0);
   const before = await page.textContent(".clock-digits");
   await endByHold(page, (ms) => page.clock.runFor(ms));
   await page.clock.fastForward(600_000);

@@ -89,14 +89,13 @@ const rungbookRunning = (() => {
     }
   }
 
-  /** Reads the words of what runs: at once times alone, then for whom the page is for. @param {WholeRun} of */
+  /** Reads the words of what runs: times alone first, then for whom the page is for. @param {WholeRun} of */
   async function readWords(of) {
     reading += 1;
     const mine = reading;
     const key = JSON.stringify([of.session, of.week, of.mode, of.from, of.to]);
     const person = rungbookPerson.who();
     const isClass = isForClass(of, person);
-    if (known && knownAs === key) show(told(known.steps, of, isClass ? "class" : null));
     const steps = await rungbookBring.inWeek(of.session, of.week);
     if (mine !== reading) return;
     knownAs = key;
