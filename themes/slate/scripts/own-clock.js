@@ -75,9 +75,14 @@ const rungbookOwnClock = (() => {
   /** For a person whose version is not known: times alone. @param {ClockPlan} plan */
   const unread = (plan) => told(plan, () => ({ what: UNREAD, ordered: false }));
 
+  /** Seconds that a set of a version is held, whatever its sets; 0 where it is not held. @param {OwnVersion | undefined} version */
+  const lasts = (version) => (version && isOrdered(version) ? held(version.dose.replace(/^\d+(-\d+)? x /, "")) : 0);
+
   /** How much of a set: a dose without its sets and its rest, or what a round counts. @param {string} dose @param {string} what as the clock calls it */
   function amount(dose, what) {
     const counted = /, (\d+(?:\+\d+)?(?: [sm])?)$/.exec(what);
+    // A hold that is longer than its slot lasts as long as the slot; the digits say how long that is.
+    if (/: as long as the slot lasts/.test(what)) return `to the end${what.endsWith("each side") ? ", each side" : ""}`;
     const one = counted ? counted[1] : dose.replace(/^\d+(-\d+)? x /, "").replace(/, rest .*$|, each count .*$/, "").replace(/ repetitions?$/, "");
     return /^\d+(?:[-+]\d+)?(?=$|,)/.test(one) ? one.replace(/^[\d+-]+/, (n) => `${n} reps`) : one;
   }
@@ -119,7 +124,7 @@ const rungbookOwnClock = (() => {
     return names.length ? `As: ${[...new Set(names)].join("; ")}` : "";
   }
 
-  return { forPerson, unread, done, words, line, classLine, amount, ASK, UNREAD, CLASS };
+  return { forPerson, unread, done, words, line, classLine, amount, lasts, ASK, UNREAD, CLASS };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwnClock;

@@ -13,7 +13,7 @@ const rungbookRunStart = (() => {
   async function bring() {
     /** @type {Promise<void>[]} */
     const coming = [];
-    document.dispatchEvent(new CustomEvent("rungbook-clock-wanted", { detail: { come: (/** @type {Promise<void>} */ one) => coming.push(one) } }));
+    document.dispatchEvent(new CustomEvent("rungbook-clock-wanted", { detail: coming }));
     await Promise.all(coming);
   }
 
@@ -80,7 +80,8 @@ const rungbookRunStart = (() => {
     const versions = await rungbookBring.inWeek(own.session, own.week)
       .then((steps) => rungbookOwnBring.versions(/** @type {RunBlock[]} */ (/** @type {unknown} */ (steps.blocks)), person), () => null);
     if (versions) return go(own, after);
-    const words = "Your version could not be read on this device, so the clock cannot say what you do. ";
+    const [whose, who] = person.front ? ["This person's", "they"] : ["Your", "you"];
+    const words = `${whose} version could not be read on this device, so the clock cannot say what ${who} do. `;
     return ask(after, make("p", "own-question flag", words, classButton(own, after), make("span", "quiet", NOBODY)));
   }
 

@@ -48,8 +48,10 @@ const rungbookRunning = (() => {
     const planned = blocks.map(({ name, clock }, at) => {
       if (words === "class") return { name, plan: clock };
       const plan = versions ? own.forPerson(clock, lineOf(at)) : own.unread(clock);
-      // What `told` makes anew it knows nothing of: how long a set takes is the same for everybody.
-      return { name, plan: { ...plan, sets_s: clock.sets_s } };
+      // A set takes as long as the class's longest, or as this person's hold, where that is longer.
+      const own_s = lineOf(at).map(own.lasts);
+      const sets_s = clock.sets_s?.map((seconds, turn) => Math.max(seconds, own_s[clock.turns[turn][2] ?? -1] || 0));
+      return { name, plan: { ...plan, sets_s } };
     });
     const lines = blocks.map(({ items }, at) =>
       words === "class" ? items.map(own.classLine) : versions ? lineOf(at).map(own.line) : items.map(() => null));

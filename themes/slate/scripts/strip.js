@@ -3,51 +3,36 @@
 "use strict";
 
 (() => {
-  const FIRST = ["make", "bring", "own-bring"];
-  const THEN = ["book", "own-clock", "clock", "run", "run-keep", "run-signals", "running", "run-strip"];
-  const root = document.body.dataset.root || "";
-  let asked = false;
+  /** @type {Promise<void> | null} */
+  let coming = null;
 
-  function runs() {
-    try {
-      return localStorage.getItem("rungbook-clock") !== null;
-    } catch {
-      return false;
-    }
-  }
-
-  /** @param {string} file */
-  const isHere = (file) => document.querySelector(`head > [src="${root + file}"], head > [href="${root + file}"]`) !== null;
-
-  /** @param {HTMLScriptElement | HTMLLinkElement} element */
-  const come = (element) => new Promise((/** @type {(value: unknown) => void} */ done, fail) => {
-    element.addEventListener("load", done);
-    element.addEventListener("error", fail);
-    document.head.append(element);
+  const arrive = () => new Promise((/** @type {(value: Promise<void>) => void} */ done, fail) => {
+    const script = document.createElement("script");
+    script.src = `${document.body.dataset.root || ""}scripts/run-bring.js`;
+    script.onload = () => done(rungbookRunBring.all());
+    script.onerror = fail;
+    document.head.append(script);
   });
 
-  async function bring() {
-    if (asked) return;
-    asked = true;
-    if (!isHere("styles/clock.css")) {
-      await come(Object.assign(document.createElement("link"), { rel: "stylesheet", href: `${root}styles/clock.css` }));
-    }
-    for (const name of FIRST) {
-      const file = `scripts/${name}.js`;
-      if (!isHere(file)) await come(Object.assign(document.createElement("script"), { src: root + file }));
-    }
-    // What others of the page bring too comes by one hand: nobody goes on before it is there.
-    await rungbookBring.files(THEN.map((name) => `scripts/${name}.js`));
+  function bring() {
+    if (coming) return coming;
+    coming = typeof rungbookRunBring === "undefined" ? arrive() : rungbookRunBring.all();
+    // Asked again, it may come.
+    coming.catch(() => (coming = null));
+    return coming;
   }
 
-  const look = () => runs() && bring().catch(() => (asked = false));
+  function look() {
+    try {
+      if (localStorage.getItem("rungbook-clock")) bring();
+    } catch {
+      // A browser that keeps nothing keeps no clock either.
+    }
+  }
+
   // What the page itself names runs first: twice would fail.
-  if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", look);
-  else look();
+  document.addEventListener("DOMContentLoaded", look);
   window.addEventListener("storage", look);
   // A page that starts a clock asks for the same files.
-  document.addEventListener("rungbook-clock-wanted", (event) => {
-    const { come: coming } = /** @type {CustomEvent<{come: (files: Promise<void>) => void}>} */ (event).detail;
-    coming(bring());
-  });
+  document.addEventListener("rungbook-clock-wanted", (event) => /** @type {CustomEvent<Promise<void>[]>} */ (event).detail.push(bring()));
 })();

@@ -338,7 +338,7 @@
   /** @param {OwnVersion | undefined} version @param {boolean} isRead @returns {(Node | string)[]} */
   function ownLine(version, isRead) {
     if (!isRead) return ["Not read on this device: ask your coach"];
-    if (!version || version.kind === "ask") return [make("strong", "", "Ask your coach")];
+    if (!version || version.kind === "ask") return [make("strong", "", rungbookPerson.front() ? "Nothing fits: you decide" : "Ask your coach")];
     const named = [version.name, version.setting, version.brief].filter(Boolean).join(", ");
     const link = make("a", "", named);
     link.href = `movements/${version.movement}.html`;
