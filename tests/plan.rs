@@ -6,6 +6,7 @@ mod plan {
     pub mod calendar;
     pub mod cycle;
     pub mod properties;
+    pub mod weeks;
     pub mod worked;
 }
 #[path = "swaps/starter.rs"]

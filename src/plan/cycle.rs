@@ -138,10 +138,47 @@ pub fn cycle_plan(gym: &Gym, cycle: &Cycle, start: &BTreeMap<LadderId, u32>) -> 
 /// What a week of building aims for. Double progression: repetitions first, then the rung; the
 /// middle of the range, its top, then a rung up at the bottom. Common practice, no source.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Aim {
+pub(super) enum Aim {
     Bottom,
     Middle,
     Top,
+}
+
+impl Aim {
+    /// The number in a range.
+    pub(super) fn of(self, from: u32, to: u32) -> u32 {
+        match self {
+            Aim::Bottom => from,
+            Aim::Middle => from + (to - from).div_ceil(2),
+            Aim::Top => to,
+        }
+    }
+
+    /// What the next week of building aims for.
+    fn then(self, on_top: bool) -> Aim {
+        match self {
+            Aim::Bottom => Aim::Middle,
+            Aim::Middle => Aim::Top,
+            Aim::Top if on_top => Aim::Top,
+            Aim::Top => Aim::Bottom,
+        }
+    }
+}
+
+/// The aim of every week for whoever stays on a rung, which is the top of its ladder or not; nothing
+/// in a week of test.
+pub(super) fn aims(cycle: &Cycle, on_top: bool) -> Vec<Option<Aim>> {
+    let mut next = Aim::Middle;
+    let aim = |week: &CycleWeek| match week.kind {
+        Some(WeekKind::Test | WeekKind::Retest) => None,
+        Some(WeekKind::Lighter) => Some(Aim::Bottom),
+        Some(WeekKind::Build) | None => {
+            let now = next;
+            next = now.then(on_top);
+            Some(now)
+        }
+    };
+    cycle.weeks.iter().map(aim).collect()
 }
 
 /// Where the plan stands from week to week.
@@ -200,31 +237,21 @@ fn build(ladder: &Ladder, standing: &mut Standing) -> (u32, Option<Aim>, String)
     let why = match aim {
         Aim::Bottom => {
             standing.rung += 1;
-            standing.next = Aim::Middle;
             "one rung up when the rule was met; if not, the same rung and the top of the range again"
         }
-        Aim::Middle => {
-            standing.next = Aim::Top;
-            "stay on the rung, the middle of the range in every set"
-        }
+        Aim::Middle => "stay on the rung, the middle of the range in every set",
         Aim::Top if on_top => {
             "the top of the ladder: the top of the range, every set to the standard"
         }
-        Aim::Top => {
-            standing.next = Aim::Bottom;
-            "reach the top of the range in every set"
-        }
+        Aim::Top => "reach the top of the range in every set",
     };
+    standing.next = aim.then(on_top);
     (standing.rung, Some(aim), why.to_string())
 }
 
 fn aim_in(amount: Amount, aim: Aim) -> Amount {
     let range = count(amount);
-    let number = match aim {
-        Aim::Bottom => range.from,
-        Aim::Middle => range.from + (range.to - range.from).div_ceil(2),
-        Aim::Top => range.to,
-    };
+    let number = aim.of(range.from, range.to);
     match amount {
         Amount::Reps(_) => Amount::Reps(only(number)),
         Amount::Seconds(_) => Amount::Seconds(only(number)),

@@ -21,6 +21,7 @@ mod session;
 mod trials;
 mod turns;
 mod ways;
+mod week;
 
 pub use balance::{WeekBalance, week_balance};
 pub use band::{Band, clock};
@@ -31,7 +32,8 @@ pub use day::{Day, first_day, training_dates, training_days};
 pub use feed::feed;
 pub use joints::Joint;
 pub use say::{as_text, week_dose};
-pub use session::{SessionPlan, WarmUp, session_plan};
+pub use session::{SessionPlan, WarmUp, session_plan, warm_up_block};
 pub use trials::trials;
 pub use turns::{Turn, self_paced};
 pub use ways::{Way, ways};
+pub use week::{aimed, in_week, is_focus};

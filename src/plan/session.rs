@@ -73,7 +73,7 @@ pub fn session_plan(gym: &Gym, session: &Session) -> SessionPlan {
 }
 
 /// The block that warms up: the first, when its name says that it does.
-pub(super) fn warm_up_block(session: &Session) -> Option<usize> {
+pub fn warm_up_block(session: &Session) -> Option<usize> {
     let first = session.blocks.first()?;
     first.name.value.to_lowercase().contains("warm").then_some(0)
 }

@@ -12,6 +12,8 @@ pub struct Turn {
     pub what: String,
     /// Which line of the block, from 0.
     pub item: usize,
+    /// Seconds it takes, at the most.
+    pub work_s: u32,
     /// Seconds to rest after it, at the most; nothing after the last.
     pub rest_s: u32,
 }
@@ -44,7 +46,8 @@ fn of_pieces(pieces: &[Piece]) -> Vec<Turn> {
     for piece in pieces {
         match (piece.kind, turns.last_mut()) {
             (SlotKind::Work, _) => {
-                turns.push(Turn { what: piece.what.clone(), item: piece.item, rest_s: 0 });
+                let (what, work_s) = (piece.what.clone(), piece.time.most);
+                turns.push(Turn { what, item: piece.item, work_s, rest_s: 0 });
             }
             (SlotKind::Rest, Some(turn)) => turn.rest_s = piece.time.most,
             (SlotKind::Rest, None) => {}

@@ -84,7 +84,7 @@ pub fn page_count(gym: &Gym) -> usize {
     let words = &library.words;
     let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
     let words = words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
-    entries + library.cycles.len() + words + 16
+    entries + library.cycles.len() + words + 17
 }
 
 struct Rendering<'a> {
@@ -109,6 +109,7 @@ impl Rendering<'_> {
 
 fn doors(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     site.add(&To::Front, "front.html", &front_page(gym))?;
+    site.add(&To::Today, "today.html", &today_page(gym))?;
     site.add(&To::Floor, "floor.html", &floor_page(gym))?;
     site.add(&To::Home, "home.html", &home_page(gym))?;
     site.add(&To::Learning, "learning.html", &learning_page(gym))?;
@@ -164,6 +165,7 @@ fn cycles(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     let page_of = |id: &SessionId| session_address(gym, id);
     for cycle in gym.library.cycles.values() {
         site.add(&To::Cycle(&cycle.id), "cycle.html", &cycle_page(gym, cycle))?;
+        site.files.insert(weeks_file(&cycle.id), weeks_data(gym, cycle).into_bytes());
         if let Some(first_day) = plan::first_day(cycle) {
             let calendar = plan::calendar(gym, cycle, first_day, &page_of);
             site.files.insert(To::Calendar(&cycle.id).file(), calendar.into_bytes());

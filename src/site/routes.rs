@@ -11,6 +11,8 @@ use crate::library::{
 pub enum To<'a> {
     /// The front page with its three doors.
     Front,
+    /// What happens today.
+    Today,
     /// The coach in class.
     Floor,
     /// The member at home.
@@ -80,6 +82,7 @@ impl To<'_> {
     pub fn file(&self) -> String {
         match self {
             To::Front => "index.html".into(),
+            To::Today => "today.html".into(),
             To::Floor => "floor.html".into(),
             To::Home => "home.html".into(),
             To::Learning => "learning.html".into(),

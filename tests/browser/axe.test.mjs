@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { after, before, test } from "node:test";
 import { closeHall, kindsOf, openHall } from "./hall.mjs";
+import { endByHold } from "./clocks.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let site, browser, hall;
@@ -66,7 +67,33 @@ test("axe finds nothing on a member's own session and on its clock", async () =>
     await page.click("[data-block='0'] .clock-start");
     await page.waitForSelector("dialog[open]");
     assert.deepEqual(await violations(page), [], "the clock");
-    await page.click("dialog button:text-is('End')");
+    await endByHold(page);
+    assert.deepEqual(await violations(page), [], "noting");
+    await page.context().close();
+  }
+});
+
+test("axe finds nothing on today, on the big face, in the strip, and where it is noted", async () => {
+  for (const scheme of ["light", "dark"]) {
+    const page = await withAxe(scheme);
+    await page.clock.install({ time: new Date("2027-01-19T18:30:00") });
+    await page.goto(hall.address + "today.html");
+    await page.waitForSelector(".today.ready .hour.picked");
+    assert.deepEqual(await violations(page), [], "today");
+    await page.click(".go");
+    await page.waitForSelector("dialog[open] .clock-digits:not(:empty)");
+    // Into the second block, so that one is gone and one is on.
+    await page.clock.fastForward(700_000);
+    await page.clock.runFor(1_000);
+    assert.deepEqual(await violations(page), [], "the face");
+    await page.click("dialog button:text-is('Hide')");
+    assert.deepEqual(await violations(page), [], "today while it runs");
+    await page.goto(hall.address + "movements/push-up.html");
+    await page.waitForSelector(".run-strip");
+    assert.deepEqual(await violations(page), [], "the strip");
+    await page.click(".run-strip-open");
+    await page.waitForSelector("dialog[open]");
+    await endByHold(page, (ms) => page.clock.runFor(ms));
     assert.deepEqual(await violations(page), [], "noting");
     await page.context().close();
   }

@@ -4,6 +4,7 @@ interface Window {
   rungbookFault: (fault: FaultCard) => void;
   rungbookFaultWords?: Record<string, { see: string; say?: string; then?: string }>;
   rungbookSession: (session: Steps) => void;
+  rungbookWeeks: (weeks: CycleWeeks) => void;
   rungbookLadder: (ladder: LadderData) => void;
   rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;

@@ -6,6 +6,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { closeHall, HOUSE, openHall } from "./hall.mjs";
+import { endByHold, faceWords as shown, withoutAnswers } from "./clocks.mjs";
 
 const script = (name) => createRequire(import.meta.url)(join(HOUSE, `themes/slate/scripts/${name}.js`));
 const clock = script("clock");
@@ -88,20 +89,6 @@ test("reckoned: a hold that is longer than its slot lasts as long as the slot; a
   assert.deepEqual(slots, ["Plank: as long as the slot lasts", "Rest", "Plank: 45 s"]);
 });
 
-/** A site on which nothing is changed and nothing stands for anything: what does not fit is asked about. */
-async function withoutAnswers(page) {
-  await page.route("**/cards/*.js", async (route) => {
-    const text = await (await route.fetch()).text();
-    const body = text.replace(/^rungbookCard\((.*)\);\s*$/s, (_, json) => `rungbookCard(${JSON.stringify({ ...JSON.parse(json), swaps: [] })});`);
-    await route.fulfill({ body, contentType: "text/javascript" });
-  });
-  await page.route("**/data/words.js", async (route) => {
-    const text = await (await route.fetch()).text();
-    const words = JSON.parse(text.replace(/^window\.rungbookWords=|;\s*$/g, ""));
-    await route.fulfill({ body: `window.rungbookWords=${JSON.stringify({ ...words, changes: {} })};`, contentType: "text/javascript" });
-  });
-}
-
 /** A device whose member has a chair and a towel, and says in this tab what they leave out. */
 async function device(run, { situations = ["sore-wrist"], traits = ["loaded-wrist-extension"], kit = ["chair", "towel"], bare = true } = {}) {
   const context = await browser.newContext({ serviceWorkers: "block" });
@@ -121,11 +108,6 @@ async function device(run, { situations = ["sore-wrist"], traits = ["loaded-wris
   }
 }
 
-const shown = (page) => page.evaluate(() => {
-  const dialog = document.querySelector("dialog");
-  return dialog ? ["clock-whose", "clock-now", "clock-next", "unseen"].map((name) => dialog.querySelector(`.${name}`)?.textContent).join(" | ") : "";
-});
-
 /** Runs a block's clock through all of its turns by Next; all that was shown and said. */
 async function throughout(page, block) {
   await page.click(`[data-block="${block}"] .clock-start`);
@@ -137,7 +119,7 @@ async function throughout(page, block) {
     await page.click("dialog button:text-is('Next')");
     if (turn > 12 && (await shown(page)) === before) break;
   }
-  if (await page.isVisible("dialog button:text-is('End')")) await page.click("dialog button:text-is('End')");
+  if (await page.isVisible("dialog .clock-main-controls button:has(.hold)")) await endByHold(page);
   const note = await page.inputValue("dialog input[name=note]");
   await page.click("dialog button:text-is('Keep nothing')");
   return { said: said.join("\n"), note };

@@ -6,7 +6,11 @@ import { join } from "node:path";
 import { builtSite, HOUSE, kindsOf, openBrowser, serve } from "./hall.mjs";
 
 const WIDTHS = { 390: 844, 820: 1180, 1280: 900 };
+/** A class in the third week of the starter's cycle. */
+const CLASS = "2027-01-19T18:30:00";
 const TOUR = [
+  { name: "today", page: "today.html", width: 390, height: 844, scheme: "light", day: CLASS },
+  { name: "face", page: "today.html", width: 1180, height: 820, scheme: "dark", day: CLASS, runs: 690_000 },
   { name: "front", page: "index.html", width: 820, height: 540, scheme: "light" },
   { name: "on-the-floor", page: "floor.html#pull-up", width: 390, height: 844, scheme: "light" },
   { name: "movement", page: "movements/strap-row.html", width: 1280, height: 960, scheme: "light" },
@@ -17,7 +21,7 @@ const TOUR = [
 const SHEETS = ["movements/strap-row.html", "ladders/row.html", "sessions/push-and-pull.html"];
 
 /** One picture; the whole page when no height is given. */
-async function picture(browser, address, file, { width, height, scheme }) {
+async function picture(browser, address, file, { width, height, scheme, day, runs }) {
   const context = await browser.newContext({
     viewport: { width, height: height || WIDTHS[width] },
     colorScheme: scheme,
@@ -25,8 +29,14 @@ async function picture(browser, address, file, { width, height, scheme }) {
     reducedMotion: "reduce",
   });
   const page = await context.newPage();
+  if (day) await page.clock.install({ time: new Date(day) });
   const response = await page.goto(address, { waitUntil: "load" });
   if (!response.ok() && !address.endsWith("404.html")) throw new Error(`${address}: not there`);
+  if (runs) {
+    await page.click(".go");
+    await page.waitForSelector("dialog[open] .clock-digits:not(:empty)");
+    await page.clock.runFor(runs);
+  }
   await page.screenshot({ path: file, fullPage: !height });
   await context.close();
 }

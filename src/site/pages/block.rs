@@ -7,13 +7,14 @@ use super::frame::{Link, Maker};
 use super::needs::Needs;
 use super::standing::RungRow;
 use crate::finding::Placed;
+use crate::gym::Gym;
 use crate::library::{
-    Block, Dose, Format, Item, ItemWork, KitItem, KitKind, LadderId, Movement, Quantity, Session,
-    SettingName, Sides,
+    Block, Cycle, Dose, Format, Item, ItemWork, KitItem, KitKind, LadderId, Movement, Quantity,
+    Session, SettingName, Sides,
 };
 use crate::own::{self, asked_of, dose_words, is_descending};
 use crate::placing::Target;
-use crate::plan::{BlockPlan, ItemPlan, Way, ways};
+use crate::plan::{self, BlockPlan, ItemPlan, Way, ways};
 use crate::swap::RungOf;
 use serde::Serialize;
 
@@ -75,10 +76,10 @@ struct Asking<'a> {
 /// Block `at` of `session`, from 0.
 pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPlan) -> BlockRow {
     let block = &session.blocks[at];
-    let tests = crate::plan::trials(maker.gym, session);
+    let tests = plan::trials(maker.gym, session);
     let tested = tests.into_iter().filter(|(_, tested)| *tested == at).map(|(id, _)| id).collect();
     let asking = Asking { maker, block, tested };
-    let spans = |time: crate::plan::Band| (time.most > 0).then(|| time.to_string());
+    let spans = |time: plan::Band| (time.most > 0).then(|| time.to_string());
     let whole_window = plan.format == Some(Format::MostRounds);
     let items = block.items.iter().zip(&plan.items);
     BlockRow {
@@ -92,6 +93,42 @@ pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPl
         kit: kit_words(maker, plan),
         clock: clock_row(plan),
         items: items.map(|(item, plan)| item_row(&asking, item, Some(plan))).collect(),
+    }
+}
+
+impl BlockRow {
+    /// Seconds that its clock runs, at the most.
+    pub fn lasts_s(&self) -> u32 {
+        self.clock.total_s
+    }
+
+    /// The lines of a focus ladder at each own rung, as a week of a cycle asks for them.
+    pub fn aimed(&mut self, gym: &Gym, cycle: &Cycle, week: u32) {
+        self.items.iter_mut().for_each(|item| item.aimed(gym, cycle, week));
+    }
+}
+
+impl ItemRow {
+    fn aimed(&mut self, gym: &Gym, cycle: &Cycle, week: u32) {
+        let ladder = self.ladder_id.as_deref().map(LadderId::from);
+        let Some(ladder) = ladder.filter(|id| plan::is_focus(cycle, id)) else { return };
+        if self.below > 0 || self.tests || self.counts_down {
+            return;
+        }
+        let top = gym.library.ladders.get(&ladder).map_or(0, |ladder| ladder.rungs.len());
+        let said = self.asked.clone();
+        for (at, target) in self.asked.iter_mut().enumerate() {
+            *target = target.map(|target| plan::aimed(cycle, week, target, at + 1 == top));
+        }
+        // To everybody the line says what its middle rung does; the rest after it stays.
+        let middle = self.asked.len() / 2;
+        if let Some(Some(target)) = self.asked.get(middle)
+            && self.asked.get(middle) != said.get(middle)
+        {
+            let rest = self.dose.as_deref().and_then(|dose| dose.split_once(", rest "));
+            let rest = rest.map_or(String::new(), |(_, rest)| format!(", rest {rest}"));
+            self.dose = Some(format!("{target}{rest}"));
+        }
     }
 }
 
@@ -118,7 +155,7 @@ fn format_words(format: Format, block: &Block) -> String {
         Format::Rounds => rounds.clone().unwrap_or_else(|| "Rounds".to_string()),
         Format::TimedSets => "Sets inside a window".to_string(),
         Format::MostRounds => "As many rounds as possible".to_string(),
-        Format::EveryMinute => "Every minute, on the minute".to_string(),
+        Format::EveryMinute => "Every minute on the minute".to_string(),
         Format::Intervals => "Intervals".to_string(),
         Format::Descending => match (block.from, block.to) {
             (Some(from), Some(to)) => format!("Counting down from {from} to {to}"),
@@ -133,7 +170,11 @@ fn format_words(format: Format, block: &Block) -> String {
     }
     parts.extend(block.work.map(|work| format!("{} work", clock_words(work))));
     parts.extend(block.rest.map(|rest| format!("{} rest", clock_words(rest))));
-    parts.extend(window.map(|window| format!("{window} window")));
+    match (format, window) {
+        (Format::TimedSets, Some(window)) => parts[0] = format!("Sets inside {window}"),
+        (_, Some(window)) => parts.push(window),
+        (_, None) => {}
+    }
     parts.extend(block.cap.map(|cap| format!("cap {}", clock_words(cap))));
     parts.join(", ")
 }
@@ -257,7 +298,7 @@ fn dose_of(asking: &Asking<'_>, item: &Item, movement: Option<&Movement>) -> Opt
 
 /// How long a set takes, whichever way it is done.
 fn time_words(plan: &ItemPlan) -> Option<String> {
-    let set = crate::plan::Band::around(plan.ways.iter().map(|way| way.set))?;
+    let set = plan::Band::around(plan.ways.iter().map(|way| way.set))?;
     let fit = plan.ways.iter().filter_map(|way| way.sets_that_fit).min();
     let fit = match fit {
         Some(1) => ", 1 fits the window".to_string(),

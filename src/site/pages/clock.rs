@@ -17,6 +17,8 @@ pub struct ClockRow {
     pub slots: Vec<(u32, u8, String, Option<usize>)>,
     /// What each person moves through: what, rest after it, and the line from 0.
     pub turns: Vec<(String, u32, usize)>,
+    /// How long each turn takes at the most: a clock that runs a whole session moves on by itself.
+    pub sets_s: Vec<u32>,
     /// Turns in a round, where rounds are counted; 0 where the turns come once.
     pub round: usize,
 }
@@ -35,9 +37,11 @@ pub fn clock_row(plan: &BlockPlan) -> ClockRow {
         Format::MostRounds | Format::ForTime | Format::Descending => plan.items.len(),
         _ => 0,
     };
-    let turns = plan.turns.iter().map(|Turn { what, item, rest_s }| (what.clone(), *rest_s, *item));
+    let turn = |Turn { what, item, rest_s, .. }: &Turn| (what.clone(), *rest_s, *item);
+    let turns = plan.turns.iter().map(turn).collect();
+    let sets_s = plan.turns.iter().map(|turn| turn.work_s).collect();
     let total_s = if by == "up" { plan.limit.unwrap_or(plan.total.most) } else { plan.total.most };
-    ClockRow { by, total_s, slots, turns: turns.collect(), round }
+    ClockRow { by, total_s, slots, turns, sets_s, round }
 }
 
 fn slot(slot: &Slot) -> (u32, u8, String, Option<usize>) {

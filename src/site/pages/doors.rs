@@ -17,6 +17,7 @@ use std::collections::BTreeSet;
 pub struct FrontPage {
     page: Frame,
     about: Option<String>,
+    today: String,
     floor: String,
     home: String,
     learning: String,
@@ -57,6 +58,7 @@ struct QuickLimit {
 #[derive(Debug, Serialize)]
 pub struct HomePage {
     page: Frame,
+    today: String,
     groups: Vec<PatternGroup>,
     sessions: Vec<Link>,
     picker: String,
@@ -119,6 +121,7 @@ pub fn front_page(gym: &Gym) -> FrontPage {
     FrontPage {
         page: maker.frame(club.name.clone(), description).telling_to_move().with_facts(&facts),
         about: club.about.clone(),
+        today: maker.links.to(&To::Today),
         floor: maker.links.to(&To::Floor),
         home: maker.links.to(&To::Home),
         learning: maker.links.to(&To::Learning),
@@ -197,6 +200,7 @@ pub fn home_page(gym: &Gym) -> HomePage {
     let description = "For the member at home: your kit, your limits, your version.";
     HomePage {
         page: maker.frame("At home", description).telling_to_move(),
+        today: maker.links.to(&To::Today),
         groups: pattern_groups(&maker, |movement| a_household_can(gym, movement)),
         sessions: session_links(&maker),
         picker: maker.links.to(&To::Picker),

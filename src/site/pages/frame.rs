@@ -120,6 +120,7 @@ impl<'g> Maker<'g> {
 
     fn nav(&self) -> Vec<NavLink> {
         let places = [
+            ("Today", To::Today),
             ("On the floor", To::Floor),
             ("At home", To::Home),
             ("Learning to coach", To::Learning),

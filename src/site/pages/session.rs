@@ -5,7 +5,7 @@ use super::block::{BlockRow, block_row, clock_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use crate::gym::Gym;
 use crate::library::{Cycle, Session};
-use crate::plan::{Band, BlockPlan, SessionPlan, session_plan};
+use crate::plan::{Band, BlockPlan, SessionPlan, pace, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -70,7 +70,8 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
     }
 }
 
-fn block_rows(maker: &Maker<'_>, session: &Session, plan: &SessionPlan) -> Vec<BlockRow> {
+/// The blocks of a session in order.
+pub fn block_rows(maker: &Maker<'_>, session: &Session, plan: &SessionPlan) -> Vec<BlockRow> {
     let blocks = plan.blocks.iter().enumerate();
     blocks.map(|(at, plan)| block_row(maker, session, at, plan)).collect()
 }
@@ -97,6 +98,10 @@ struct Steps {
     id: String,
     name: String,
     page: String,
+    /// The length that the coach gave it, in seconds.
+    length_s: Option<u32>,
+    /// Seconds to clear one block away and rig the next, at the most.
+    rig_s: u32,
     blocks: Vec<BlockRow>,
 }
 
@@ -109,11 +114,14 @@ pub fn steps_file(id: &crate::library::SessionId) -> String {
 /// site's folder, as on the floor.
 pub fn steps(gym: &Gym, session: &Session) -> String {
     let maker = Maker::new(gym, &To::Floor);
+    let plan = session_plan(gym, session);
     let steps = Steps {
         id: session.id.to_string(),
         name: session.name.value.clone(),
         page: maker.links.to(&To::Session(&session.id)),
-        blocks: block_rows(&maker, session, &session_plan(gym, session)),
+        length_s: plan.length,
+        rig_s: pace::RE_RIG_S.most,
+        blocks: block_rows(&maker, session, &plan),
     };
     // Strings, numbers and lists of them always serialise.
     format!("rungbookSession({});\n", serde_json::to_string(&steps).unwrap_or_default())

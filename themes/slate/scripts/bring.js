@@ -2,6 +2,11 @@
 // too, where fetching fails. Asks no other host; addresses are below the site's folder.
 "use strict";
 
+/**
+ * @typedef {{id: string, weeks: Record<string, Record<string, [number, number | null, object][]>>}} CycleWeeks
+ *   by week and session: a block, a line of it or the block itself, and what takes the place of its fields
+ */
+
 const rungbookBring = (() => {
   const root = document.body.dataset.root || "";
   /** @type {Map<string, Promise<void>>} */
@@ -14,11 +19,14 @@ const rungbookBring = (() => {
   const faults = new Map();
   /** @type {Map<string, Steps>} */
   const sessions = new Map();
+  /** @type {Map<string, CycleWeeks>} */
+  const cycles = new Map();
   // What the files of these call: here alone, so that no two scripts of a page take them from each other.
   window.rungbookLadder = (data) => ladders.set(data.id, data);
   window.rungbookCard = (data) => cards.set(data.id, data);
   window.rungbookFault = (data) => faults.set(data.id, data);
   window.rungbookSession = (data) => sessions.set(data.id, data);
+  window.rungbookWeeks = (data) => cycles.set(data.id, data);
 
   /** @param {string} file */
   function one(file) {
@@ -67,6 +75,22 @@ const rungbookBring = (() => {
   /** @param {string} id */
   const session = (id) => called(sessions, id, `cards/session-${id}.js`);
 
+  /**
+   * A session as a week of a cycle asks for it; as it is written without one.
+   * @param {string} id @param {{cycle: string, week: number} | null} week @returns {Promise<Steps>}
+   */
+  async function inWeek(id, week) {
+    const written = await session(id);
+    if (!week) return written;
+    const { weeks } = await called(cycles, week.cycle, `data/weeks-${week.cycle}.js`);
+    const blocks = written.blocks.map((block) => ({ ...block, items: [...block.items] }));
+    for (const [at, line, instead] of weeks[week.week]?.[id] || []) {
+      if (line === null) Object.assign(blocks[at], instead);
+      else blocks[at].items[line] = { ...blocks[at].items[line], ...instead };
+    }
+    return { ...written, blocks };
+  }
+
   /** The arithmetic of placing with its numbers and sentences. */
   async function placing() {
     await files(["height", "demands", "dose", "estimate", "placing", "retest", "norms"].map((name) => `scripts/${name}.js`));
@@ -77,5 +101,5 @@ const rungbookBring = (() => {
     return { ...known, ...rungbookRetest(known), ...rungbookNorms(tables.norms), demands: rungbookDemands };
   }
 
-  return { files, ladder, card, fault, session, placing };
+  return { files, ladder, card, fault, session, inWeek, placing };
 })();

@@ -194,13 +194,17 @@ const rungbookClock = (() => {
     if (seen.paused) return "Paused.";
     if (seen.phase === "ready") return `Get ready: ${seen.next}.`;
     if (plan.by === "slots") return seen.next && !seen.work ? `${seen.now}. Next: ${seen.next}.` : `${seen.now}.`;
-    const left = plan.by === "window" ? [10, 60, 300].find((mark) => seen.over_in <= mark) : undefined;
-    const near = left === undefined ? "" : ` ${left === 10 ? "Ten seconds" : left === 60 ? "One minute" : "Five minutes"} left.`;
     const rounds = plan.round > 0 && seen.rounds > 0 ? ` Rounds done: ${seen.rounds}.` : "";
-    return `${seen.rest_s > 0 ? "Rest, then " : ""}${seen.now}.${rounds}${near}`;
+    return `${seen.rest_s > 0 ? "Rest, then " : ""}${seen.now}.${rounds}${near(plan, seen)}`;
   }
 
-  return { COUNT_IN_MS, read, readAgain, begin, elapsed, pause, goOn, end, next, view, signal, said, shown };
+  /** How near a long window is to its end. @param {ClockPlan} plan @param {ClockView} seen */
+  function near(plan, seen) {
+    const left = plan.by === "window" ? [10, 60, 300].find((mark) => seen.over_in <= mark) : undefined;
+    return left === undefined ? "" : ` ${left === 10 ? "Ten seconds" : left === 60 ? "One minute" : "Five minutes"} left.`;
+  }
+
+  return { COUNT_IN_MS, read, readAgain, begin, elapsed, pause, goOn, end, next, view, signal, said, near, shown };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookClock;

@@ -7,7 +7,7 @@
  * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, needs: AskedFor}} StepRung
  * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, needs: AskedFor, options: StepItem[], dose: string | null, note: string | null, cue: string | null}} StepItem
  * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[]}} StepBlock
- * @typedef {{id: string, name: string, page: string, blocks: StepBlock[]}} Steps
+ * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, blocks: StepBlock[]}} Steps
  */
 
 const rungbookFloorSteps = (() => {

@@ -27,7 +27,7 @@ if ("serviceWorker" in navigator && location.protocol.startsWith("http")) {
 
   workers.addEventListener("controllerchange", tellOfNewer);
   workers.register(`${root}offline-worker.js`).then((kept) => {
-    const ask = () => void kept.update().catch(() => undefined); // No signal: what is kept serves on.
+    const ask = () => void kept?.update().catch(() => undefined); // No signal: what is kept serves on.
     setInterval(ask, ASKS_AGAIN);
     document.addEventListener("visibilitychange", () => document.hidden || ask());
   }).catch(() => {

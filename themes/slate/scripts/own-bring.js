@@ -43,6 +43,28 @@ const rungbookOwnBring = (() => {
   }
 
   /**
+   * Every line's version by `block/line`; null when something did not come.
+   * @param {{items: OwnItem[]}[]} blocks @param {Who} of @returns {Promise<Map<string, OwnVersion> | null>}
+   */
+  async function versions(blocks, of) {
+    try {
+      await scripts();
+      const names = rungbookOwn.laddersOf(blocks.flatMap((block) => block.items));
+      const known = await tools(of, names);
+      /** @type {Map<string, OwnVersion>} */
+      const found = new Map();
+      for (const [at, block] of blocks.entries()) {
+        for (const [line, item] of block.items.entries()) {
+          found.set(`${at}/${line}`, await whole(known, () => rungbookOwn.version(item, known)));
+        }
+      }
+      return found;
+    } catch {
+      return null;
+    }
+  }
+
+  /**
    * Asks for limits, where nobody said in this tab what they are. Nothing is answered before.
    * @param {(Node | string)[]} more what else may be done
    */
@@ -56,5 +78,5 @@ const rungbookOwnBring = (() => {
     return asked;
   }
 
-  return { isSomebody, scripts, tools, whole, question };
+  return { isSomebody, scripts, tools, whole, versions, question };
 })();

@@ -2,6 +2,13 @@
 // Never orders a line that is not theirs to do: its time is kept, and it says to rest.
 "use strict";
 
+/**
+ * @typedef {Omit<OwnItem, "options" | "rungs" | "movement"> & {ladder: PageLink | null, movement: PageLink | null,
+ *   options: RunItem[], rungs: StepRung[]}} RunItem a line of a block as its file has it
+ * @typedef {{name: string, more: string, dose: string, cue: string, figure: string, sides: boolean,
+ *   three: string[]}} ClockLine `more`: setting and change; `three`: easier, usual and harder, for a class
+ */
+
 const rungbookOwnClock = (() => {
   const ASK = "Ask your coach: rest";
   const UNREAD = "Not read on this device: rest, and ask your coach";
@@ -68,13 +75,56 @@ const rungbookOwnClock = (() => {
   /** For a person whose version is not known: times alone. @param {ClockPlan} plan */
   const unread = (plan) => told(plan, () => ({ what: UNREAD, ordered: false }));
 
+  /** Seconds that a set of a version is held, whatever its sets; 0 where it is not held. @param {OwnVersion | undefined} version */
+  const lasts = (version) => (version && isOrdered(version) ? held(version.dose.replace(/^\d+(-\d+)? x /, "")) : 0);
+
+  /** How much of a set: a dose without its sets and its rest, or what a round counts. @param {string} dose @param {string} what as the clock calls it */
+  function amount(dose, what) {
+    const counted = /, (\d+(?:\+\d+)?(?: [sm])?)$/.exec(what);
+    // A hold that is longer than its slot lasts as long as the slot; the digits say how long that is.
+    if (/: as long as the slot lasts/.test(what)) return `to the end${what.endsWith("each side") ? ", each side" : ""}`;
+    const one = counted ? counted[1] : dose.replace(/^\d+(-\d+)? x /, "").replace(/, rest .*$|, each count .*$/, "").replace(/ repetitions?$/, "");
+    return /^\d+(?:[-+]\d+)?(?=$|,)/.test(one) ? one.replace(/^[\d+-]+/, (n) => `${n} reps`) : one;
+  }
+
+  /** Where the picture of a movement stands. @param {string} movement */
+  const figure = (movement) => (movement ? `figures/movements/${movement}.svg` : "");
+
+  /**
+   * A line as the clock's face shows it for a person; nothing of a line that it does not order.
+   * @param {OwnVersion | undefined} version @returns {ClockLine | null}
+   */
+  function line(version) {
+    if (version === undefined || !isOrdered(version)) return null;
+    const { name, setting, brief, dose, cue, movement } = version;
+    const more = [setting, brief].filter(Boolean).join(", ");
+    return { name, more, dose, cue, figure: figure(movement), sides: dose.includes("each side"), three: [] };
+  }
+
+  /** The movement that a link leads to. @param {{to: string} | null | undefined} link */
+  const linked = (link) => /movements\/([a-z0-9-]+)\.html/.exec(link?.to || "")?.[1] || "";
+
+  /** A line for a class, for nobody in particular: its three rungs by their object, or its options. @param {RunItem} item @returns {ClockLine} */
+  function classLine(item) {
+    const middle = item.options[Math.floor(item.options.length / 2)];
+    const rung = item.rungs[Math.floor(item.rungs.length / 2)];
+    const dose = item.dose || middle?.words || "";
+    const shown = { more: item.setting, dose, cue: item.cue || middle?.cue || "", sides: dose.includes("each side") };
+    const named = item.ladder || item.movement || middle?.movement || middle?.ladder || { text: "", to: "" };
+    const three = item.ladder
+      ? item.rungs.map((one) => one.object)
+      : item.options.map((one) => [one.movement?.text || one.ladder?.text || "", one.setting].filter(Boolean).join(", "));
+    const link = item.movement || middle?.movement || rung?.movement;
+    return { ...shown, name: named.text, figure: figure(linked(link)), three: three.length === 3 ? three : [] };
+  }
+
   /** What was done of a block, for the book: only what was ordered. @param {(OwnVersion | undefined)[]} versions */
   function done(versions) {
     const names = versions.flatMap((version) => (version && isOrdered(version) ? [named(version)] : []));
     return names.length ? `As: ${[...new Set(names)].join("; ")}` : "";
   }
 
-  return { forPerson, unread, done, words, ASK, UNREAD, CLASS };
+  return { forPerson, unread, done, words, line, classLine, amount, lasts, ASK, UNREAD, CLASS };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwnClock;

@@ -85,6 +85,14 @@
     return made;
   }
 
+  /** @param {string} className @param {(Node | string)[]} children */
+  function span(className, ...children) {
+    const made = document.createElement("span");
+    made.className = className;
+    made.append(...children);
+    return made;
+  }
+
   /** What the person has and lacks; a situation leads to what its caution says. @param {Front} front */
   function frontLinks(front) {
     const situations = front.situations.map((id) => link(`cautions/${id}.html`, person.limitWords(id)));
@@ -119,17 +127,17 @@
     strip.classList.toggle("front", who.front);
     const front = person.front();
     if (front) {
-      strip.replaceChildren("For this person: ", ...frontLinks(front), ". ");
       // On the floor the limits themselves are there to press.
-      if (!document.querySelector("[data-floor]")) strip.append(link("floor.html", "Change"), " ");
-      strip.append(button("Clear", clearFront), person.hasMine() ? " Mine waits." : "");
+      const change = document.querySelector("[data-floor]") ? [] : [link("floor.html", "Change")];
+      const words = ["For this person: ", ...frontLinks(front), ". ", person.hasMine() ? "Mine waits." : ""];
+      strip.replaceChildren(span("person-said", ...words), span("person-acts", ...change, button("Clear", clearFront)));
       return showFor([`For this person: ${person.frontWords(front)}`]);
     }
     const said = mineWords(who);
     const change = link("kit-and-limits.html", said.length ? "Change" : "Pick kit and limits");
-    strip.replaceChildren(said.length ? `Mine: ${said.join(". ")}. ` : "Any kit, no limits. ", change);
-    if (said.length) strip.append(" ", button("Clear mine", clearMine));
-    if (undo) strip.append(" ", button("Undo", () => { undo?.(); undo = null; apply(); }));
+    const acts = [change, ...(said.length ? [button("Clear mine", clearMine)] : [])];
+    if (undo) acts.push(button("Undo", () => { undo?.(); undo = null; apply(); }));
+    strip.replaceChildren(span("person-said", said.length ? `Mine: ${said.join(". ")}. ` : "Any kit, no limits. "), span("person-acts", ...acts));
     showFor(said);
   }
 

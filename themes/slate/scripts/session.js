@@ -12,6 +12,8 @@ const rungbookSessionPage = (() => {
   const strip = document.querySelector("[data-your-version]");
   const root = document.body.dataset.root || "";
   const id = article instanceof HTMLElement ? article.dataset.session || "" : "";
+  /** The week of a cycle that the page was opened for, by today's page: `#week/six-weeks/3`. @type {RunWeek | null} */
+  const week = (([, cycle, at]) => (cycle ? { cycle, week: Number(at) } : null))(/^#week\/([a-z0-9-]+)\/(\d+)$/.exec(location.hash) || []);
   const { make, button } = rungbookMake;
 
   /** @type {SessionBlock[]} */
@@ -35,28 +37,33 @@ const rungbookSessionPage = (() => {
     return made;
   }
 
+  /** The page's own lines ask what the week asks too. @param {number} number */
+  function sayWeek(number) {
+    for (const [at, block] of blocks.entries()) {
+      const section = article?.querySelector(`[data-block="${at}"]`);
+      const format = section?.querySelector(".format");
+      if (format && block.format) format.textContent = block.format;
+      for (const [line, item] of block.items.entries()) {
+        const dose = section?.querySelector(`[data-item="${line}"] > .what > .dose`);
+        if (dose && item.dose) dose.textContent = item.dose;
+      }
+    }
+    const over = article?.querySelector(".over");
+    if (over && !over.textContent?.includes("week")) over.append(`, as week ${number} asks for it`);
+  }
+
   async function bringBlocks() {
     if (blocks.length) return blocks;
-    const session = await rungbookBring.session(id);
+    const session = await rungbookBring.inWeek(id, week);
     blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks));
+    if (week) sayWeek(week.week);
     return blocks;
   }
 
   /** Works out every line; null when something did not come. @param {Who} of */
   async function find(of) {
     try {
-      await bringBlocks();
-      await rungbookOwnBring.scripts();
-      const names = rungbookOwn.laddersOf(blocks.flatMap((block) => block.items));
-      const known = await rungbookOwnBring.tools(of, names);
-      /** @type {Map<string, OwnVersion>} */
-      const found = new Map();
-      for (const [at, block] of blocks.entries()) {
-        for (const [line, item] of block.items.entries()) {
-          found.set(`${at}/${line}`, await rungbookOwnBring.whole(known, () => rungbookOwn.version(item, known)));
-        }
-      }
-      return found;
+      return rungbookOwnBring.versions(await bringBlocks(), of);
     } catch {
       return null;
     }
@@ -206,6 +213,7 @@ const rungbookSessionPage = (() => {
   fillStrip();
   document.dispatchEvent(new CustomEvent("rungbook-who"));
   if (knowsPerson()) turn(true);
+  if (week) bringBlocks().catch(() => {});
 
-  return { id, article, bringBlocks, known, knowsPerson, tell, person: () => person, isOwn: () => own };
+  return { id, week, article, bringBlocks, known, knowsPerson, tell, person: () => person, isOwn: () => own };
 })();
