@@ -50,7 +50,7 @@
     const amount = field(result, "amount");
     amount.disabled = !counts;
     // Beyond these a slip of the finger is likelier: the browser asks again.
-    amount.max = (counts === "seconds" ? result.dataset.mostSeconds : result.dataset.mostReps) || "";
+    amount.setAttribute("max", (counts === "seconds" ? result.dataset.mostSeconds : result.dataset.mostReps) || "");
     find("[data-counts]", HTMLElement).textContent = counts === "seconds" ? "Seconds" : "Repetitions";
     const label = find("label[data-own]", HTMLElement);
     label.hidden = !own;
