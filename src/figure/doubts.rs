@@ -156,14 +156,14 @@ pub fn floating(figure: &SolvedFigure) -> Vec<Doubt> {
                 );
             }
         }
-        if held.is_some_and(|held| held.at == HeldAt::AlongBack) {
-            if let Some(off) = off_the_stick(pose).filter(|off| *off > BESIDE) {
-                say(
-                    pose.at,
-                    format!("the stick floats: a hand is {} cm beside it", (100.0 * off).round()),
-                    "bend that arm until its hand meets the stick",
-                );
-            }
+        let along = held.is_some_and(|held| held.at == HeldAt::AlongBack);
+        let off = off_the_stick(pose).filter(|off| along && *off > BESIDE);
+        if let Some(off) = off {
+            say(
+                pose.at,
+                format!("the stick floats: a hand is {} cm beside it", (100.0 * off).round()),
+                "bend that arm until its hand meets the stick",
+            );
         }
         let past = |(c, at): &(Contact, Vec3)| {
             c.surface == Surface::Bar && c.part == Part::Hand && at.z.abs() > BAR_HALF

@@ -7,7 +7,7 @@ use super::outline::line;
 use super::paper::{Bounds, Ink, Paper};
 use super::pen::{num, nums};
 use super::style;
-use super::telling::{Caption, telling};
+use super::telling::{Caption, in_plain_words};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
 
@@ -34,7 +34,7 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
     let Caption { name, standard } = caption.into();
     let kit = pieces(figure);
     let papers: Vec<Paper> = (0..figure.poses.len()).map(|i| frame(figure, i, &kit)).collect();
-    let words = telling(figure, standard);
+    let words = in_plain_words(figure, standard);
     let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
     let (inside, view) =

@@ -25,8 +25,13 @@ impl<'a> From<&'a str> for Caption<'a> {
     }
 }
 
-/// The whole figure in a few sentences.
+/// The whole figure in a few sentences, degrees last.
 pub fn telling(figure: &SolvedFigure, standard: &str) -> String {
+    format!("{} {}", in_plain_words(figure, standard), degrees(figure))
+}
+
+/// The same without degrees, for cards.
+pub fn in_plain_words(figure: &SolvedFigure, standard: &str) -> String {
     let mut out = Vec::new();
     if !standard.is_empty() {
         out.push(format!("{}.", standard.trim_end_matches('.')));
@@ -46,7 +51,6 @@ pub fn telling(figure: &SolvedFigure, standard: &str) -> String {
         out.push(format!("{}: {said}.", named(figure, i)));
         before = Some((pose, facts));
     }
-    out.push(degrees(figure));
     out.join(" ")
 }
 
