@@ -6,7 +6,7 @@ use super::script::{result, scripts_say};
 use rungbook::gym::Gym;
 use rungbook::library::{Counts, Ladder, Quantity, Unit, reader};
 use rungbook::placing::{
-    Band, Counted, Prediction, TestResult, demand_at, demands_of, place, share_table, tables,
+    Band, Counted, TestResult, demand_at, demands_of, place, share_table, tables,
 };
 use rungbook::site::pages::ladder_data;
 use serde_json::{Value, json};
