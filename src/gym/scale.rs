@@ -288,16 +288,13 @@ pub fn reading(
     if axis == Axis::Waist && lies(figure) {
         return Err(Unknown::Lies);
     }
-    if demand.back_foot && matches!(axis, Axis::Legs | Axis::Hips | Axis::BackOfLeg) {
-        return Err(Unknown::BackFoot);
+    if matches!(axis, Axis::Legs | Axis::Hips | Axis::BackOfLeg) {
+        not_of_one_leg(demand, figure)?;
     }
     if raised_hands(axis, figure) {
         return Err(Unknown::EitherWay);
     }
-    let (value, doubts) = measured(axis, demand).map_err(|why| match why {
-        Unknown::NotComputed if figure.plane() == Plane::Front => Unknown::Sideways,
-        why => why,
-    })?;
+    let (value, doubts) = measured(axis, demand)?;
     let (value, band) = match axis {
         Axis::Arms => (value, doubts.band().max(LEAST_BAND)),
         _ => (value, doubts.band()),
@@ -307,6 +304,15 @@ pub fn reading(
     }
     let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
     Ok(Reading { axis, value, band, doubts, rows, ruled: demand.ruled, usual_weight })
+}
+
+/// Why a leg's moments say nothing of the leg that works.
+fn not_of_one_leg(demand: &Demand, figure: &SolvedFigure) -> Result<(), Unknown> {
+    match figure.plane() {
+        Plane::Front => Err(Unknown::Sideways),
+        Plane::Side if demand.back_foot => Err(Unknown::BackFoot),
+        Plane::Side => Ok(()),
+    }
 }
 
 fn measured(axis: Axis, demand: &Demand) -> Result<(f64, Doubts), Unknown> {
