@@ -3,6 +3,8 @@
 //!
 //! `cargo test --test mechanics residuals -- --nocapture` prints the residual table.
 
+#[path = "mechanics/everyone.rs"]
+mod everyone;
 #[path = "mechanics/facts.rs"]
 mod facts;
 #[path = "mechanics/forearms.rs"]
@@ -15,6 +17,8 @@ mod kit;
 mod ladders;
 #[path = "mechanics/library.rs"]
 mod library;
+#[path = "mechanics/push_only.rs"]
+mod push_only;
 #[path = "mechanics/published.rs"]
 mod published;
 #[path = "mechanics/statics.rs"]

@@ -2,13 +2,13 @@
 //! Never computes: the gym does, and pages and ladders print the same number.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom::Sex;
 use crate::gym::heights::{HeightTable, STATURES, asked};
 use crate::gym::scale::{Axis, Reading, Unknown, bearing_words};
 use crate::gym::{Gym, posed};
 use crate::library::{Movement, Quantity, SettingName, Unit};
 use crate::mechanics::demand as mechanics;
 use crate::mechanics::published::{IN_MOTION, InMotion, When};
-use crate::mechanics::segments::Table;
 use crate::mechanics::solve::Person;
 use crate::swap;
 use serde::Serialize;
@@ -45,12 +45,6 @@ pub struct Demand {
     format: Format,
 }
 
-#[derive(Clone, Copy, clap::ValueEnum)]
-enum Sex {
-    Woman,
-    Man,
-}
-
 #[derive(Clone, Copy, PartialEq, clap::ValueEnum)]
 enum At {
     Start,
@@ -70,6 +64,8 @@ struct Report<'a> {
     give_or_take: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     straight_up: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    at_the_knee: Option<String>,
     how: String,
 }
 
@@ -106,11 +102,7 @@ impl Demand {
                 format!("a stature from {} to {} cm", STATURES[0], STATURES[2]),
             ));
         }
-        let table = match self.sex {
-            Some(Sex::Woman) => Table::DeLevaWomen,
-            Some(Sex::Man) => Table::DeLevaMen,
-            None => Person::default().table,
-        };
+        let table = self.sex.map_or(Person::default().table, Sex::segments);
         Ok(Person { stature: stature / 100.0, table, ..Person::default() })
     }
 
@@ -152,6 +144,7 @@ impl Demand {
             of: "",
             give_or_take: String::new(),
             straight_up: None,
+            at_the_knee: None,
             how: format!("{}.", gym.provenance_at(&read, when).words()),
         };
         match self.at {
@@ -226,8 +219,26 @@ fn still(
     };
     let pose = demand.borne.as_ref().and_then(|b| if end { b.at.last() } else { b.at.first() });
     let up = pose.filter(|pose| arms && pose.refused.is_none()).map(|pose| pose.upward);
+    report.at_the_knee = at_the_knee(read.axis, demand, moved.then_some(end));
     report.straight_up = up.filter(|up| *up > 0.5).map(HeightTable::shown);
     Ok(())
+}
+
+/// What the knee alone is asked, in the last or the first key pose or at most; nothing where the
+/// doubts are greater than the number.
+fn at_the_knee(axis: Axis, demand: &mechanics::Demand, end: Option<bool>) -> Option<String> {
+    if axis != Axis::Legs {
+        return None;
+    }
+    let knee = |demand: &mechanics::Demand| match end {
+        Some(true) => Some(demand.each.last()?.as_ref()?.knee),
+        Some(false) => Some(demand.each.first()?.as_ref()?.knee),
+        None => Some(demand.moments.knee),
+    };
+    let (value, doubts) = demand.doubtful(knee)?;
+    let band = doubts.band();
+    let shown = || format!("{}, give or take {}", axis.shown(value), axis.band_shown(band));
+    (band <= value).then(shown)
 }
 
 fn no_number(demand: &mechanics::Demand, end: bool) -> String {
@@ -264,8 +275,10 @@ fn as_text(movement: &Movement, report: &Report<'_>) -> String {
     let at: String = report.at.iter().map(|at| format!(", {at}")).collect();
     let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
     let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
+    let knee = report.at_the_knee.as_ref();
+    let knee = knee.map_or(String::new(), |knee| format!("; at the knee alone about {knee}"));
     format!(
-        "{}{at}, for {}, {}: about {} {}{up}, give or take {}\n{}\n",
+        "{}{at}, for {}, {}: about {} {}{up}, give or take {}{knee}\n{}\n",
         movement.name.value,
         report.stature,
         report.instant,

@@ -2,12 +2,12 @@
 //! Never judges a result itself: the room `placing` does.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use super::whom::{self, Whom};
+use super::whom::{self, Sex, Whom};
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Quantity};
 use crate::own;
-use crate::placing::{self, Counted, NotThere, Placement, Stand, TestResult, There, set_up};
+use crate::placing::{self, Build, Counted, NotThere, Placement, Stand, TestResult, There, set_up};
 use std::fmt::Write;
 
 /// Say which rung and dose a test result leads to, and whether to move up
@@ -41,6 +41,9 @@ pub struct Place {
     /// Stature, such as '168 cm': raised hands ask more of a tall person
     #[arg(long, value_name = "LENGTH", value_parser = whom::stature)]
     stature: Option<Quantity>,
+    /// Body segments of women or of men; left out: the one person that pages are made for
+    #[arg(long, value_enum)]
+    sex: Option<Sex>,
     /// For `heels`: how high the straps are fixed, such as '225 cm', which is taken where nothing is said
     #[arg(long, value_name = "LENGTH", value_parser = whom::anchor)]
     anchor: Option<Quantity>,
@@ -67,7 +70,9 @@ impl Place {
         let gym = self.library.open()?;
         let ladder = named(&gym, &self.ladder)?;
         let person = self.whom.person(&gym)?;
-        let demands = placing::demands_of(&gym, ladder, self.stature);
+        let segments = self.sex.map(Sex::segments);
+        let build = Build { stature: self.stature, segments };
+        let demands = placing::demands_of(&gym, ladder, build);
         let there = self.there(&gym, ladder)?;
         let counted = match (self.reps, self.seconds, &there) {
             (Some(reps), ..) => Counted::Reps(reps),
@@ -81,6 +86,7 @@ impl Place {
         let mut placement = placing::place(ladder, &demands, &result).map_err(|why| {
             Trouble::new(why, "look at the ladder's page for its rungs and what each counts")
         })?;
+        placement.notes.extend(segments.map(placing::segments_note));
         let at = (placement.today.rung as usize).saturating_sub(1);
         placement.today.say = own::placed(&gym, (ladder, at), &placement.today.say, &person);
         say::print(match self.format {
@@ -119,6 +125,7 @@ impl Place {
         let or = |said: Option<Quantity>, usual: f64| said.map_or(usual, Quantity::number);
         let stand = Stand {
             stature: self.stature,
+            segments: self.sex.map(Sex::segments),
             anchor: or(self.anchor, set_up::ANCHOR),
             handles: or(self.handles, set_up::HANDLES),
         };

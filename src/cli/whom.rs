@@ -4,8 +4,25 @@
 use super::say::Trouble;
 use crate::gym::Gym;
 use crate::library::{Noise, Quantity, Unit};
+use crate::mechanics::segments::Table;
 use crate::placing::possible::{self, Possible};
 use crate::swap::{self, Person, Space};
+
+/// Whose body segments to reckon with.
+#[derive(Clone, Copy, clap::ValueEnum)]
+pub enum Sex {
+    Woman,
+    Man,
+}
+
+impl Sex {
+    pub fn segments(self) -> Table {
+        match self {
+            Sex::Woman => Table::DeLevaWomen,
+            Sex::Man => Table::DeLevaMen,
+        }
+    }
+}
 
 /// Whom the answer is for
 #[derive(Debug, clap::Args)]

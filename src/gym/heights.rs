@@ -86,7 +86,7 @@ pub fn asked(
     at: &[(&SettingName, Quantity)],
     person: &Person,
 ) -> Result<Reading, scale::Unknown> {
-    let axis = Axis::of(movement.pattern.value.as_str()).ok_or(scale::Unknown::NotComputed)?;
+    let axis = Axis::of(movement.pattern.value.as_str()).ok_or(scale::Unknown::NoAxis)?;
     let given: Vec<(&str, Quantity)> = at.iter().map(|(name, q)| (name.as_str(), *q)).collect();
     let names: Vec<&SettingName> = at.iter().map(|(name, _)| *name).collect();
     reading(axis, movement, posed(movement, &given, person).as_ref(), &names)

@@ -127,7 +127,7 @@ impl Gym {
     }
 
     fn reading(&self, ladder: &Ladder, rung: &Rung, most: Counts) -> Result<Reading, Unknown> {
-        let axis = self.axis(ladder).ok_or(Unknown::NotComputed)?;
+        let axis = self.axis(ladder).ok_or(Unknown::NoAxis)?;
         let movement = self.library.movements.get(&rung.movement.value).ok_or(Unknown::NoPose)?;
         if scale::held_among(movement, most) {
             return Err(Unknown::Held);

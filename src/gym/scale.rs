@@ -7,6 +7,7 @@ use crate::mechanics::demand::{Bearer, Borne, Demand, Moments};
 use crate::mechanics::doubt::Doubts;
 use crate::mechanics::published::{RowKind, kind_of};
 use crate::mechanics::solve::SolvedFigure;
+use crate::mechanics::space::Plane;
 use crate::mechanics::statics::Refused;
 use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 
@@ -188,8 +189,22 @@ pub enum Unknown {
     NoPose,
     /// A hold among repetitions, or the other way round.
     Held,
-    /// A band, a hand or the feet take what they like.
+    /// A hand or the feet take what they like.
     Helped,
+    /// A band pulls as its make and its stretch will have it.
+    Banded,
+    /// The arms bear no body weight, only what they hold.
+    HoldsOnly,
+    /// Lying or sitting: what is under the body bears what balance does not decide.
+    Lies,
+    /// The pose moves in the frontal plane, and moments are of the sagittal one.
+    Sideways,
+    /// A carry without a weight.
+    NothingCarried,
+    /// The leg that leads does not carry most of the body yet.
+    BackFoot,
+    /// What a movement of this pattern asks is not seen in a still pose.
+    NoAxis,
     /// Hands higher than the feet: the answer depends on which way they press.
     EitherWay,
     /// Balance does not decide it.
@@ -208,24 +223,48 @@ impl Unknown {
         match self {
             Unknown::NoPose => "no pose, no number",
             Unknown::Held => "a hold among repetitions: no number",
-            Unknown::Helped => "helped: no number",
+            Unknown::Helped => {
+                "no number: helping hands or feet take as much as the person lets them"
+            }
+            Unknown::Banded => {
+                "no number: how hard a band pulls depends on its make and its stretch, and even two \
+                 of one colour were 8 to 19 % apart (McMaster, Cronin and McGuigan 2010)"
+            }
+            Unknown::HoldsOnly => {
+                "no number: the arms bear no body weight here, only what they hold or press against"
+            }
+            Unknown::Lies => {
+                "no number: lying or sitting, what is under the body bears what balance does not say"
+            }
+            Unknown::Sideways => {
+                "no number: the work goes sideways, and hip and knee are reckoned from the side only"
+            }
+            Unknown::NothingCarried => "no number: there is no weight to carry here",
+            Unknown::BackFoot => {
+                "no number: the pose shows the start, where the back foot still carries most, and \
+                 nothing measured says how much it pushes from then on"
+            }
+            Unknown::NoAxis => {
+                "no number: what a movement of this kind asks does not show in a body that holds still"
+            }
             Unknown::EitherWay => {
                 "no number: hands higher than the feet may press down or back along the arms"
             }
             Unknown::Undecided(refused) => refused.words(),
             Unknown::IdleHand => "no number: the hand that holds on is not the one that works",
             Unknown::TooRough => "no number: the doubts are greater than the number itself",
-            Unknown::NotComputed => "no number from a still pose",
+            Unknown::NotComputed => {
+                "no number: the pose asks next to nothing of what is measured here"
+            }
         }
     }
 
     /// The same beside a drawn rung, where there is room for a few words only.
     pub fn brief(self) -> &'static str {
         match self {
-            Unknown::EitherWay | Unknown::Undecided(_) | Unknown::IdleHand | Unknown::TooRough => {
-                "no number"
-            }
-            other => other.words(),
+            Unknown::NoPose | Unknown::Held => self.words(),
+            Unknown::Helped => "helped: no number",
+            _ => "no number",
         }
     }
 }
@@ -241,13 +280,16 @@ pub fn reading(
     let Some(Posed { figure: Some(figure), demand: Some(demand), .. }) = posed else {
         return Err(Unknown::NoPose);
     };
-    if helped(axis, movement, figure) {
-        return Err(Unknown::Helped);
+    if let Some(why) = helped(axis, movement, figure) {
+        return Err(why);
     }
     let weighed = movement.settings.iter().any(|(name, _)| name.value.as_str() == "weight");
     let usual_weight = weighed && !given.iter().any(|name| name.as_str() == "weight");
     if axis == Axis::Waist && lies(figure) {
-        return Err(Unknown::NotComputed);
+        return Err(Unknown::Lies);
+    }
+    if matches!(axis, Axis::Legs | Axis::Hips | Axis::BackOfLeg) {
+        not_of_one_leg(demand, figure)?;
     }
     if raised_hands(axis, figure) {
         return Err(Unknown::EitherWay);
@@ -264,10 +306,19 @@ pub fn reading(
     Ok(Reading { axis, value, band, doubts, rows, ruled: demand.ruled, usual_weight })
 }
 
+/// Why a leg's moments say nothing of the leg that works.
+fn not_of_one_leg(demand: &Demand, figure: &SolvedFigure) -> Result<(), Unknown> {
+    match figure.plane() {
+        Plane::Front => Err(Unknown::Sideways),
+        Plane::Side if demand.back_foot => Err(Unknown::BackFoot),
+        Plane::Side => Ok(()),
+    }
+}
+
 fn measured(axis: Axis, demand: &Demand) -> Result<(f64, Doubts), Unknown> {
     if axis == Axis::Carried {
         let some = demand.weight > 0.0;
-        return some.then_some((demand.weight, Doubts::default())).ok_or(Unknown::NotComputed);
+        return some.then_some((demand.weight, Doubts::default())).ok_or(Unknown::NothingCarried);
     }
     if let (Axis::Arms, Some(borne)) = (axis, demand.borne.as_ref()) {
         if borne.idle {
@@ -277,7 +328,16 @@ fn measured(axis: Axis, demand: &Demand) -> Result<(f64, Doubts), Unknown> {
             return Err(Unknown::Undecided(refused));
         }
     }
-    demand.doubtful(|demand| on(axis, demand)).ok_or(Unknown::NotComputed)
+    demand.doubtful(|demand| on(axis, demand)).ok_or_else(|| why_not(axis, demand))
+}
+
+/// Why nothing was measured on an axis.
+fn why_not(axis: Axis, demand: &Demand) -> Unknown {
+    match (axis, demand.refused) {
+        (Axis::Arms, _) => Unknown::HoldsOnly,
+        (_, Some(refused)) => Unknown::Undecided(refused),
+        _ => Unknown::NotComputed,
+    }
 }
 
 /// The number of a demand on an axis; none where the pose carries nothing there.
@@ -302,13 +362,14 @@ fn raised_hands(axis: Axis, figure: &SolvedFigure) -> bool {
 }
 
 /// A band, a hand on a table or feet on a box take as much as the person lets them.
-fn helped(axis: Axis, movement: &Movement, figure: &SolvedFigure) -> bool {
+fn helped(axis: Axis, movement: &Movement, figure: &SolvedFigure) -> Option<Unknown> {
     let banded = movement.kit.iter().any(|need| need.0.iter().any(|k| k.value.as_str() == "band"));
     let touches = || figure.start().touches.iter().map(|(contact, _)| contact);
     let on_bar = touches().any(|c| matches!(c.surface, Surface::Bar | Surface::ParallelBars));
     let feet = touches().any(|c| c.part == Part::Foot && c.surface != Surface::Air);
     let hands = touches().any(|c| c.part.family() == Family::Arm && c.surface != Surface::Air);
-    banded || (axis == Axis::Arms && on_bar && feet) || (axis == Axis::Legs && hands)
+    let shared = (axis == Axis::Arms && on_bar && feet) || (axis == Axis::Legs && hands);
+    banded.then_some(Unknown::Banded).or_else(|| shared.then_some(Unknown::Helped))
 }
 
 /// Whether a movement is held where the ladder moves, or the other way round.

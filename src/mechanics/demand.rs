@@ -94,6 +94,11 @@ pub struct Demand {
     pub lead: Option<Side>,
     /// Whether the pose says by rule how much the leading foot carries.
     pub ruled: bool,
+    /// Whether the leg that leads carries less than half in some pose, by rule: the other one may push
+    /// on from there, and a still pose does not say how much.
+    pub back_foot: bool,
+    /// Why balance gives no number in a key pose, the first reason that there is.
+    pub refused: Option<Refused>,
     /// The moments in each key pose; none where balance gives no number.
     pub each: Vec<Option<Moments>>,
     /// The largest moments.
@@ -141,6 +146,8 @@ fn under_shift(figure: &SolvedFigure, shift: &Shift) -> Demand {
         lifted: lifted(figure),
         feet: feet(figure.end(), supports.last().and_then(|s| s.as_ref())),
         lead,
+        back_foot: figure.poses.iter().any(|pose| on_the_back_foot(pose, lead)),
+        refused: supports.iter().flatten().find_map(|support| support.refused),
         ruled: figure.poses.iter().any(|p| matches!(p.balance, Some(Over::Share(..)))),
         moments: each.iter().flatten().fold(Moments::default(), largest),
         each,
@@ -170,6 +177,15 @@ pub fn lead(figure: &SolvedFigure) -> Option<Side> {
     let last_first = || figure.poses.iter().rev();
     let by_pose = || last_first().find_map(named).or_else(|| last_first().find_map(alone));
     figure.recipe.leads.or_else(by_pose)
+}
+
+/// Whether a pose says that the leg that leads carries less than half.
+fn on_the_back_foot(pose: &SolvedPose, lead: Option<Side>) -> bool {
+    match pose.balance {
+        Some(Over::Share(share, side)) if share < 0.5 => lead == Some(side),
+        Some(Over::Share(share, side)) if share > 0.5 => lead == Some(side.other()),
+        _ => false,
+    }
 }
 
 fn borne(figure: &SolvedFigure, supports: &[Option<Support>], shift: &Shift) -> Option<Borne> {

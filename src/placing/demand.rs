@@ -6,7 +6,9 @@ use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, STATURES};
 use crate::gym::scale::{Axis, Reading, Unknown, reading};
 use crate::gym::{pose_person, posed};
-use crate::library::{Change, Counts, Ladder, Movement, Quantity, Rung, Unit};
+use crate::library::{Change, Counts, Ladder, Movement, Quantity, Rung, SettingName, Unit};
+use crate::mechanics::segments::Table;
+use crate::mechanics::solve::Person;
 use serde::Serialize;
 
 /// What one repetition of a rung carries.
@@ -30,6 +32,29 @@ pub struct RungDemand {
     pub across: Across,
 }
 
+/// The body that a ladder's rungs are reckoned for; left out, the one that everything is drawn for.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Build {
+    /// 1.50 to 1.98 m; 1.72 m where none is given.
+    pub stature: Option<Quantity>,
+    /// The segments of women or of men, where a person wishes that.
+    pub segments: Option<Table>,
+}
+
+impl From<Option<Quantity>> for Build {
+    fn from(stature: Option<Quantity>) -> Build {
+        Build { stature, segments: None }
+    }
+}
+
+impl Build {
+    /// Whom to solve anew for; nobody where the tables solved once have the answer.
+    fn person(self) -> Option<Person> {
+        let stature = centimetres(self.stature) / 100.0;
+        self.segments.map(|table| Person { stature, table, ..pose_person() })
+    }
+}
+
 /// What a set carries.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Carried {
@@ -49,17 +74,13 @@ pub(super) fn carried(demand: RungDemand, body: f64, added_kg: f64) -> Option<Ca
         .then_some(Carried { weight, doubt })
 }
 
-/// The demand of each rung of `ladder` for a person of `stature`, 1.50 to 1.98 m (raised hands ask
-/// more of a tall person); 1.72 m where none is given.
+/// The demand of each rung of `ladder` for a body (raised hands ask more of a tall person).
 ///
 /// Only what the arms bear and what the waist holds: there a rung asks more by carrying more. A
 /// rung without a number is help, lowering, a pause, a hold among repetitions, or a leg's work,
 /// where range and balance decide.
-pub fn demands_of(
-    gym: &Gym,
-    ladder: &Ladder,
-    stature: Option<Quantity>,
-) -> Vec<Option<RungDemand>> {
+pub fn demands_of(gym: &Gym, ladder: &Ladder, build: impl Into<Build>) -> Vec<Option<RungDemand>> {
+    let build = build.into();
     let Some(axis @ (Axis::Arms | Axis::Waist)) = gym.axis(ladder) else {
         return vec![None; ladder.rungs.len()];
     };
@@ -71,7 +92,7 @@ pub fn demands_of(
         }
         let known = known.ok()?;
         let movement = gym.library.movements.get(&rung.movement.value)?;
-        let mut demand = of_rung((gym, axis), movement, (rung, known), centimetres(stature))?;
+        let mut demand = of_rung((gym, axis), movement, (rung, known), build)?;
         (demand.kind, demand.pose) = (kind, first_of(ladder, rung));
         Some(demand)
     };
@@ -90,13 +111,40 @@ pub fn demand_at(
     gym: &Gym,
     ladder: &Ladder,
     (at, value): (usize, f64),
-    stature: Option<Quantity>,
+    build: impl Into<Build>,
 ) -> Option<RungDemand> {
-    let rung = demands_of(gym, ladder, stature).get(at).copied().flatten()?;
-    let movement = gym.library.movements.get(&ladder.rungs.get(at)?.movement.value)?;
+    let build = build.into();
+    let demand = demands_of(gym, ladder, build).get(at).copied().flatten()?;
+    let rung = ladder.rungs.get(at)?;
+    let movement = gym.library.movements.get(&rung.movement.value)?;
     let table = share_table(gym, movement)?;
-    let (share, band) = from_table(table, value, centimetres(stature))?;
-    Some(RungDemand { share, band, ..rung })
+    let tabled = from_table(table, value, centimetres(build.stature))?;
+    let Some(person) = build.person() else {
+        return Some(RungDemand { share: tabled.0, band: tabled.1, ..demand });
+    };
+    let here = |(name, written): (&SettingName, Quantity)| {
+        let own = name.as_str() == table.setting;
+        (name.clone(), if own { Quantity::new(value, table.unit) } else { written })
+    };
+    let at: Vec<(SettingName, Quantity)> = written(rung).map(here).collect();
+    let at: Vec<(&SettingName, Quantity)> = at.iter().map(|(name, q)| (name, *q)).collect();
+    let read = solved(Axis::Arms, movement, (&at, &person))?;
+    Some(RungDemand { share: read.value / 100.0, band: read.band / 100.0, ..demand })
+}
+
+fn written(rung: &Rung) -> impl Iterator<Item = (&SettingName, Quantity)> {
+    rung.settings.iter().map(|(name, value)| (&name.value, value.value))
+}
+
+/// The number of a movement at some settings for a person of their own segments.
+fn solved(
+    axis: Axis,
+    movement: &Movement,
+    (at, person): (&[(&SettingName, Quantity)], &Person),
+) -> Option<Reading> {
+    let given: Vec<(&str, Quantity)> = at.iter().map(|(name, q)| (name.as_str(), *q)).collect();
+    let names: Vec<&SettingName> = at.iter().map(|(name, _)| *name).collect();
+    reading(axis, movement, posed(movement, &given, person).as_ref(), &names).ok()
 }
 
 /// The table by which an own height of `movement` becomes a share of body mass.
@@ -122,7 +170,7 @@ fn of_rung(
     (gym, axis): (&Gym, Axis),
     movement: &Movement,
     (rung, known): (&Rung, Reading),
-    stature: f64,
+    build: Build,
 ) -> Option<RungDemand> {
     let is_slowed = |value: Quantity| value.unit == Unit::Second && value.number() > 0.0;
     if rung.settings.iter().any(|(_, value)| is_slowed(value.value)) {
@@ -132,26 +180,40 @@ fn of_rung(
     if axis == Axis::Waist && movement.counts != Counts::Seconds {
         return None;
     }
-    let bare = without_weight(axis, movement, rung).unwrap_or(known);
+    let own = build.person();
+    let known = match &own {
+        Some(person) => {
+            let at: Vec<(&SettingName, Quantity)> = written(rung).collect();
+            solved(axis, movement, (&at, person))?
+        }
+        None => known,
+    };
+    let person = own.clone().unwrap_or_else(pose_person);
+    let bare = without_weight(axis, movement, (rung, &person)).unwrap_or(known);
     let whole = if axis == Axis::Arms { 100.0 } else { 1.0 };
     let weight_kg = (known.value - bare.value) / whole * pose_person().kilograms;
     if weight_kg.abs() > 0.01 && (known.usual_weight || axis == Axis::Waist) {
         return None;
     }
-    let (share, band) = own_share((gym, movement), rung, stature)
-        .unwrap_or((bare.value / whole, bare.band / whole));
+    let tabled = own_share((gym, movement), rung, centimetres(build.stature));
+    let (share, band) =
+        tabled.filter(|_| own.is_none()).unwrap_or((bare.value / whole, bare.band / whole));
     let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
     let (in_mass, across) = (axis == Axis::Arms, Across::of(&gym.library.club));
     Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass, across })
 }
 
 /// The rung as it is with no weight added, where its movement takes one.
-fn without_weight(axis: Axis, movement: &Movement, rung: &Rung) -> Option<Reading> {
+fn without_weight(
+    axis: Axis,
+    movement: &Movement,
+    (rung, person): (&Rung, &Person),
+) -> Option<Reading> {
     movement.setting("weight")?;
-    let written = rung.settings.iter().map(|(name, value)| (name.value.as_str(), value.value));
+    let written = written(rung).map(|(name, value)| (name.as_str(), value));
     let mut at: Vec<(&str, Quantity)> = written.filter(|(name, _)| *name != "weight").collect();
     at.push(("weight", Quantity::new(0.0, Unit::Kilogram)));
-    let posed = posed(movement, &at, &pose_person())?;
+    let posed = posed(movement, &at, person)?;
     reading(axis, movement, Some(&posed), &[]).ok()
 }
 

@@ -19,7 +19,7 @@ mod today;
 mod words;
 
 pub use across::{Across, PUBLISHED};
-pub use demand::{RungDemand, demand_at, demands_of, share_table};
+pub use demand::{Build, RungDemand, demand_at, demands_of, share_table};
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
@@ -30,6 +30,7 @@ pub use there::{HEELS, NotThere, Stand, There, at_hand, granted, there};
 pub use today::{Today, kept};
 
 use crate::library::{Counts, Ladder, Quantity};
+use crate::mechanics::segments::Table;
 use serde::Serialize;
 use std::fmt;
 use words::{counts_words, fill};
@@ -196,6 +197,11 @@ fn belongs(sheet: &Sheet, result: &TestResult) -> Result<(), CannotPlace> {
         return Err(CannotPlace::CountsOther { rung, result: counts });
     }
     result.ask_again().map_or(Ok(()), |sentence| Err(CannotPlace::AskAgain(sentence)))
+}
+
+/// Says that shares are reckoned with a person's own segments.
+pub fn segments_note(table: Table) -> String {
+    fill(words::NOTE_SEGMENTS, &[("table", &table.name())])
 }
 
 fn notes(

@@ -1,13 +1,14 @@
 //! There: what a height, a lean or a place for the heels of one's own is on a ladder.
 //! Never a rung without how far the answer may be off, nor heels without what was taken for granted.
 
-use super::demand::demand_at;
+use super::demand::{Build, demand_at};
 use super::set_up::{self, SetUp, set_up_words, tie_of};
 use super::words::{self, fill};
 use super::{RungDemand, share_table};
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, Surface, surfaces};
 use crate::library::{Ladder, Quantity, Unit};
+use crate::mechanics::segments::Table;
 
 /// The setting that is measured on the floor where the ladder writes a lean.
 pub const HEELS: &str = "heels";
@@ -17,6 +18,8 @@ pub const HEELS: &str = "heels";
 pub struct Stand {
     /// Stature, if it is known.
     pub stature: Option<Quantity>,
+    /// The segments of women or of men, where that was said.
+    pub segments: Option<Table>,
     /// Height of the anchor, cm.
     pub anchor: f64,
     /// Height at which the handles hang free, cm.
@@ -24,7 +27,14 @@ pub struct Stand {
 }
 
 /// As it is drawn.
-const USUAL: Stand = Stand { stature: None, anchor: set_up::ANCHOR, handles: set_up::HANDLES };
+const USUAL: Stand =
+    Stand { stature: None, segments: None, anchor: set_up::ANCHOR, handles: set_up::HANDLES };
+
+impl Stand {
+    fn build(&self) -> Build {
+        Build { stature: self.stature, segments: self.segments }
+    }
+}
 
 /// A setting of one's own on a ladder.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,7 +98,7 @@ pub fn there(
     };
     let nearest = rows.iter().min_by(|a, b| off(a.1, lean.0).total_cmp(&off(b.1, lean.0)));
     let row = nearest.unwrap_or(first);
-    let demand = demand_at(gym, ladder, (row.0, lean.0), stand.stature);
+    let demand = demand_at(gym, ladder, (row.0, lean.0), stand.build());
     let demand = demand.ok_or_else(|| NotThere::Outside(range(row.2)))?;
     let demand = RungDemand { band: blurred(gym, (ladder, row), lean, stand, demand), ..demand };
     let (rung, said) = (number(row.0), by_heels.then_some(value));
@@ -111,7 +121,7 @@ fn blurred(
     let ends = (row.2.values.first(), row.2.values.last());
     let (Some(least), Some(most)) = ends else { return demand.band };
     let at = |value: f64| {
-        let found = demand_at(gym, ladder, (row.0, value.clamp(*least, *most)), stand.stature);
+        let found = demand_at(gym, ladder, (row.0, value.clamp(*least, *most)), stand.build());
         found.map_or(0.0, |there| (there.share - demand.share).abs())
     };
     let moved = at(value - band).max(at(value + band));

@@ -79,6 +79,7 @@ sentences! {
     NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";
     NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from there the rule for moving up decides.";
     NOTE_OWN = "note-own", "The test was at a height or lean of your own; what rung {rung} asks as it is written is computed from it.";
+    NOTE_SEGMENTS = "note-segments", "Shares are reckoned with published body segments ({table}), not with those of the one person that pages are made for.";
     NOTE_ADDED = "note-added", "The count was made with {added} kg added; the rule for moving up is meant without it.";
     NOTE_ADDED_DOSE = "note-added-dose", "Today's dose is with the same added weight.";
 

@@ -7,6 +7,7 @@ mod relate;
 mod retest;
 mod rules;
 mod script;
+mod segments;
 mod set_up;
 mod starter;
 

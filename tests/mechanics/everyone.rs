@@ -1,0 +1,95 @@
+//! Every movement of the starter library, asked as `rungbook demand` asks: a number with its band, or
+//! a reason. And what was measured on rising from a chair.
+//! Never a list of its own: the movements are those whose files are there.
+
+use rungbook::gym::heights::asked;
+use rungbook::gym::scale::{Axis, Unknown};
+use rungbook::gym::{Gym, posed};
+use rungbook::library::{Movement, Quantity, Unit, reader as files};
+use rungbook::mechanics::solve::Person;
+use rungbook::mechanics::statics::Refused;
+use std::path::Path;
+
+fn starter() -> Gym {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    Gym::open(files::read(&content).expect("the starter library is there"))
+}
+
+fn called<'g>(gym: &'g Gym, id: &str) -> &'g Movement {
+    let found = gym.library.movements.values().find(|m| m.id.as_str() == id);
+    found.unwrap_or_else(|| panic!("{id}"))
+}
+
+/// How many entries there are, counted as files.
+fn entries() -> usize {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content/movements");
+    let folders = std::fs::read_dir(content).expect("movements").map(|f| f.expect("a folder"));
+    folders.map(|f| std::fs::read_dir(f.path()).expect("entries").count()).sum()
+}
+
+/// Nothing is left without an answer, no number without a band that is less than itself, and no
+/// reason that is not a sentence of its own.
+#[test]
+fn every_movement_has_a_number_with_its_band_or_a_reason() {
+    let gym = starter();
+    let (mut numbers, mut reasons) = (0, 0);
+    for movement in gym.library.movements.values() {
+        match asked(movement, &[], &Person::default()) {
+            Ok(read) => {
+                numbers += 1;
+                let sure = read.axis == Axis::Carried || read.band > 0.0;
+                assert!(read.value > 0.0 && read.band <= read.value && sure, "{}", movement.id);
+            }
+            Err(why) => {
+                reasons += 1;
+                let told = why.words().strip_prefix("no number: ").is_some_and(|s| s.len() > 25);
+                assert!(told, "{}: {}", movement.id, why.words());
+            }
+        }
+    }
+    assert_eq!(numbers + reasons, entries());
+    assert!(numbers > 60 && reasons > 40, "{numbers} {reasons}");
+}
+
+/// A band, a helping hand, a step-up still on its back foot: each says its own reason.
+#[test]
+fn reasons_name_what_is_in_the_way() {
+    let gym = starter();
+    let why = |id: &str| asked(called(&gym, id), &[], &Person::default()).err();
+    assert_eq!(why("band-row"), Some(Unknown::Banded));
+    assert_eq!(why("single-leg-stand"), Some(Unknown::Helped));
+    assert_eq!(why("step-up"), Some(Unknown::BackFoot));
+    assert_eq!(why("overhead-press"), Some(Unknown::HoldsOnly));
+    assert_eq!(why("dead-bug"), Some(Unknown::Lies));
+    assert_eq!(why("side-lunge"), Some(Unknown::Sideways));
+    assert_eq!(why("march-in-place"), Some(Unknown::NothingCarried));
+    assert_eq!(why("bird-dog"), Some(Unknown::Undecided(Refused::TooMany)));
+    assert_eq!(why("squat-jump"), Some(Unknown::NoAxis));
+}
+
+/// The knee's moment at most, on the way from a seat of this height, N m/kg.
+fn knee_from(gym: &Gym, cm: f64) -> f64 {
+    let at = [("box", Quantity::new(cm, Unit::Centimetre))];
+    let posed = posed(called(gym, "squat-to-box"), &at, &Person::default());
+    posed.and_then(|posed| posed.demand).expect("a demand").moments.knee
+}
+
+/// `facts/measured_more.csv`, rows the model was never set on. Yoshioka 2014: seats from 10 to 40 cm ask
+/// the same, since every rise passes the level thigh, and from 40 to 60 less and less. Quoted there: the
+/// knee holds 1.9 times as much from 43 cm as from 64. Yoshioka 2007, from 40 cm: 0.51 to 1.97 N m/kg,
+/// over all ways of rising. The quoted ratio of the hips, 2.4, is not reached: people lean less from a
+/// high seat, and the pose always leans alike; so the hip is never told apart for a seat.
+#[test]
+fn the_knee_follows_the_seat_as_measured() {
+    let gym = starter();
+    let knee = |cm: f64| knee_from(&gym, cm);
+    let low = [30.0, 35.0, 40.0].map(knee);
+    let spread = low.iter().fold(0.0_f64, |s, k| s.max((k - low[2]).abs()));
+    assert!(spread < 0.05 * low[2], "flat: {low:?}");
+    let high = [40.0, 50.0, 60.0].map(knee);
+    assert!(high.windows(2).all(|pair| pair[1] < 0.95 * pair[0]), "falls: {high:?}");
+    assert!((0.51..=1.97).contains(&low[2]), "{}", low[2]);
+    let ratio = knee(43.0) / knee(64.0);
+    println!("knee from 43 over from 64 cm: {ratio:.2}, quoted 1.9");
+    assert!((ratio - 1.9).abs() < 0.3, "{ratio}");
+}
