@@ -56,7 +56,7 @@ impl Axis {
     /// What the axis shows, in a coach's words.
     pub fn words(self) -> &'static str {
         match self {
-            Axis::Arms => "force through the arms, arms straight, of body weight",
+            Axis::Arms => "body weight through straight arms",
             Axis::Legs => "turning force at hip and knee of the working leg",
             Axis::Hips => "turning force at the hip of the working leg",
             Axis::BackOfLeg => "turning force at hip and back of the knee",
