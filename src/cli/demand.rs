@@ -66,6 +66,9 @@ struct Report<'a> {
     straight_up: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     at_the_knee: Option<String>,
+    /// Of what the usual setting asks of the drawn person, as the page's own height says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    of_usual: Option<String>,
     how: String,
 }
 
@@ -145,13 +148,40 @@ impl Demand {
             give_or_take: String::new(),
             straight_up: None,
             at_the_knee: None,
+            of_usual: None,
             how: format!("{}.", gym.provenance_at(&read, when).words()),
         };
         match self.at {
             Some(At::Peak) => in_motion(&mut report, &read, person)?,
             at => still(&mut report, &read, (&demand, at))?,
         }
+        if let (None, None) = (self.at, self.sex) {
+            as_the_page(&mut report, gym.heights(movement), (at, person));
+        }
         Ok(report)
+    }
+}
+
+/// At one height or lean alone the number is the page's: a straight line between the columns of one
+/// table, so that command, page and placing print the same digit.
+fn as_the_page(
+    report: &mut Report<'_>,
+    table: Option<&HeightTable>,
+    (at, person): (&[(&SettingName, Quantity)], &Person),
+) {
+    let (Some(table), [(name, value)]) = (table, at) else { return };
+    if name.as_str() != table.setting {
+        return;
+    }
+    let stature = person.stature * 100.0;
+    let known = table.at(value.number(), stature).zip(table.band_at(value.number(), stature));
+    match known {
+        Some((demand, _)) if !table.is_share => report.of_usual = Some(HeightTable::shown(demand)),
+        Some((demand, band)) => {
+            report.demand = HeightTable::shown(demand);
+            report.give_or_take = Axis::Arms.band_shown(band);
+        }
+        None => {}
     }
 }
 

@@ -35,7 +35,8 @@ function attributes(movement) {
 /** @param {string} movement @param {string} set @param {number} stature */
 function command(movement, set, stature) {
   const words = ["demand", movement, "--set", set, "--stature", `${stature}cm`, "--format", "json"];
-  return JSON.parse(execFileSync(program, words, { cwd: root, encoding: "utf8" })).demand;
+  const { demand, of_usual: ofUsual } = JSON.parse(execFileSync(program, words, { cwd: root, encoding: "utf8" }));
+  return ofUsual || demand;
 }
 
 const asked = [
