@@ -57,8 +57,11 @@ const rungbookHeight = (() => {
   /** Give or take there, by the same lines. @param {Table} table @param {number} value @param {number} stature */
   const bandAt = (table, value, stature) => at({ ...table, demands: table.bands }, value, stature);
 
+  /** To the nearest whole number of tenths, a half upward, as the command does. @param {number} value */
+  const whole = (value) => Math.floor(Math.round(10 * value) / 10 + 0.5);
+
   /** @param {number} demand @returns {string} */
-  const shown = (demand) => `${Math.floor(demand + 0.5)} %`;
+  const shown = (demand) => `${whole(demand)} %`;
 
   /** The rung whose height is nearest. @param {Table} table @param {number} value */
   function nearest(table, value) {
@@ -69,7 +72,7 @@ const rungbookHeight = (() => {
     return found;
   }
 
-  return { read, at, bandAt, shown, nearest };
+  return { read, at, bandAt, whole, shown, nearest };
 })();
 
 if (typeof module === "object") module.exports = rungbookHeight;
@@ -103,7 +106,7 @@ if (typeof document === "object") {
       const rung = rungbookHeight.nearest(table, Number(height.value));
       answer.textContent = demand === null || band === null
         ? "Outside what was computed: ask your coach."
-        : `About ${rungbookHeight.shown(demand)} ${of}, give or take ${Math.floor(band + 0.5)} points.${rung === null ? "" : ` Nearest rung: ${setting} ${rung} ${unit}.`}`;
+        : `About ${rungbookHeight.shown(demand)} ${of}, give or take ${rungbookHeight.whole(band)} points.${rung === null ? "" : ` Nearest rung: ${setting} ${rung} ${unit}.`}`;
     };
     form.addEventListener("input", tell);
     form.addEventListener("submit", (event) => event.preventDefault());
