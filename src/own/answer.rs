@@ -29,7 +29,7 @@ pub fn of_line(gym: &Gym, line: &Line<'_>, member: &Member) -> Own {
 
 const NOT_HERE: &str = "The library does not have what this line names. Ask your coach.";
 
-/// A person's version of a rung, from 1, as the ladder itself asks for it.
+/// A person's version of a rung, from 1, as the ladder itself asks for it; never above their own.
 pub fn of_rung(gym: &Gym, ladder: &Ladder, rung: u32, member: &Member) -> Own {
     let line = Line {
         work: Work::Ladder(ladder, rung),
@@ -39,7 +39,13 @@ pub fn of_rung(gym: &Gym, ladder: &Ladder, rung: u32, member: &Member) -> Own {
         counts_down: false,
         dose: String::new(),
     };
-    let own = Standing { rung, why: format!("Rung {rung}.") };
+    let above = standing(gym, ladder, member).filter(|own| own.rung < rung);
+    let own = above.map(|own| {
+        let whose = told(member, "your", "their");
+        let why = format!("Rung {rung} is above {whose} own. {}", own.why.replace("{below}", ""));
+        Standing { rung: own.rung, why }
+    });
+    let own = own.unwrap_or_else(|| Standing { rung, why: format!("Rung {rung}.") });
     on_ladder(gym, (ladder, own), &line, member)
 }
 

@@ -120,7 +120,7 @@ fn made<'f, 'g>(fit: &'f Fit<'g>) -> &'f [Change<'g>] {
 }
 
 fn at_height(written: &RungOf, cm: f64) -> RungOf {
-    let mut rung = written.clone();
+    let mut rung = RungOf { measured: true, ..written.clone() };
     for (_, value) in &mut rung.key.settings {
         *value = Quantity::new(cm, Unit::Centimetre);
     }

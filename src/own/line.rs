@@ -93,7 +93,7 @@ fn work<'g>(
             let mut settings: Vec<_> = settings.collect();
             settings.sort();
             let key = RungKey { movement: movement.id.clone(), settings };
-            Work::Movement(movement, RungOf { key, place: None })
+            Work::Movement(movement, RungOf { key, place: None, measured: false })
         }
         ItemWork::Options(options) => {
             let of = |option: &'g Item| line(gym, around, option, option.dose.as_ref().or(dose));

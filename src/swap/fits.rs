@@ -4,6 +4,7 @@
 
 use super::changes::{Change, Levels, changes_of, enough, over};
 use super::rungs::RungOf;
+use super::serving::needs_at;
 use super::{Person, Space, Why};
 use crate::gym::Gym;
 use crate::library::{KitId, KitKind, KitNeed, Movement, Noise, Quantity, TraitId, TraitOf};
@@ -35,7 +36,7 @@ pub fn fit<'g>(gym: &'g Gym, person: &Person, rung: &RungOf) -> Fit<'g> {
     let Some(movement) = gym.library.movements.get(&rung.key.movement) else {
         return Fit::Out(Vec::new());
     };
-    let around = not_there(gym, person, movement);
+    let around = not_there(gym, person, (movement, rung));
     let traits = traits_of(movement, rung);
     if !says_its_traits(gym, movement) && !person.limits.is_empty() {
         return Fit::Out([vec![Why::Unsaid], around].concat());
@@ -74,8 +75,9 @@ fn possible<'g>(gym: &'g Gym, person: &Person, movement: &'g Movement) -> Vec<Ch
 }
 
 /// What is lacking around the person: kit, room, quiet.
-fn not_there(gym: &Gym, person: &Person, movement: &Movement) -> Vec<Why> {
-    let lacking = movement.kit.iter().filter(|need| kit_for(gym, person, need).is_none());
+fn not_there(gym: &Gym, person: &Person, (movement, rung): (&Movement, &RungOf)) -> Vec<Why> {
+    let needs = needs_at(movement, rung);
+    let lacking = needs.iter().filter(|need| kit_for(gym, person, need).is_none());
     let mut why: Vec<Why> =
         lacking.map(|need| Why::Kit(need.0.iter().map(|id| id.value.clone()).collect())).collect();
     if let Some(space) = &person.room {

@@ -21,6 +21,7 @@ mod reason;
 mod rungs;
 mod say;
 mod score;
+mod serving;
 pub mod weights;
 mod why;
 
@@ -38,6 +39,7 @@ pub use person::{Person, Space};
 pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
 pub use say::{as_text, itself_as_text};
 pub use score::Score;
+pub use serving::needs_at;
 pub use why::{Why, why_words};
 
 use crate::gym::Gym;
@@ -166,8 +168,8 @@ fn swap<'g>(
     let Chosen { rung, start_here, changes } = chosen;
     let movements = &gym.library.movements;
     let both = movements.get(&asked.key.movement).zip(movements.get(&candidate.to));
-    let needs = both.iter().flat_map(|(_, to)| &to.kit);
-    let needs = needs.chain(changes.iter().flat_map(|change| change.kit()));
+    let needs = both.map_or(Vec::new(), |(_, to)| needs_at(to, &rung));
+    let needs = needs.iter().chain(changes.iter().flat_map(|change| change.kit()));
     let with = needs.filter_map(|need| fits::kit_for(gym, person, need).cloned()).collect();
     let converted = |(first, to)| Some(converted_dose(first, to, dose?, person.window));
     let brings = brought(gym, asked, (&rung, &changes));

@@ -13,6 +13,8 @@ pub struct RungOf {
     pub key: RungKey,
     /// The ladder and the place on it, from 0.
     pub place: Option<(LadderId, usize)>,
+    /// Whether its height is one that the person measured: then what stands there serves.
+    pub measured: bool,
 }
 
 /// Whether one rung asks more than another.
@@ -29,13 +31,15 @@ pub enum Compared {
 impl RungOf {
     /// A movement at its usual settings, on no ladder.
     pub fn usual(movement: &MovementId) -> RungOf {
-        RungOf { key: RungKey { movement: movement.clone(), settings: Vec::new() }, place: None }
+        let key = RungKey { movement: movement.clone(), settings: Vec::new() };
+        RungOf { key, place: None, measured: false }
     }
 
     /// A rung of a ladder, from 0; nothing where the ladder is not that long.
     pub fn on(gym: &Gym, ladder: &LadderId, at: usize) -> Option<RungOf> {
         let rung = gym.library.ladders.get(ladder)?.rungs.get(at)?;
-        Some(RungOf { key: RungKey::of(rung), place: Some((ladder.clone(), at)) })
+        let place = Some((ladder.clone(), at));
+        Some(RungOf { key: RungKey::of(rung), place, measured: false })
     }
 
     /// Its settings by name.
@@ -68,6 +72,7 @@ pub fn rungs_of(gym: &Gym, movement: &Movement) -> Vec<RungOf> {
             let on = move |place: &crate::ladder::RungPlace| RungOf {
                 key: key.clone(),
                 place: Some((place.ladder.clone(), place.at)),
+                measured: false,
             };
             graph.places(index).iter().map(on)
         })

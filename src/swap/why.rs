@@ -32,7 +32,8 @@ pub fn why_words(gym: &Gym, person: &Person, why: &[Why]) -> String {
     });
     let kit = why.iter().filter_map(|why| match why {
         Why::Kit(any) => {
-            Some(any.iter().map(|id| kit_name(gym, id)).collect::<Vec<_>>().join(" or "))
+            let names: Vec<String> = any.iter().map(|id| kit_name(gym, id)).collect();
+            Some(if names.is_empty() { NOT_SO_HIGH.to_string() } else { names.join(" or ") })
         }
         _ => None,
     });
@@ -46,6 +47,9 @@ pub fn why_words(gym: &Gym, person: &Person, why: &[Why]) -> String {
     let around = why.iter().filter_map(around);
     parts.into_iter().flatten().chain(around).collect::<Vec<_>>().join("; ")
 }
+
+/// Where nothing of an entry's list stands as high as the rung asks.
+const NOT_SO_HIGH: &str = "something of that height";
 
 fn after(words: &str, names: Vec<String>) -> Option<String> {
     (!names.is_empty()).then(|| format!("{words} {}", names.join(", ")))

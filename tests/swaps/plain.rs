@@ -97,11 +97,39 @@ fn has(person: &Person, id: &str) -> bool {
         }
 }
 
-fn has_kit(person: &Person, kit: &Value) -> bool {
+/// Lowest and highest that a household thing stands, cm, written again from the page of kit: a chair's
+/// seat 43 to 48, a sofa's 38 to 45, a table 71 to 86, a counter 85 to 95, and three stairs.
+fn stands(id: &str) -> &'static [(f64, f64)] {
+    match id {
+        "chair" => &[(43.0, 48.0)],
+        "sofa" => &[(38.0, 45.0)],
+        "table" => &[(71.0, 86.0)],
+        "counter" => &[(85.0, 95.0)],
+        "stairs" => &[(15.0, 22.0), (30.0, 44.0), (45.0, 66.0)],
+        _ => &[],
+    }
+}
+
+/// Whether a thing serves under hands, feet or seat at the heights of a rung.
+fn serves(entry: &Value, rung: &RungOf, id: &str) -> bool {
+    let in_cm = |name: &&str| {
+        let setting = &entry["settings"][*name];
+        setting["unit"] == "cm" && value_of(entry, rung, name) > 0.0
+    };
+    let under = ["hands", "feet", "box"];
+    let heights: Vec<f64> =
+        under.iter().filter(|name| in_cm(name)).map(|name| value_of(entry, rung, name)).collect();
+    let near =
+        |(low, high): &(f64, f64)| heights.iter().any(|at| low - 2.5 <= *at && *at <= high + 2.5);
+    heights.is_empty() || stands(id).is_empty() || stands(id).iter().any(near)
+}
+
+fn has_kit(person: &Person, kit: &Value, here: impl Fn(&str) -> bool) -> bool {
+    let serves = |id: &str| has(person, id) && here(id);
     kit.as_array().is_none_or(|needs| {
         needs.iter().all(|need| match need {
-            Value::Array(any) => any.iter().filter_map(Value::as_str).any(|id| has(person, id)),
-            one => one.as_str().is_some_and(|id| has(person, id)),
+            Value::Array(any) => any.iter().filter_map(Value::as_str).any(serves),
+            one => one.as_str().is_some_and(serves),
         })
     })
 }
@@ -116,11 +144,13 @@ fn has_room(person: &Person, room: &Value) -> bool {
 }
 
 /// Kit, room and quiet.
-fn is_there(person: &Person, entry: &Value) -> bool {
+fn is_there(person: &Person, entry: &Value, rung: &RungOf) -> bool {
     let loud = |word: &str| ["quiet", "some", "loud"].iter().position(|w| *w == word);
     let noise =
         loud(entry["room"]["noise"].as_str().unwrap_or("quiet")) <= loud(person.noise.word());
-    noise && has_kit(person, &entry["kit"]) && has_room(person, &entry["room"])
+    noise
+        && has_kit(person, &entry["kit"], |id| serves(entry, rung, id))
+        && has_room(person, &entry["room"])
 }
 
 /// A change that an entry allows: what the entry says over the general words.
@@ -195,14 +225,15 @@ pub fn brought(person: &Person, asked: &RungOf, rung: &RungOf) -> BTreeMap<Strin
 fn as_done(person: &Person, rung: &RungOf) -> Option<(Vec<String>, BTreeMap<String, u64>)> {
     let entry = &plain().movements[rung.key.movement.as_str()];
     let traits = traits(entry, rung);
-    if !is_there(person, entry) {
+    if !is_there(person, entry, rung) {
         return None;
     }
     if !over(person, &traits) {
         return Some((Vec::new(), traits));
     }
     let all: Vec<_> = entry["changes"].as_array().into_iter().flatten().map(change).collect();
-    let all: Vec<_> = all.iter().filter(|(_, said)| has_kit(person, &said["kit"])).collect();
+    let all: Vec<_> =
+        all.iter().filter(|(_, said)| has_kit(person, &said["kit"], |_| true)).collect();
     // Every subset of at most three, the smaller first and then in the order written.
     let subset =
         |bits: u32| -> Vec<usize> { (0..all.len()).filter(|at| bits >> at & 1 == 1).collect() };

@@ -65,6 +65,9 @@ struct OwnRung {
     at_hand: Option<String>,
     /// Its own traits; all else that it needs is the movement's.
     traits: String,
+    /// Its kit where its height takes other things than the usual one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kit: Option<String>,
     below: Option<Neighbour>,
     above: Option<Neighbour>,
 }
@@ -79,7 +82,7 @@ struct Neighbour {
     needs: Needs,
 }
 
-/// A movement that does like work. Its rungs share all needs but the traits.
+/// A movement that does like work. Its rungs share all needs but traits and, at another height, kit.
 #[derive(Serialize)]
 struct SwapLine {
     id: String,
@@ -100,6 +103,8 @@ struct SwapRung {
     #[serde(skip_serializing_if = "String::is_empty")]
     setting: String,
     traits: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kit: Option<String>,
     /// The card's own rungs, by their place in its list, than which this asks more.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     harder: Vec<usize>,
@@ -174,13 +179,17 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         let row = maker.rung_row(ladder, at)?;
         Some(neighbour(row, ladder.rungs.get(at)?.movement.value.to_string()))
     };
+    let rung = ladder.rungs.get(at)?;
+    let movement = maker.gym.library.movements.get(&rung.movement.value)?;
+    let (usual, needs) = (Needs::of(maker.gym, movement), maker.rung_row(ladder, at)?.needs);
     Some(OwnRung {
         ladder: id.to_string(),
         name: ladder.name.value.clone(),
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
         at_hand: crate::placing::at_hand(maker.gym, ladder, at),
-        traits: maker.rung_row(ladder, at)?.needs.traits,
+        traits: needs.traits,
+        kit: kit_of_its_own(&usual, needs.kit),
         below: at.checked_sub(1).and_then(neighbour),
         above: neighbour(at + 1),
     })
@@ -218,11 +227,18 @@ fn swap_lines(gym: &Gym, from: &Movement, candidates: &[Candidate]) -> Vec<SwapL
 fn swap_rung(gym: &Gym, asked: &[RungOf], to: &Movement, rung: &RungOf) -> SwapRung {
     let harder = |asked: &RungOf| swap::compared(gym, asked, rung) == Compared::Harder;
     let place = rung.place.as_ref();
+    let needs = Needs::at(gym, to, &rung.settings());
     SwapRung {
         ladder: place.map(|(ladder, _)| ladder.to_string()),
         number: place.map(|(_, at)| at + 1),
         setting: rung.said(),
-        traits: Needs::at(gym, to, &rung.settings()).traits,
+        traits: needs.traits,
+        kit: kit_of_its_own(&Needs::of(gym, to), needs.kit),
         harder: (0..asked.len()).filter(|at| harder(&asked[*at])).collect(),
     }
+}
+
+/// The kit of a rung where it is not the movement's at its usual height.
+fn kit_of_its_own(usual: &Needs, kit: String) -> Option<String> {
+    (kit != usual.kit).then_some(kit)
 }

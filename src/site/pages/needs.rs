@@ -3,8 +3,9 @@
 
 use crate::finding::Placed;
 use crate::gym::Gym;
-use crate::library::{KitKind, KitNeed, Movement, Noise, Quantity, Rung, TraitId};
-use crate::swap::{self, Change};
+use crate::ladder::RungKey;
+use crate::library::{KitKind, KitNeed, Movement, Noise, Quantity, Rung, SettingName, TraitId};
+use crate::swap::{self, Change, RungOf};
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt::Display;
@@ -12,12 +13,18 @@ use std::fmt::Display;
 /// What stands for the traits of an entry that does not say them: nobody with a limit passes it.
 const UNSAID: &str = "unsaid:2";
 
+/// What stands for a need that nothing serves: nobody has it.
+const NOTHING_SERVES: &str = "-";
+
 /// Kit, traits, changes and noise of a rung, as `data-` attributes and as words.
 #[derive(Debug, Clone, Default, Serialize, PartialEq, Eq)]
 pub struct Needs {
     /// Needs for kit separated by spaces, each a choice separated by `|`. A need that something
     /// everybody has can meet is left out.
     pub kit: String,
+    /// The same where somebody measured the height themselves; nothing where that is no other.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub measured_kit: Option<String>,
     /// Traits as `name:level`, separated by spaces.
     pub traits: String,
     /// Changes by their ids in the file of words, what is tried first in front; with what the entry
@@ -47,15 +54,19 @@ impl Needs {
         };
         let allowed = swap::changes_of(gym, movement);
         let changes: Vec<String> = allowed.iter().map(|change| change_asked(gym, change)).collect();
+        let (key, place) = (rung_key(movement, settings), None);
+        let needs = swap::needs_at(movement, &RungOf { key, place, measured: false });
+        let (kit, measured) = (kit_asked(gym, &needs), kit_asked(gym, &movement.kit));
         let own =
             |change: &Change<'_>| Some((change.id().to_string(), change.own_how()?.to_string()));
         Needs {
-            kit: kit_asked(gym, &movement.kit),
+            measured_kit: (measured != kit).then_some(measured),
+            kit,
             traits: traits.join(" "),
             changes: changes.join(" "),
             how: allowed.iter().filter_map(own).collect(),
             noise: movement.room.noise.unwrap_or(Noise::Quiet).word(),
-            kit_words: kit_words(gym, &movement.kit),
+            kit_words: kit_words(gym, &needs),
         }
     }
 
@@ -71,6 +82,11 @@ impl Needs {
             rung.settings.iter().map(|(name, value)| (name.as_str(), value.value)).collect();
         Needs::at(gym, movement, &settings)
     }
+}
+
+fn rung_key(movement: &Movement, settings: &[(&str, Quantity)]) -> RungKey {
+    let settings = settings.iter().map(|(name, value)| (SettingName::from(*name), *value));
+    RungKey { movement: movement.id.clone(), settings: settings.collect() }
 }
 
 /// A change as an entry allows it: its id, and what the entry says in place of the general numbers.
@@ -107,7 +123,11 @@ pub fn ids_asked<T: Display>(list: &[Placed<T>], by: &str) -> String {
 /// Kit as a `data-` attribute: needs separated by spaces, choices by `|`.
 pub fn kit_asked(gym: &Gym, kit: &[KitNeed]) -> String {
     let lacking = kit.iter().filter(|need| !met_anywhere(gym, need));
-    lacking.map(|need| join(need, "|", |id| id.to_string())).collect::<Vec<_>>().join(" ")
+    let choices = lacking.map(|need| match need.0.is_empty() {
+        true => NOTHING_SERVES.to_string(),
+        false => join(need, "|", |id| id.to_string()),
+    });
+    choices.collect::<Vec<_>>().join(" ")
 }
 
 fn met_anywhere(gym: &Gym, need: &KitNeed) -> bool {

@@ -10,14 +10,14 @@
  * Kit at hand (null: any) less what is lacking today, traits to leave out from a level on, the loudest
  * noise allowed; the situations that the limits come from, own rungs (from 1) where they are known; `front`:
  * a coach reads it, of the person in front: it says they, not you.
- * @typedef {{kit?: string, traits?: string, changes?: string, noise?: string,
+ * @typedef {{kit?: string, measured_kit?: string, traits?: string, changes?: string, noise?: string,
  *   how?: Record<string, string> | string}} Asks
  * What a rung asks for, as `data-` attributes and files have it; `how` its changes are made in the
  * entry's own words, by their ids.
  * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
  *   brings: string, takes?: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
- * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, harder?: number[]}} SwapRung
+ * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, kit?: string, harder?: number[]}} SwapRung
  * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
  * The rung that is asked: its ladder and number, and its place in its card's list.
  */
@@ -51,11 +51,15 @@ const rungbookFits = (() => {
     return found;
   }
 
+  /** What stands for a need that nothing serves: nobody has it. */
+  const NOTHING_SERVES = "-";
+
   /** Needs for kit: each a list of things any of which serves. @param {string | undefined} text */
   const kitNeeds = (text) => words(text).map((need) => need.split("|"));
 
   /** @param {Person} person @param {string} one */
-  const has = ({ kit, lacks = [] }, one) => !lacks.includes(one) && (kit === null || kit.includes(one));
+  const has = ({ kit, lacks = [] }, one) =>
+    one !== NOTHING_SERVES && !lacks.includes(one) && (kit === null || kit.includes(one));
 
   /** Needs that nothing at hand meets. @param {Person} person @param {string | undefined} text */
   const lacking = (person, text) => kitNeeds(text).filter((need) => !need.some((one) => has(person, one)));
@@ -165,7 +169,8 @@ const rungbookFits = (() => {
   const traitWords = (id) => known().traits[id]?.name || id.replaceAll("-", " ");
 
   /** A piece of kit inside a sentence. @param {string} id */
-  const kitWords = (id) => known().kit[id] || id.replaceAll("-", " ");
+  const kitWords = (id) =>
+    id === NOTHING_SERVES ? "something of that height" : known().kit[id] || id.replaceAll("-", " ");
 
   /**
    * The same reasons in two ways: in whole clauses, and that the limit is theirs (of the person in front: they);
@@ -263,6 +268,12 @@ const rungbookFits = (() => {
   }
 
   /**
+   * What a rung asks where its movement's needs are known: its own traits, and its own kit where its height
+   * takes other things. @param {Asks} needs @param {{traits: string, kit?: string}} rung @returns {Asks}
+   */
+  const asksAt = (needs, { traits, kit = needs.kit }) => ({ ...needs, traits, kit });
+
+  /**
    * The rung of a swap for a person: the highest within reach that is fine, else the highest that is
    * fine when changed; null where none is.
    * @template {{needs: Asks, rungs: SwapRung[]}} T
@@ -271,7 +282,7 @@ const rungbookFits = (() => {
    */
   function choose({ needs, rungs }, asked, person) {
     const reached = withinReach(rungs, asked, person);
-    const fits = reached.map((one) => ({ ...one, fit: fit(person, { ...needs, traits: one.rung.traits }) }));
+    const fits = reached.map((one) => ({ ...one, fit: fit(person, asksAt(needs, one.rung)) }));
     const of = (/** @type {string} */ kind) => fits.find((one) => one.fit.kind === kind) || null;
     return of("fine") || of("changed");
   }
@@ -308,7 +319,7 @@ const rungbookFits = (() => {
   }
 
   return {
-    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, asksAt, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
   };
 })();
 

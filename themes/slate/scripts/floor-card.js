@@ -4,7 +4,7 @@
 /**
  * @typedef {{kit: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
- * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
+ * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
  * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
@@ -163,7 +163,7 @@ const rungbookFloorCard = (() => {
   function draw(place, card, rung, inSession, telling) {
     const own = ownRung(card, rung);
     const fault = rungbookFloorFault.asked(card, rung);
-    const needs = own ? { ...card.needs, traits: own.traits } : card.needs;
+    const needs = own ? rungbookFits.asksAt(card.needs, own) : card.needs;
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";

@@ -178,10 +178,12 @@ const rungbookOwnRung = (() => {
     const table = ladder.tables[rung.movement];
     if (!table || table.unit !== "cm" || rung.settings[table.setting] === undefined || person.kit === null) return [];
     if (Object.keys(rung.settings).length > 1) return [];
-    const ids = kitNeeds(rung.needs.kit).flat().filter((id) => has(person, id) && book.heights[id] !== undefined);
+    // What somebody measured serves at its own height.
+    const needs = { ...rung.needs, kit: rung.needs.measured_kit ?? rung.needs.kit };
+    const ids = kitNeeds(needs.kit).flat().filter((id) => has(person, id) && book.heights[id] !== undefined);
     return ids.map((id) => {
       const traits = traitsAt(rung, table, book.heights[id]);
-      return { id, cm: book.heights[id], traits, fit: fit(person, { ...rung.needs, traits }) };
+      return { id, cm: book.heights[id], traits, fit: fit(person, { ...needs, traits }) };
     });
   }
 

@@ -21,7 +21,7 @@
  */
 
 const rungbookOwn = (() => {
-  const { fit, isIn, why, howWords, inBrief, general, levels, swapsFor, settingWords, startsLow, traitWords } = rungbookFits;
+  const { fit, isIn, asksAt, why, howWords, inBrief, general, levels, swapsFor, settingWords, startsLow, traitWords } = rungbookFits;
   const { eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
   const rungOf = rungbookOwnRung;
   const NOT_HERE = "The library does not have what this line names. Ask your coach.";
@@ -105,7 +105,7 @@ const rungbookOwn = (() => {
 
   /** @param {Card} card @param {OwnAsked} asked @param {OwnTools} tools */
   function nothing(card, asked, { person }) {
-    const harder = card.swaps.some((swap) => swap.rungs.some((rung) => isIn(person, { ...swap.needs, traits: rung.traits })));
+    const harder = card.swaps.some((swap) => swap.rungs.some((rung) => isIn(person, asksAt(swap.needs, rung))));
     const left = harder
       ? "What is left asks more than this, so it is not suggested."
       : "Nothing here does the same work and fits.";
@@ -193,7 +193,7 @@ const rungbookOwn = (() => {
   }
 
   /**
-   * This member's version of a rung, from 1, as its ladder asks for it.
+   * This member's version of a rung, from 1, as its ladder asks for it; never above their own.
    * @param {LadderData} ladder @param {number} rung @param {OwnTools} tools
    */
   function ofRung(ladder, rung, tools) {
@@ -203,7 +203,10 @@ const rungbookOwn = (() => {
       movement_id: null, movement: null, work: null, at: 0, setting: "", needs: ladder.rungs[0].needs, options: [], dose: null,
       cue: null,
     };
-    return downFrom(ladder, { rung, why: `Rung ${rung}.` }, item, tools);
+    const own = rungOf.standing(ladder, tools);
+    if (!own || own.rung >= rung) return downFrom(ladder, { rung, why: `Rung ${rung}.` }, item, tools);
+    const whose = tools.person.front ? "their" : "your";
+    return downFrom(ladder, { rung: own.rung, why: `Rung ${rung} is above ${whose} own. ${own.why("")}` }, item, tools);
   }
 
   /** Ladders that lines name, options too. @param {OwnItem[]} items @returns {string[]} */
