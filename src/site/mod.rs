@@ -39,6 +39,7 @@ pub fn render(gym: &Gym, theme: &Theme, mut tick: impl FnMut()) -> Result<Files,
     files.insert(FAULTS_FILE.to_string(), fault_words(gym).into_bytes());
     files.insert(PLACING_FILE.to_string(), placing_data().into_bytes());
     files.insert(WORDS_FILE.to_string(), words_data(gym).into_bytes());
+    files.insert(SIGNS_FILE.to_string(), signs_data(gym).into_bytes());
     if let Some(sitemap) = sitemap(gym, &files) {
         files.insert("sitemap.xml".to_string(), sitemap.into_bytes());
     }

@@ -49,7 +49,7 @@ pub fn why_words(gym: &Gym, person: &Person, why: &[Why]) -> String {
 }
 
 /// Where nothing of an entry's list stands as high as the rung asks.
-const NOT_SO_HIGH: &str = "something of that height";
+const NOT_SO_HIGH: &str = "something so high";
 
 fn after(words: &str, names: Vec<String>) -> Option<String> {
     (!names.is_empty()).then(|| format!("{words} {}", names.join(", ")))

@@ -17,4 +17,6 @@ interface Words {
   kit: Record<string, string>;
 }
 declare var rungbookWords: Words | undefined;
+/** The own signs of situations (`data/signs.js`), by id. */
+declare var rungbookSignWords: Record<string, string> | undefined;
 declare const module: { exports: unknown } | undefined;

@@ -22,6 +22,8 @@ const SITE_PER_DRAWN_FAULT = 3_500;
 const SITE_PER_BAND = 250;
 /** And for today: its page, the week's doses, the clock of a whole session and its face. */
 const SITE_TODAY = 25_000;
+/** And for the own signs of every situation, brought for who has one. */
+const SITE_SIGNS = 6_000;
 /** The scripts of search: reading the index, understanding the question, ranking, showing. */
 const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "search.js"];
 /** The pages that list everything; they may take more than one answer. */
@@ -80,6 +82,6 @@ test("the whole site is small enough to keep on a phone", (t) => {
   const others = files.filter((name) => /^(faults|cautions)\/(?!index).*\.html$/.test(name)).length;
   const drawn = files.filter((name) => name.startsWith("figures/faults/")).length;
   const budget = movements * (SITE_PER_MOVEMENT + SITE_PER_BAND) + others * SITE_PER_FAULT_OR_CAUTION
-    + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY;
+    + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY + SITE_SIGNS;
   assert.ok(small <= budget, `${small} bytes packed, ${Math.round(budget)} allowed`);
 });

@@ -50,5 +50,5 @@ pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
 pub use today::today_page;
 pub use week::{weeks_data, weeks_file};
-pub use words::{WORDS_FILE, words_data};
+pub use words::{SIGNS_FILE, WORDS_FILE, signs_data, words_data};
 pub use wrong::wrong_figures;

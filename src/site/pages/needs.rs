@@ -14,7 +14,7 @@ use std::fmt::Display;
 const UNSAID: &str = "unsaid:2";
 
 /// What stands for a need that nothing serves: nobody has it.
-const NOTHING_SERVES: &str = "-";
+const NOTHING_SERVES: &str = "something-so-high";
 
 /// Kit, traits, changes and noise of a rung, as `data-` attributes and as words.
 #[derive(Debug, Clone, Default, Serialize, PartialEq, Eq)]

@@ -65,6 +65,17 @@ pub fn words_data(gym: &Gym) -> String {
     format!("window.rungbookWords={};\n", serde_json::to_string(&data).unwrap_or_default())
 }
 
+/// Where the signs of situations stand below the site's folder; brought for who has one.
+pub const SIGNS_FILE: &str = "data/signs.js";
+
+/// The own signs of every situation as a script.
+pub fn signs_data(gym: &Gym) -> String {
+    let cautions = gym.library.words.cautions.values();
+    let said: BTreeMap<&str, String> = cautions.map(|c| (c.id.as_str(), signs(c))).collect();
+    // Strings and maps of them always serialise.
+    format!("window.rungbookSignWords={};\n", serde_json::to_string(&said).unwrap_or_default())
+}
+
 fn trait_words<'g>(gym: &'g Gym, id: &TraitId) -> TraitWords<'g> {
     let known = gym.library.words.traits.get(id);
     let avoid = known.and_then(|known| known.avoid.as_deref().or(Some(&known.name)));
@@ -78,6 +89,24 @@ fn situation(caution: &Caution) -> SituationWords<'_> {
     let how = how.filter_map(|p| Some((p.about.value.as_str(), p.how.as_deref()?))).collect();
     let start = caution.start.as_ref().map(|_| "lowest");
     SituationWords { name: &caution.name, asks: asks.join(" "), start, how }
+}
+
+/// `Ring the emergency number now: heavy bleeding. End the session at: a near fall.` What to do at a
+/// sign stands before it, and once for all signs that ask for it.
+fn signs(caution: &Caution) -> String {
+    let mut acts: Vec<(&str, Vec<&str>)> = Vec::new();
+    let urgent = caution.emergency.iter().map(|one| (one.act.as_str(), one.sign.as_str()));
+    let stop = caution.stop.iter().map(|sign| ("End the session at", sign.as_str()));
+    for (act, sign) in urgent.chain(stop) {
+        match acts.iter_mut().find(|(known, _)| *known == act) {
+            Some((_, signs)) => signs.push(sign),
+            None => acts.push((act, vec![sign])),
+        }
+    }
+    let said = |(act, signs): &(&str, Vec<&str>)| {
+        format!("{}: {}.", act.trim_end_matches('.'), signs.join("; "))
+    };
+    acts.iter().map(said).collect::<Vec<_>>().join(" ")
 }
 
 fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {

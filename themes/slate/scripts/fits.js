@@ -52,7 +52,7 @@ const rungbookFits = (() => {
   }
 
   /** What stands for a need that nothing serves: nobody has it. */
-  const NOTHING_SERVES = "-";
+  const NOTHING_SERVES = "something-so-high";
 
   /** Needs for kit: each a list of things any of which serves. @param {string | undefined} text */
   const kitNeeds = (text) => words(text).map((need) => need.split("|"));
@@ -169,8 +169,7 @@ const rungbookFits = (() => {
   const traitWords = (id) => known().traits[id]?.name || id.replaceAll("-", " ");
 
   /** A piece of kit inside a sentence. @param {string} id */
-  const kitWords = (id) =>
-    id === NOTHING_SERVES ? "something of that height" : known().kit[id] || id.replaceAll("-", " ");
+  const kitWords = (id) => known().kit[id] || id.replaceAll("-", " ");
 
   /**
    * The same reasons in two ways: in whole clauses, and that the limit is theirs (of the person in front: they);
@@ -269,7 +268,7 @@ const rungbookFits = (() => {
 
   /**
    * What a rung asks where its movement's needs are known: its own traits, and its own kit where its height
-   * takes other things. @param {Asks} needs @param {{traits: string, kit?: string}} rung @returns {Asks}
+   * takes other things. @template {Asks} T @param {T} needs @param {{traits: string, kit?: string}} rung
    */
   const asksAt = (needs, { traits, kit = needs.kit }) => ({ ...needs, traits, kit });
 

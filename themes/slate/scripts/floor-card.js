@@ -2,7 +2,7 @@
 "use strict";
 
 /**
- * @typedef {{kit: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
+ * @typedef {{kit: string, measured_kit?: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
  * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
@@ -182,8 +182,18 @@ const rungbookFloorCard = (() => {
       swaps(card, own, needs, telling),
       faults(card, fault),
       make("p", "caution-line", card.caution),
+      signs(),
       make("p", "", target(card.page, "whole-page", "Its whole page")),
     );
+    rungbookSigns.fill();
+  }
+
+  /** A place for the own signs of whom the page is for. */
+  function signs() {
+    const line = make("p", "caution-line", "");
+    line.dataset.signs = "";
+    line.hidden = true;
+    return line;
   }
 
   return { draw };
