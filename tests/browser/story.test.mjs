@@ -2,7 +2,7 @@
 // Everything is typed and touched as a person would; nothing is put into the device's storage from here.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { HOUSE, builtSite, openBrowser, serve } from "./hall.mjs";
@@ -91,7 +91,7 @@ test("this week's session, from the cycle's page: every line is hers, with its r
     const { needs } = cardOf(to);
     const straight = /^You, changed.*(fist|forearm|handle|wrists? straight|hands on the thighs)/i.test(own);
     assert.ok(straight || !needs.traits.includes("loaded-wrist-extension"), `${to} bends the wrist: ${own}`);
-    const lacking = needs.kit.split(" ").filter((need) => need && !need.split("|").some((kit) => KIT.includes(kit)));
+    const lacking = kitOf(to).filter((need) => !need.some((kit) => [...KIT, ...ANYWHERE].includes(kit)));
     assert.deepEqual(lacking, [], `${to} needs what she lacks`);
   }
   assert.ok(!/wrist/.test(page.url()) && !/wrist/i.test(await page.title()));
@@ -107,6 +107,18 @@ test("this week's session, from the cycle's page: every line is hers, with its r
 function cardOf(movement) {
   const text = readFileSync(join(site, `cards/${movement}.js`), "utf8");
   return JSON.parse(text.slice("rungbookCard(".length, text.lastIndexOf(")")));
+}
+
+/** What is anywhere, as the library's words say: nobody lacks it. */
+const ANYWHERE = [...readFileSync(join(HOUSE, "content/words/kit.yaml"), "utf8").matchAll(/^([a-z-]+):\n(?:  .*\n)*?  kind: anywhere$/gm)].map(([, id]) => id);
+
+/** Each need of a movement for kit, as its entry lists what serves; her counter's height is her own. */
+function kitOf(movement) {
+  const movements = join(HOUSE, "content/movements");
+  const file = readdirSync(movements).map((pattern) => join(movements, pattern, `${movement}.md`)).find((path) => existsSync(path));
+  const [, list] = /^kit: (\[.*\])/m.exec(readFileSync(file, "utf8"));
+  const needs = JSON.parse(list.replace(/[a-z][a-z-]*/g, '"$&"'));
+  return needs.map((need) => [need].flat());
 }
 
 test("with the wrist well again the counter is hers: own height, own dose", async () => {

@@ -3,7 +3,7 @@
 "use strict";
 
 (() => {
-  const { KIT, find, form, field, number, say, change, kept, limits, bring, make, dayWords, save } = rungbookBookParts;
+  const { find, form, field, number, say, change, bring, make, dayWords, save } = rungbookBookParts;
   const page = document.querySelector("[data-book]");
   if (!(page instanceof HTMLElement)) return;
 
@@ -246,11 +246,12 @@
       const value = input.name === "stature" ? book.stature_cm : input.name === "mass" ? book.body_mass_kg : book.heights[input.name.slice("height-".length)];
       if (document.activeElement !== input) input.value = value === null || value === undefined ? "" : String(value);
     }
-    const kit = /** @type {{mode?: string, kit?: string[]} | null} */ (kept(localStorage, KIT));
-    const words = kit?.mode === "picked" && Array.isArray(kit.kit) ? kit.kit.map((id) => id.replaceAll("-", " ")).join(", ") || "none" : "any";
+    const { mode, kit } = rungbookPerson.kit();
+    const words = mode === "picked" ? kit.map(rungbookFits.kitWords).join(", ") || "none" : "any";
     find("[data-kit]", HTMLElement).textContent = `Kit at hand: ${words}.`;
-    const names = /** @type {{names?: string[]} | null} */ (limits())?.names;
-    find("[data-limits]", HTMLElement).textContent = names?.length ? `Now left out: ${names.join(", ")}.` : "";
+    const limits = rungbookPerson.limits();
+    const names = limits ? [...limits.cautions, ...limits.traits].map(rungbookPerson.limitWords) : [];
+    find("[data-limits]", HTMLElement).textContent = names.length ? `Limits: ${names.join(", ")}.` : "";
   }
 
   async function draw() {

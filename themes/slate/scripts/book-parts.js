@@ -4,8 +4,7 @@
 
 const rungbookBookParts = (() => {
   const { make } = rungbookMake;
-  const KIT = "rungbook-kit";
-  const LIMITS = "rungbook-limits";
+  const { KIT, LIMITS, limits } = rungbookPerson;
   /** What was asked once and kept because the member chose so: nickname, age, sex. */
   const ASKED = "rungbook-book-asked";
   const page = document.querySelector("[data-book]");
@@ -54,7 +53,6 @@ const rungbookBookParts = (() => {
       return null;
     }
   }
-  const limits = () => kept(sessionStorage, LIMITS) ?? kept(localStorage, LIMITS);
   /** @returns {Record<string, unknown>} */
   const asked = () => ({ .../** @type {object} */ (kept(localStorage, ASKED) || {}) });
   /** @param {Record<string, unknown>} values @param {boolean} keep */

@@ -18,7 +18,7 @@ const rungbookSigns = (() => {
       const signs = globalThis.rungbookSignWords || {};
       return situations.flatMap((id) => (signs[id] ? [`${named(id)}. ${signs[id]}`] : [])).join(" ");
     } catch {
-      return `The signs to stop at could not be read on this device: see the caution of ${situations.map(named).join(" and of ")}.`;
+      return `The signs to stop at could not be read: see the caution of ${situations.map(named).join(" and of ")}.`;
     }
   }
 
