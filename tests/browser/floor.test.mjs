@@ -2,7 +2,7 @@
 // touches. The person in front is for now only: named on every page, in no address, gone with the tab,
 // after an hour, and by one touch.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { HOUSE, builtSite, openBrowser, serve } from "./hall.mjs";
@@ -169,6 +169,65 @@ test("with a card open a limit behind More is named where the eye is", async () 
   assert.ok(named.x >= 0 && named.x + named.width <= PHONE.viewport.width, `out of sight: ${named.x} to ${named.x + named.width}`);
   await touch("[data-quick] [data-clear]");
   assert.equal(await page.textContent(".more-quick summary"), "More limits");
+  await page.close();
+});
+
+test("however many limits are pressed, all are in sight with a card open, also where it is scrolled", async () => {
+  const { page, touch } = await coldFloor();
+  const pressed = ["Sore wrist", "No bar", "Can't get on the floor"];
+  for (const name of pressed) await touch(`[data-quick] button:text-is("${name}")`);
+  await touch(".more-quick summary");
+  for (const name of ["Pregnancy", "High blood pressure"]) await touch(`[data-quick] button:text-is("${name}")`);
+  await touch(".more-quick summary");
+  await pullUp(touch, page);
+  for (const scrolled of [0, 900]) {
+    await page.evaluate((to) => scrollTo(0, to), scrolled);
+    await page.waitForTimeout(100);
+    for (const name of [...pressed.map((one) => `button:text-is("${one}")`), ".more-quick summary"]) {
+      const box = await page.locator(`[data-quick] ${name}`).boundingBox();
+      assert.ok(box.x >= 0 && box.x + box.width <= 390 && box.y >= 0 && box.y + box.height < 300, `${name} at ${scrolled}: ${JSON.stringify(box)}`);
+    }
+    assert.match(await page.textContent(".more-quick summary"), /Pregnancy.*High blood pressure|High blood pressure.*Pregnancy/);
+  }
+  await page.close();
+});
+
+test("of whom nobody starts in the middle the card says so, and leads to the lowest rung", async () => {
+  const { page, touch } = await coldFloor();
+  await touch(".more-quick summary");
+  await touch("[data-quick] button:text-is('Pregnancy')");
+  await touch(".more-quick summary");
+  await page.goto(`${hall.address}floor.html#push-up`);
+  await page.waitForSelector(".card .flag a");
+  assert.match(await page.textContent(".card"), /With no result yet, and pregnancy: start at rung 1 of this ladder/);
+  await touch(".card .flag a");
+  const lowest = /- \{movement: ([a-z-]+)/.exec(readFileSync(join(HOUSE, "content/ladders/push-up.yaml"), "utf8"))[1];
+  await page.waitForURL((url) => url.hash === `#${lowest}/push-up/1`);
+  await page.waitForFunction(() => !/With no result yet/.test(document.querySelector(".card")?.textContent || "With no result yet"));
+  await page.close();
+  const nobody = await coldFloor();
+  await nobody.page.goto(`${hall.address}floor.html#push-up`);
+  await nobody.page.waitForSelector(".card h1");
+  assert.doesNotMatch(await nobody.page.textContent(".card"), /With no result yet/);
+  await nobody.page.close();
+});
+
+test("no rung of a ladder or of the floor says a setting beside the change that takes it away", async () => {
+  const page = await context.newPage();
+  let seen = 0;
+  for (const name of ["floor.html", ...readdirSync(join(HOUSE, "content/ladders")).map((file) => `ladders/${file.replace(".yaml", ".html")}`)]) {
+    await page.goto(hall.address + name);
+    const found = await page.evaluate(() => Object.keys(rungbookWords.situations).flatMap((id) => {
+      rungbookPerson.setFront({ situations: [id], traits: [], lacks: [] });
+      document.dispatchEvent(new CustomEvent("rungbook-who"));
+      return [...document.querySelectorAll(".rail > li")].filter((one) => /without a weight/.test(one.querySelector(".change-how")?.textContent || ""))
+        .map((one) => `${id}: ${[...one.querySelectorAll(".setting")].map((place) => place.textContent).join("")}`);
+    }));
+    seen += found.length;
+    assert.deepEqual(found.filter((one) => /kg/.test(one)), [], name);
+    await page.evaluate(() => { rungbookPerson.setFront(null); document.dispatchEvent(new CustomEvent("rungbook-who")); });
+  }
+  assert.ok(seen > 0, "something is done without its weight");
   await page.close();
 });
 

@@ -62,6 +62,8 @@ const names = ({ clock: { slots, turns } }) => {
 test("reckoned: a line without a version is a rest too, and one that is not read says so", () => {
   const block = blocks[1];
   assert.ok(!allSaid(own.forPerson(block.clock, [])).includes("Row"));
+  const toCoach = allSaid(own.forPerson(block.clock, [], true));
+  assert.ok(!toCoach.includes("Row") && toCoach.includes("Nothing fits: rest, you decide") && !toCoach.includes("Ask your coach"), toCoach);
   const said = allSaid(own.unread(block.clock));
   assert.match(said, /Not read on this device: rest, and ask your coach/);
   for (const name of names(block)) assert.ok(!said.includes(name), name);
@@ -196,7 +198,7 @@ test("a running clock is redrawn when somebody else is in front, and when limits
   const at = await shown(page);
   assert.notEqual(at, before);
   await page.waitForFunction(() => /For this person/.test(document.querySelector(".clock-whose")?.textContent || ""));
-  await page.waitForFunction(() => /Ask your coach: rest/.test(document.querySelector(".clock-now")?.textContent || ""));
+  await page.waitForFunction(() => /Nothing fits: rest, you decide/.test(document.querySelector(".clock-now")?.textContent || ""));
   await page.evaluate(() => {
     rungbookPerson.setFront(null);
     document.dispatchEvent(new CustomEvent("rungbook-who"));

@@ -63,6 +63,9 @@ struct OwnRung {
     setting: String,
     /// How it is set up with what is at hand.
     at_hand: Option<String>,
+    /// The movement of the ladder's lowest rung, where this is another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lowest: Option<String>,
     /// Its own traits; all else that it needs is the movement's.
     traits: String,
     /// Its kit where its height takes other things than the usual one.
@@ -188,6 +191,7 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
         at_hand: crate::placing::at_hand(maker.gym, ladder, at),
+        lowest: (at > 0).then(|| ladder.rungs.first().map(|low| low.movement.value.to_string())).flatten(),
         traits: needs.traits,
         kit: kit_of_its_own(&usual, needs.kit),
         below: at.checked_sub(1).and_then(neighbour),

@@ -17,7 +17,7 @@
   /** @param {OwnVersion} version */
   function row(version) {
     if (version.kind === "ask") {
-      return make("div", "own ask", make("p", "own-what", "Ask your coach"), make("p", "quiet", version.why.slice(1).join(" ")));
+      return make("div", "own ask", make("p", "own-what", rungbookPerson.front() ? "Nothing fits: you decide" : "Ask your coach"), make("p", "quiet", version.why.slice(1).join(" ")));
     }
     const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
     const link = make("a", "own-name", named);

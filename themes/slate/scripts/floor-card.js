@@ -4,14 +4,16 @@
 /**
  * @typedef {{kit: string, measured_kit?: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
- * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
+ * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, lowest?: string, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
  * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  * @typedef {{person: () => Person, why: (asks: Asks) => string, whyInBrief: (asks: Asks) => string,
- *   change: (asks: Asks) => string, how: (asks: Asks) => string, general: (asks: Asks) => string[]}} Telling
+ *   change: (asks: Asks) => string, settings: (words: string, asks: Asks) => string, how: (asks: Asks) => string,
+ *   general: (asks: Asks) => string[]}} Telling
  * The three answers in words: why a rung is left out, whole or in brief (which limit rules it out), how
- * it is changed, whole or in brief, and what the cautions say in general. Empty where it is fine.
+ * it is changed, whole or in brief, the settings that its change leaves, and what the cautions say in
+ * general. Empty where it is fine.
  */
 
 const rungbookFloorCard = (() => {
@@ -45,7 +47,7 @@ const rungbookFloorCard = (() => {
     if (!to) return make("p", "way-to none", make("span", "way", way), none);
     const link = target(`movements/${to.id}.html`, "way-to", "");
     link.dataset.rung = `${ladder}/${to.number}`;
-    link.append(make("span", "way", way), make("span", "name", named(to.name, to.setting)));
+    link.append(make("span", "way", way), make("span", "name", named(to.name, telling.settings(to.setting, to.needs))));
     const misfit = telling.whyInBrief(to.needs);
     const change = telling.change(to.needs);
     if (misfit) link.append(make("span", "misfit-why", misfit));
@@ -59,6 +61,15 @@ const rungbookFloorCard = (() => {
     return make("div", "ways",
       neighbour(own.below, "Rung below", "Lowest rung. Take a swap, or less of it.", own.ladder, telling),
       neighbour(own.above, "Rung above", "Top of the ladder.", own.ladder, telling));
+  }
+
+  /** Where somebody starts of whom nobody starts in the middle. @param {OwnRung | null} own @param {Telling} telling */
+  function startsLow(own, telling) {
+    const low = rungbookFits.startsLow(telling.person());
+    if (!low || !own?.lowest) return "";
+    const link = target(`movements/${own.lowest}.html`, "", "start at rung 1 of this ladder");
+    link.dataset.rung = `${own.ladder}/1`;
+    return make("p", "flag change", `With no result yet, and ${low}: `, link, ".");
   }
 
   /** Other rungs of the same movement. @param {Card} card @param {OwnRung | null} own */
@@ -164,6 +175,7 @@ const rungbookFloorCard = (() => {
     const own = ownRung(card, rung);
     const fault = rungbookFloorFault.asked(card, rung);
     const needs = own ? rungbookFits.asksAt(card.needs, own) : card.needs;
+    const setting = own ? telling.settings(own.setting, needs) : "";
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
     close.setAttribute("type", "button");
     close.dataset.close = "";
@@ -172,10 +184,11 @@ const rungbookFloorCard = (() => {
     place.replaceChildren(
       close,
       title,
-      own && own.setting && card.rungs.length < 2 ? make("p", "quiet", own.setting) : "",
+      setting && card.rungs.length < 2 ? make("p", "quiet", setting) : "",
       settings(card, own),
-      own?.at_hand ? make("p", "quiet at-hand", own.at_hand) : "",
+      own?.at_hand && setting === own.setting ? make("p", "quiet at-hand", own.at_hand) : "",
       answer(needs, telling),
+      startsLow(own, telling),
       ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, telling.change(needs) !== "")),
       fault ? make("p", "card-standard", card.standard) : "",
       ways(card, own, telling),

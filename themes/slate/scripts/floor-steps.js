@@ -42,7 +42,7 @@ const rungbookFloorSteps = (() => {
   function movementTarget(item, telling) {
     const to = item.movement;
     if (!to) return "";
-    const words = [make("span", "name", item.setting ? `${to.text}, ${item.setting}` : to.text)];
+    const words = [make("span", "name", [to.text, telling.settings(item.setting, item.needs)].filter(Boolean).join(", "))];
     if (item.cue) words.push(make("span", "say", item.cue));
     return target(to, "", words, item.needs, telling);
   }

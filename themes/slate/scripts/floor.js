@@ -5,6 +5,8 @@
 (() => {
   const { fit, why, inBrief } = rungbookFits;
   const LAST = "rungbook-floor-last";
+  /** So many letters of pressed limits stand on one line of a phone, beside Clear. */
+  const ONE_LINE = 22;
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
   const lists = document.querySelector("[data-lists]");
@@ -57,6 +59,7 @@
     const more = quick instanceof HTMLElement ? quick.querySelector(".more-quick > summary") : null;
     const behind = pressed().filter((one) => one.closest(".more-quick")).map((one) => (one.textContent || "").trim());
     if (more) more.textContent = behind.length ? behind.join(", ") : "More limits";
+    quick?.classList.toggle("many", pressed().map((one) => (one.textContent || "").trim()).join("").length > ONE_LINE);
   }
 
   /** Somebody with one quick limit and nothing else. @param {HTMLElement} one @returns {Person} */
@@ -80,6 +83,7 @@
     why: (asks) => why(who, asks, "coach"),
     whyInBrief,
     change: (asks) => inBrief(fit(who, asks)),
+    settings: (words, asks) => rungbookFits.settingWords(words, fit(who, asks)),
     how: (asks) => rungbookFits.howWords(fit(who, asks)),
     general: (asks) => rungbookFits.general(who, asks),
   };

@@ -10,8 +10,8 @@
  */
 
 const rungbookOwnClock = (() => {
-  const ASK = "Ask your coach: rest";
-  const UNREAD = "Not read on this device: rest, and ask your coach";
+  const ASK = { member: "Ask your coach: rest", front: "Nothing fits: rest, you decide" };
+  const UNREAD = { member: "Not read on this device: rest, and ask your coach", front: "Not read on this device: rest, you decide" };
   const CLASS = "The class's clock, for nobody in particular";
 
   /** Whether a version may be ordered. @param {OwnVersion | undefined} version */
@@ -64,16 +64,19 @@ const rungbookOwnClock = (() => {
     return { ...plan, slots, turns };
   }
 
-  /** For a person. @param {ClockPlan} plan @param {(OwnVersion | undefined)[]} versions line by line */
-  const forPerson = (plan, versions) =>
+  /**
+   * For a person; `front`: told to the coach before whom they stand.
+   * @param {ClockPlan} plan @param {(OwnVersion | undefined)[]} versions line by line @param {boolean} [front]
+   */
+  const forPerson = (plan, versions, front = false) =>
     told(plan, (line, what, slot) => {
       const version = line === null ? undefined : versions[line];
-      if (version === undefined || !isOrdered(version)) return { what: ASK, ordered: false };
+      if (version === undefined || !isOrdered(version)) return { what: front ? ASK.front : ASK.member, ordered: false };
       return { what: words(version, what, slot), ordered: true };
     });
 
-  /** For a person whose version is not known: times alone. @param {ClockPlan} plan */
-  const unread = (plan) => told(plan, () => ({ what: UNREAD, ordered: false }));
+  /** For a person whose version is not known: times alone. @param {ClockPlan} plan @param {boolean} [front] */
+  const unread = (plan, front = false) => told(plan, () => ({ what: front ? UNREAD.front : UNREAD.member, ordered: false }));
 
   /** Seconds that a set of a version is held, whatever its sets; 0 where it is not held. @param {OwnVersion | undefined} version */
   const lasts = (version) => (version && isOrdered(version) ? held(version.dose.replace(/^\d+(-\d+)? x /, "")) : 0);
@@ -124,7 +127,7 @@ const rungbookOwnClock = (() => {
     return names.length ? `As: ${[...new Set(names)].join("; ")}` : "";
   }
 
-  return { forPerson, unread, done, words, line, classLine, amount, lasts, ASK, UNREAD, CLASS };
+  return { forPerson, unread, done, words, line, classLine, amount, lasts, CLASS };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwnClock;

@@ -43,6 +43,14 @@
     item.classList.toggle("misfit", reason !== "");
     note(item, "misfit-why", reason);
     note(item, "change-how", inBrief(found));
+    for (const place of item.querySelectorAll(".setting")) if (place instanceof HTMLElement) writeSetting(place, found);
+  }
+
+  /** A setting that the change takes away is not said beside it. @param {HTMLElement} place @param {Fit} found */
+  function writeSetting(place, found) {
+    place.dataset.written ??= (place.textContent || "").replace(/^, /, "");
+    const left = rungbookFits.settingWords(place.dataset.written, found);
+    place.textContent = left && `, ${left}`;
   }
 
   /** @param {string} reason @param {string} how @param {Who} who */
