@@ -9,7 +9,7 @@ mod somebody;
 use dice::Dice;
 use proptest::prelude::*;
 use rungbook::gym::Gym;
-use rungbook::library::{Caution, KitId, Library, Quantity, TraitId, Unit, reader};
+use rungbook::library::{Caution, KitId, LadderId, Library, Quantity, Rung, TraitId, Unit, reader};
 use rungbook::own::{
     Kind, Line, Member, Own, Work, compared_as, line_of, of_line, of_rung, of_session, standing,
 };
@@ -292,6 +292,74 @@ fn a_changed_name_does_not_contradict_itself() {
         }
     }
     assert!(gone > 20 && kept > 100, "{gone} settings taken away, {kept} kept");
+}
+
+/// Somebody with this kit alone, of whom nothing is measured.
+fn with_kit(kit: &[&str]) -> Member {
+    let kit = Some(kit.iter().map(|id| KitId::from(*id)).collect());
+    Member { person: Person { kit, ..Person::default() }, ..Member::default() }
+}
+
+/// The numbers of the push-up ladder's rungs with hands on an edge that somebody is sent to as written.
+fn edges_for(member: &Member) -> Vec<u32> {
+    let ladder = &GYM.library.ladders[&LadderId::from("push-up")];
+    let here = |rung: &u32| {
+        let own = of_rung(&GYM, ladder, *rung, member);
+        let edge = own.movement.as_str() == "incline-push-up";
+        edge && own.rung.as_ref().is_some_and(|(_, at)| at == rung)
+    };
+    (1..=ladder.rungs.len() as u32).filter(here).collect()
+}
+
+/// A chair's seat is 43 to 48 cm high (its entry in words/kit.yaml): no edge for hands at 90, 75, 60 or 30.
+/// Heights of the other things: facts/surfaces of the project's own pages, common practice, no source.
+#[test]
+fn only_what_stands_at_the_height_of_a_rung_serves_it() {
+    let ladder = &GYM.library.ladders[&LadderId::from("push-up")];
+    let at = |cm: f64| {
+        let is = |rung: &Rung| {
+            rung.settings
+                .iter()
+                .any(|(name, value)| name.value.as_str() == "hands" && value.value.number() == cm)
+        };
+        ladder.rungs.iter().position(is).map(|at| at as u32 + 1).expect("a rung at this height")
+    };
+    assert_eq!(edges_for(&with_kit(&["chair"])), [at(45.0)]);
+    assert_eq!(edges_for(&with_kit(&["counter"])), [at(90.0)]);
+    assert_eq!(edges_for(&with_kit(&["table"])), [at(75.0)]);
+    assert_eq!(edges_for(&with_kit(&[])), [0; 0]);
+    let own = of_rung(&GYM, ladder, at(90.0), &with_kit(&["chair"]));
+    assert!(own.why.iter().any(|why| why.contains("needs")), "{own:?}");
+    // What somebody measured at home serves at its own height, whatever such things usually are.
+    let mut tall = with_kit(&["chair"]);
+    tall.heights.insert(KitId::from("chair"), 62.0);
+    let own = of_rung(&GYM, ladder, at(60.0), &tall);
+    assert!(own.setting.contains("chair 62 cm"), "{own:?}");
+}
+
+/// Who stands on rung 2 is given no rung above it by asking for its number.
+#[test]
+fn a_rung_asked_by_number_is_never_above_the_persons_own() {
+    let mut held = 0;
+    for ladder in GYM.library.ladders.values() {
+        for own in 1..=ladder.rungs.len() as u32 {
+            let mut member = Member::default();
+            member.rungs.insert(ladder.id.clone(), (own, None));
+            for rung in 1..=ladder.rungs.len() as u32 {
+                let given = of_rung(&GYM, ladder, rung, &member);
+                let Some((_, at)) = given.rung.filter(|(id, _)| *id == ladder.id) else { continue };
+                assert_eq!(
+                    at,
+                    rung.min(own),
+                    "{}: {rung} asked of {own}: {:?}",
+                    ladder.id,
+                    given.why
+                );
+                held += usize::from(rung > own);
+            }
+        }
+    }
+    assert!(held > 100, "{held} rungs held to the person's own");
 }
 
 #[test]

@@ -191,7 +191,9 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
         at_hand: crate::placing::at_hand(maker.gym, ladder, at),
-        lowest: (at > 0).then(|| ladder.rungs.first().map(|low| low.movement.value.to_string())).flatten(),
+        lowest: (at > 0)
+            .then(|| ladder.rungs.first().map(|low| low.movement.value.to_string()))
+            .flatten(),
         traits: needs.traits,
         kit: kit_of_its_own(&usual, needs.kit),
         below: at.checked_sub(1).and_then(neighbour),
