@@ -68,8 +68,10 @@ fn ordered(gym: &Gym, own: &Own) -> RungOf {
         None => rungs_of(gym, &gym.library.movements[&own.movement]).swap_remove(0),
     };
     let cm = own.setting.strip_suffix(" cm").and_then(|said| said.rsplit(' ').next());
-    if let (Some(cm), [(_, value)]) = (cm, rung.key.settings.as_mut_slice()) {
+    if let (Some(cm), [(name, value)]) = (cm, rung.key.settings.as_mut_slice()) {
         *value = Quantity::new(cm.parse().expect("a height"), Unit::Centimetre);
+        // What was measured at home serves there, however high such things usually stand.
+        rung.measured = !own.setting.starts_with(name.as_str());
     }
     rung
 }
