@@ -6,7 +6,7 @@ use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::{self, Whom};
 use crate::check;
 use crate::finding::{Sources, did_you_mean};
-use crate::gym::Gym;
+use crate::gym::{Gym, heights};
 use crate::library::reader::handed;
 use crate::library::{KitId, Ladder, LadderId, Quantity, Session, SessionId};
 use crate::own::{self, Kind, Member, Own as Answer, Tested};
@@ -95,7 +95,11 @@ impl Own {
     /// The person: of the roster, if one is named, and what is said here before it.
     fn person(&self, gym: &Gym) -> Result<Member, Trouble> {
         let mut member = match &self.member {
-            Some(name) => own::from_roster(gym, &member_called(name, &self.roster)?),
+            Some(name) => {
+                let entry = member_called(name, &self.roster)?;
+                all_known(gym, &entry)?;
+                own::from_roster(gym, &entry)
+            }
             None => Member::default(),
         };
         let said = self.whom.person(gym)?;
@@ -121,6 +125,32 @@ impl Own {
     }
 }
 
+/// A limit or a situation that the library does not know leaves nothing out: nobody is answered on it.
+fn all_known(gym: &Gym, entry: &crate::library::Member) -> Result<(), Trouble> {
+    let words = &gym.library.words;
+    let (traits, cautions) = (&words.traits, &words.cautions);
+    let limit = entry.limits.iter().map(|(id, _)| &id.value).find(|id| !traits.contains_key(*id));
+    if let Some(id) = limit {
+        return Err(not_known(entry, id.as_str(), traits.keys().map(|id| id.as_str())));
+    }
+    let situation =
+        entry.cautions.iter().map(|id| &id.value).find(|id| !cautions.contains_key(*id));
+    situation.map_or(Ok(()), |id| {
+        Err(not_known(entry, id.as_str(), cautions.keys().map(|id| id.as_str())))
+    })
+}
+
+fn not_known<'a>(
+    entry: &crate::library::Member,
+    id: &str,
+    known: impl Iterator<Item = &'a str>,
+) -> Trouble {
+    let name = &entry.name.value;
+    let sentence = format!("`{name}` on the roster has `{id}`, which the library does not know");
+    let otherwise = "correct it in the roster; `rungbook roster show` lists what is wrong there";
+    Trouble::new(sentence, did_you_mean(id, known, otherwise))
+}
+
 fn height_of(gym: &Gym, text: &str) -> Result<(KitId, f64), Trouble> {
     let help = "write it like `--height counter=92cm`";
     let wrong = || Trouble::new(format!("`{text}` is no height"), help);
@@ -129,7 +159,17 @@ fn height_of(gym: &Gym, text: &str) -> Result<(KitId, f64), Trouble> {
     let kit = swap::kit_from(gym, &[kit.to_string()]).map_err(unknown)?;
     let again = |why| Trouble::new(format!("`{text}`: {why}"), help);
     let cm = whom::height(height.trim()).map_err(again)?.number();
-    kit.into_iter().next().map(|kit| (kit, cm)).ok_or_else(wrong)
+    let kit = kit.into_iter().next().ok_or_else(wrong)?;
+    let range =
+        heights::can_be(kit.as_str()).filter(|(least, most)| !(*least..=*most).contains(&cm));
+    match range {
+        None => Ok((kit, cm)),
+        Some((least, most)) => {
+            let where_ =
+                "measure from the floor to where the weight goes: a seat, not a chair's back";
+            Err(Trouble::new(format!("`{text}`: this is from {least} to {most} cm"), where_))
+        }
+    }
 }
 
 /// A day before every day: results without one count in the order typed.

@@ -181,6 +181,19 @@ pub const SURFACES: [Surface; 7] = [
     surface("Kitchen counter", "counter", 85.0, 95.0),
 ];
 
+/// Beyond its usual heights by more than this a thing was measured elsewhere than where weight goes: a
+/// chair of 90 cm is its back, which tips. Common practice, no source.
+const FAR_CM: f64 = 15.0;
+
+/// From which to which height a household thing can have been measured, cm; nothing of what has no
+/// usual height.
+pub fn can_be(kit: &str) -> Option<(f64, f64)> {
+    let mine = || SURFACES.iter().filter(|one| one.kit == kit);
+    let least = mine().map(|one| one.from).reduce(f64::min)?;
+    let most = mine().map(|one| one.to).reduce(f64::max)?;
+    Some(((least - FAR_CM).max(5.0), most + FAR_CM))
+}
+
 /// The surfaces that may serve a movement: those of its own kit.
 pub fn surfaces(movement: &Movement) -> impl Iterator<Item = &'static Surface> + '_ {
     let wanted =

@@ -99,7 +99,7 @@ fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Membe
     match (there, known) {
         (Some(Now::Same(at)), _) => {
             let your = told(member, "your", "their");
-            let why = format!("The rung of {your} last test, so that the two compare.");
+            let why = format!("The rung of {your} last test.");
             Standing { rung: number(at), why }
         }
         (Some(_), Some(Standing { rung, why })) => {
@@ -198,7 +198,7 @@ fn on_rung(
         change_brief,
         dose: with_each(dose, each),
         each,
-        cue: cue(movement),
+        cue: cue(movement, &changes),
         why: why.collect(),
     })
 }
@@ -219,8 +219,11 @@ fn with_each(dose: String, each: Option<EachCount>) -> String {
     each.map_or(dose.clone(), |each| format!("{dose}, {each}"))
 }
 
-fn cue(movement: &Movement) -> String {
-    movement.cues.first().map_or(String::new(), |cue| cue.say.value.clone())
+/// What to say. Of what is changed nothing: a cue written for the whole movement may ask for the very
+/// part that the change leaves out, and the change is what to say.
+fn cue(movement: &Movement, changes: &[Change<'_>]) -> String {
+    let said = movement.cues.first().filter(|_| changes.is_empty());
+    said.map_or(String::new(), |cue| cue.say.value.clone())
 }
 
 /// A rung that a person is not to do, and why.
@@ -282,7 +285,7 @@ fn swapped(
         change_brief,
         dose: with_each(swap_dose((from, to), asked.target, &asked.line.dose), each),
         each,
-        cue: cue(to),
+        cue: cue(to, &swap.changes),
         why,
     }
 }
@@ -328,7 +331,7 @@ fn on_movement(
         change_brief,
         dose: with_each(line.dose.clone(), each),
         each,
-        cue: cue(movement),
+        cue: cue(movement, &changes),
         why: Some(changed).filter(|words| !words.is_empty()).into_iter().collect(),
     }
 }

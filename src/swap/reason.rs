@@ -30,43 +30,16 @@ pub fn with_kit(gym: &Gym, kit: &[crate::library::KitId]) -> String {
     listed(&kit.iter().map(|id| kit_name(gym, id)).collect::<Vec<_>>())
 }
 
-/// `The rung below on Push-up (hands 60 cm)`.
+/// `Lower on the push-up ladder`: where it stands, whichever of its rungs is given.
 fn on_ladder(gym: &Gym, place: &OnLadder) -> Option<String> {
     let ladder = gym.library.ladders.get(&place.ladder)?;
-    let at = |rung: usize| {
-        let settings = ladder.rungs.get(rung).map(|rung| rung.settings.as_slice()).unwrap_or(&[]);
-        let words: Vec<String> = settings
-            .iter()
-            .map(|(name, value)| format!("{} {}", name.value, value.value))
-            .collect();
-        if words.is_empty() { String::new() } else { format!(" ({})", words.join(", ")) }
-    };
-    let (steps, side) = match (place.below, place.above) {
-        (Some((down, below)), Some((up, above))) if down == up => {
-            return Some(format!(
-                "{} below{} or above{} on {}",
-                rungs(down),
-                at(below),
-                at(above),
-                ladder.name.value
-            ));
-        }
-        (Some(below), above) if above.is_none_or(|above| below.0 < above.0) => (below, "below"),
-        (_, Some(above)) => (above, "above"),
+    let side = match (place.below, place.above) {
+        (Some((down, _)), Some((up, _))) if down == up => "lower and higher",
+        (Some(below), above) if above.is_none_or(|above| below.0 < above.0) => "lower",
+        (_, Some(_)) => "higher",
         _ => return None,
     };
-    Some(format!("{} {side} on {}{}", rungs(steps.0), ladder.name.value, at(steps.1)))
-}
-
-fn rungs(steps: usize) -> String {
-    const WORDS: [&str; 9] =
-        ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
-    match steps.checked_sub(2) {
-        None => "the rung".to_string(),
-        Some(at) => {
-            format!("{} rungs", WORDS.get(at).map_or(steps.to_string(), ToString::to_string))
-        }
-    }
+    Some(format!("{side} on the {} ladder", lowered(&ladder.name.value)))
 }
 
 /// `same pull`, `a horizontal pull rather than a vertical one`, `bridge rather than hinge`.

@@ -82,7 +82,7 @@ pub fn rungs_of(gym: &Gym, movement: &Movement) -> Vec<RungOf> {
 }
 
 /// Whether `to` asks more than `asked`: by their places on a ladder that holds both, else by their
-/// numbers on one axis.
+/// numbers on one axis; where no numbers say, one leg asks more than two.
 pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
     if let (Some((one, at)), Some((other, other_at))) = (&asked.place, &to.place)
         && one == other
@@ -97,8 +97,15 @@ pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
                 Compared::NoMore
             }
         }
+        _ if is_one_leg(gym, to) && !is_one_leg(gym, asked) => Compared::Harder,
         _ => Compared::Unknown,
     }
+}
+
+/// Whether a rung stands or pushes on one leg at a time.
+fn is_one_leg(gym: &Gym, rung: &RungOf) -> bool {
+    let movement = gym.library.movements.get(&rung.key.movement);
+    movement.is_some_and(|movement| movement.pattern.value.as_str() == "single-leg")
 }
 
 /// The rung that is meant where only a movement is named: the lowest it has, so that nothing in its

@@ -122,6 +122,42 @@ test("999 repetitions are asked again", () => device(async (page) => {
   assert.equal((await book(page))?.results?.length ?? 0, 0);
 }));
 
+test("nobody is told to do what their limits leave out, and a rung that is changed says how", () => device(async (page) => {
+  await add(page, { ladder: "push-up", rung: 9, amount: 12, day: "2026-11-20" });
+  await page.waitForSelector(".answer .today");
+  assert.match(await page.textContent(".answer .today"), /^Rung 9 today/);
+  // A caution of pregnancy leaves out or changes what the wrist and the belly take at rung 9.
+  await page.evaluate(() => {
+    rungbookPerson.keepLimits(["pregnancy", "sore-wrist"], [], false);
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
+  });
+  await page.waitForFunction(() => !/^Rung 9 today/.test(document.querySelector(".answer .today")?.textContent || "Rung 9 today"));
+  const now = await page.textContent(".answer .today");
+  const placed = JSON.parse(execFileSync(PROGRAM, ["place", "push-up", "--rung", "9", "--reps", "12", "--avoid", "pregnancy,sore-wrist", "--format", "json", "--library", join(HOUSE, "content")], { encoding: "utf8" }));
+  assert.match(now, /Rung 9 by the test, and not for you: you leave out/);
+  assert.ok(JSON.stringify(placed).includes("not for you"), "and so says the command");
+  assert.equal(await page.locator(".answer p", { hasText: "Move up?" }).count(), 0);
+}));
+
+test("a height that is a chair's back is asked again, and not kept", () => device(async (page) => {
+  await page.fill('[name="height-chair"]', "90");
+  await page.locator('[name="height-chair"]').blur();
+  assert.match(await said(page), /Not kept: this is from 28 to 63/);
+  assert.equal((await book(page))?.heights?.chair, undefined);
+}));
+
+test("a rung picked on another device never stands above what was counted on this one", () => device(async (page) => {
+  await add(page, { ladder: "push-up", rung: 4, amount: 5, day: "2026-11-20" });
+  const merged = await page.evaluate(async () => {
+    await rungbookBring.files(["scripts/book-file.js"]);
+    const theirs = { ...structuredClone(rungbookBook.read()), results: [], rungs: { "push-up": 9, row: 2 }, rungs_then: {} };
+    const mine = structuredClone(rungbookBook.read());
+    rungbookBookFile.merge(mine, theirs);
+    return mine.rungs;
+  });
+  assert.deepEqual(merged, { row: 2 });
+}));
+
 test("the plot stands on the demand axis: its dots keep the distances of the ladder's numbers", () => device(async (page) => {
   for (const [at, rung] of [2, 4, 8].entries()) await add(page, { ladder: "push-up", rung, amount: 8, day: `2026-0${at + 1}-10` });
   await page.waitForFunction(() => document.querySelectorAll(".plot .dot").length === 3);

@@ -150,3 +150,21 @@ for (const scheme of ["light", "dark"]) {
     await context.close();
   });
 }
+
+test("whom nobody starts in the middle is shown the lowest rung, and whom it is for stays in sight", async () => {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+  const page = await context.newPage();
+  await page.goto(hall.address + PAGE);
+  await page.evaluate(() => {
+    rungbookPerson.setFront({ situations: ["pregnancy"], traits: [], lacks: [] });
+    document.dispatchEvent(new CustomEvent("rungbook-who"));
+  });
+  await page.waitForFunction(() => document.querySelector('[data-plan="push-up"] select').value === "1");
+  await page.evaluate(() => scrollTo(0, 2000));
+  await page.waitForTimeout(200);
+  const box = await page.locator("[data-person]").boundingBox();
+  assert.ok(box.y >= 0 && box.y + box.height < 130, JSON.stringify(box));
+  // No dose of another week stands in the box of what is changed.
+  assert.equal(await page.locator('[data-plan] .own .dose').count(), 0);
+  await context.close();
+});

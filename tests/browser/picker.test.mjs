@@ -207,3 +207,16 @@ test("where the browser keeps nothing, what is ticked counts on this page and it
   assert.match(await blocked.textContent("[data-said]"), /keeps nothing/);
   assert.equal((await blocked.evaluate(() => rungbookPerson.who())).limits.kneeling, 1);
 }));
+
+test("a browser that keeps nothing says so on every page, before anything is picked, and still starts a session", async () => {
+  const context = await browser.newContext({ serviceWorkers: "block" });
+  await context.addInitScript(() => {
+    for (const name of ["localStorage", "sessionStorage"]) Object.defineProperty(window, name, { get() { throw new DOMException("denied", "SecurityError"); } });
+  });
+  const page = await context.newPage();
+  await page.goto(`${hall.address}movements/push-up.html`);
+  assert.match(await page.textContent("[data-person]"), /This browser keeps nothing/);
+  await page.goto(`${hall.address}today.html`);
+  await page.waitForSelector("[data-starts] button");
+  await context.close();
+});

@@ -95,6 +95,13 @@ test("this week's session, from the cycle's page: every line is hers, with its r
     assert.deepEqual(lacking, [], `${to} needs what she lacks`);
   }
   assert.ok(!/wrist/.test(page.url()) && !/wrist/i.test(await page.title()));
+  // What is changed holds over every cue, and no cue of it is said by itself.
+  const changed = page.locator(".own.changed").first();
+  assert.equal(await changed.locator("summary").textContent(), "Cues and what to watch");
+  await changed.locator("summary").click();
+  await changed.locator(".caution-line").first().waitFor();
+  assert.match(await changed.locator(".caution-line").first().textContent(), /It holds over every cue here/);
+  await changed.locator("summary").click();
   // Figure and cues are one touch away, without a signal.
   await page.locator(".own summary").first().click();
   const figure = page.locator(".own-figure").first();

@@ -120,6 +120,7 @@ mod test_rung_missing;
 mod test_too_soon;
 mod then_asks_more;
 mod then_names_nothing;
+mod trait_level_lost;
 mod trait_unused;
 mod traits_unsaid;
 mod unknown_change;
@@ -179,6 +180,7 @@ pub static RULES: &[Rule] = &[
     unknown_source::RULE,
     source_incomplete::RULE,
     source_unused::RULE,
+    trait_level_lost::RULE,
     trait_unused::RULE,
     change_unused::RULE,
     fault_unused::RULE,

@@ -4,7 +4,7 @@
 use super::frame::{Frame, Maker};
 use super::standing::setting_words;
 use crate::gym::Gym;
-use crate::gym::heights::SURFACES;
+use crate::gym::heights::{SURFACES, can_be};
 use crate::library::{Counts, Ladder, Rung, Unit};
 use crate::placing::{Sheet, possible};
 use crate::site::routes::To;
@@ -67,6 +67,10 @@ struct HeightAsk {
     kit: &'static str,
     words: &'static str,
     hint: String,
+    /// From how many cm it can have been measured.
+    least: f64,
+    /// And to how many.
+    most: f64,
 }
 
 /// The page of a member's own book.
@@ -145,7 +149,8 @@ fn heights(gym: &Gym) -> Vec<HeightAsk> {
         let is_kit = gym.library.words.kit.keys().any(|kit| kit.as_str() == surface.kit);
         if is_kit && asks.iter().all(|known| known.kit != surface.kit) {
             let hint = format!("often {:.0} to {:.0} cm", surface.from, surface.to);
-            asks.push(HeightAsk { kit: surface.kit, words: surface.name, hint });
+            let (least, most) = can_be(surface.kit).unwrap_or((surface.from, surface.to));
+            asks.push(HeightAsk { kit: surface.kit, words: surface.name, hint, least, most });
         }
     }
     asks

@@ -80,10 +80,14 @@ const rungbookBookFile = (() => {
     mine.body_mass_kg ??= theirs.body_mass_kg;
     mine.heights = { ...theirs.heights, ...mine.heights };
     const then = { ...theirs.rungs_then };
+    // A rung picked elsewhere never stands above what was counted here.
+    const counted = new Set(mine.results.map(({ ladder }) => ladder));
+    const rungs = Object.fromEntries(Object.entries(theirs.rungs).filter(([ladder]) => !counted.has(ladder)));
+    for (const ladder of counted) delete then[ladder];
     // What a rung was when it was picked goes with that rung, whosever it is.
     for (const ladder of Object.keys(mine.rungs)) delete then[ladder];
     Object.assign(then, mine.rungs_then);
-    mine.rungs = { ...theirs.rungs, ...mine.rungs };
+    mine.rungs = { ...rungs, ...mine.rungs };
     if (Object.keys(then).length) mine.rungs_then = then;
     lists(mine.results, theirs.results);
     lists(mine.done, theirs.done);

@@ -154,6 +154,8 @@
     if (!(event.target instanceof HTMLInputElement)) return;
     const { name } = event.target;
     const value = number(mine, name);
+    const { min, max, validity } = event.target;
+    if (!validity.valid) return say(`Not kept: this is from ${min} to ${max}. Measure from the floor to where the weight goes: a seat, not a chair's back.`);
     change((book) => {
       if (name === "stature") book.stature_cm = value;
       else if (name === "mass") book.body_mass_kg = value;
@@ -272,7 +274,7 @@
   }
 
   page.hidden = false;
-  document.addEventListener("rungbook-book", draw);
+  for (const change of ["rungbook-book", "rungbook-person"]) document.addEventListener(change, draw);
   leave();
   draw();
 })();

@@ -101,10 +101,18 @@ const rungbookBookResults = (() => {
       box.append(make("p", "", wrong || "This does not fit the ladder as it is now: its rungs or what they count have changed. Ask your coach."));
       return box;
     }
-    box.append(make("p", "today", placed.today.say));
-    if ("own" in placed && placed.own) box.append(make("p", "", placed.own));
-    box.append(make("p", "", `Move up? ${placed.move_up.say}`));
-    const list = make("ol", "", ...placed.predicted.map((one, at) => make("li", "", `${ladder.rungs[at].name}${ladder.rungs[at].setting ? `, ${ladder.rungs[at].setting}` : ""}: ${placing.knownWords(one)}`)));
+    const who = rungbookPerson.who();
+    const { say, how, asPlaced } = placing.sayFor(ladder, placed, who);
+    box.append(make("p", "today", say, how ? " " : "", how ? make("strong", "change-how", how) : ""));
+    // Of a rung that is left out no dose is said, and nothing moves up from it.
+    if (asPlaced && "own" in placed && placed.own) box.append(make("p", "", placed.own));
+    if (asPlaced) box.append(make("p", "", `Move up? ${placed.move_up.say}`));
+    const rungs = placed.predicted.map((one, at) => {
+      const { name, setting, needs } = ladder.rungs[at];
+      const misfit = rungbookFits.why(who, needs, "member");
+      return make("li", "", `${setting ? `${name}, ${setting}` : name}: ${placing.knownWords(one)}`, misfit ? make("span", "misfit-why", misfit) : "");
+    });
+    const list = make("ol", "", ...rungs);
     const more = make("details", "", make("summary", "", "Every rung, with its band"), list);
     more.append(...placed.notes.map((note) => make("p", "quiet", note)));
     box.append(more);

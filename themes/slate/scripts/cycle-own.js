@@ -23,7 +23,7 @@
     const link = make("a", "own-name", named);
     link.href = `${root}movements/${version.movement}.html`;
     const way = version.kind === "swap" ? "Swap" : version.kind === "changed" ? "Changed" : "Yours";
-    const made = make("div", `own ${version.kind}`, make("p", "own-what", make("span", "way", way), " ", link, " ", make("span", "dose", version.dose)));
+    const made = make("div", `own ${version.kind}`, make("p", "own-what", make("span", "way", way), " ", link));
     if (version.change) made.append(make("p", "change-how", version.change));
     made.append(make("p", "quiet", version.why.slice(1).join(" ")));
     return made;

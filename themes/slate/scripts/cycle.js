@@ -71,7 +71,9 @@ if (typeof document === "object") {
     const follow = () => {
       if (picked) return;
       const rungs = ownRungs();
-      const rung = rungbookCycle.start(rungs, ladder, known, Number(usual));
+      // Whom nobody starts in the middle starts on the lowest one.
+      const first = rungbookFits.startsLow(rungbookPerson.who()) ? Math.min(...known) : Number(usual);
+      const rung = rungbookCycle.start(rungs, ladder, known, first);
       select.value = String(rung);
       const own = rungbookCycle.start(rungs, ladder, known, 0) !== 0;
       source.textContent = own ? "from your book on this device" : "";

@@ -90,23 +90,14 @@
   }
 
   /**
-   * Today's rung for whom the page is for: as placed, changed, or the nearest below that is fine or can
-   * be changed; else the coach decides. Nobody is told to do a rung that their limits leave out.
+   * Today's rung for whom the page is for, and how it is changed.
    * @param {LadderData} ladder @param {NonNullable<ReturnType<Placing["place"]>>} found @param {Who} who
    * @returns {(Node | string)[]}
    */
   function forPerson(ladder, found, who) {
     const at = found.today.rung - 1;
-    const answers = ladder.rungs.slice(0, at + 1).map((rung) => rungbookFits.fit(who, rung.needs));
-    const done = answers.map((answer) => answer.kind !== "out").lastIndexOf(true);
-    const how = done >= 0 ? rungbookFits.howWords(answers[done]) : "";
-    const change = how ? [" ", make("strong", "change-how", how)] : [];
-    if (done === at) return [found.today.say, ...change];
-    const { fill } = /** @type {NonNullable<typeof ready>} */ (ready).placing;
-    const [whom, ask] = who.front ? ["this person", "take a swap"] : ["you", "ask your coach"];
-    const out = fill("left-out", { rung: at + 1, whom, why: rungbookFits.why(who, ladder.rungs[at].needs, "member") });
-    if (done < 0) return [`${out} ${fill("left-out-none", { ask })}`];
-    return [`${out} ${fill("left-out-below", { below: done + 1, name: called(ladder.rungs[done]) })}`, ...change];
+    const { say, how } = /** @type {NonNullable<typeof ready>} */ (ready).placing.sayFor(ladder, found, who);
+    return how ? [say, " ", make("strong", "change-how", how)] : [say];
   }
 
   function tell() {
@@ -122,7 +113,9 @@
     }
     const who = rungbookPerson.who();
     const said = make("p", "today", ...forPerson(ladder, found, who));
-    const lines = [..."own" in found ? [found.own] : [], found.move_up.say].map((line) => make("p", "", line));
+    // Of a rung that is left out no dose is said, and nothing moves up from it.
+    const { asPlaced } = placing.sayFor(ladder, found, who);
+    const lines = [..."own" in found ? [found.own] : [], found.move_up.say].filter(() => asPlaced).map((line) => make("p", "", line));
     const notes = found.notes.map((note) => make("p", "quiet", note));
     answer.replaceChildren(said, ...lines, list(found, ladder), ...notes);
   }

@@ -96,6 +96,7 @@ const rungbookFloorCard = (() => {
     link.append(make("span", "name", named(swap.name, rungbookFits.settingWords(rung.setting, fit))));
     const change = rungbookFits.inBrief(fit);
     if (change) link.append(make("span", "change-how", change));
+    if (swap.needs.kit_words) link.append(make("span", "kit-words", swap.needs.kit_words));
     link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));
     return make("li", "", link);
   }
@@ -155,14 +156,15 @@ const rungbookFloorCard = (() => {
   }
 
   /**
-   * What to say and what counts. Where the movement is changed, what is written may say otherwise: it
-   * stands small and as what it is, and the change above holds.
-   * @param {Card} card @param {boolean} changed
+   * What to say and what counts. Where the movement is changed or left out, what is written may say
+   * otherwise: it stands small and as what it is, and the answer above holds.
+   * @param {Card} card @param {AskedFor} needs @param {Telling} telling
    */
-  function saying(card, changed) {
+  function saying(card, needs, telling) {
     const cue = make("q", "", card.cues[0] || "");
-    if (!changed) return [make("p", "big-cue", cue), make("p", "card-standard", card.standard)];
-    return [make("p", "card-standard", make("span", "quiet", "As written, before the change: "), cue, ` ${card.standard}`)];
+    const changed = telling.change(needs) !== "";
+    if (!changed && telling.why(needs) === "") return [make("p", "big-cue", cue), make("p", "card-standard", card.standard)];
+    return [make("p", "card-standard", make("span", "quiet", changed ? "As written, before the change: " : "As written, for who may do it: "), cue, ` ${card.standard}`)];
   }
 
   /**
@@ -189,7 +191,7 @@ const rungbookFloorCard = (() => {
       own?.at_hand && setting === own.setting ? make("p", "quiet at-hand", own.at_hand) : "",
       answer(needs, telling),
       startsLow(own, telling),
-      ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, telling.change(needs) !== "")),
+      ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, needs, telling)),
       fault ? make("p", "card-standard", card.standard) : "",
       ways(card, own, telling),
       swaps(card, own, needs, telling),

@@ -43,7 +43,8 @@ const rungbookFloorSteps = (() => {
     const to = item.movement;
     if (!to) return "";
     const words = [make("span", "name", [to.text, telling.settings(item.setting, item.needs)].filter(Boolean).join(", "))];
-    if (item.cue) words.push(make("span", "say", item.cue));
+    // A cue of the whole movement may ask for what a change leaves out.
+    if (item.cue && !telling.change(item.needs) && !telling.whyInBrief(item.needs)) words.push(make("span", "say", item.cue));
     return target(to, "", words, item.needs, telling);
   }
 

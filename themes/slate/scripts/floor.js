@@ -117,6 +117,8 @@
 
   function showPlace() {
     if (lists instanceof HTMLElement) lists.hidden = true;
+    // The wall of limits folds; what is pressed in it stays named.
+    quick?.querySelector(".more-quick")?.removeAttribute("open");
     if (place instanceof HTMLElement) {
       // Seen before its data is here, so that the focus has somewhere to go.
       place.replaceChildren();

@@ -12,6 +12,7 @@
 const rungbookOwnClock = (() => {
   const ASK = { member: "Ask your coach: rest", front: "Nothing fits: rest, you decide" };
   const UNREAD = { member: "Not read on this device: rest, and ask your coach", front: "Not read on this device: rest, you decide" };
+  const UNSAID = "Limits not said yet: rest";
   const CLASS = "The class's clock, for nobody in particular";
 
   /** Whether a version may be ordered. @param {OwnVersion | undefined} version */
@@ -75,8 +76,9 @@ const rungbookOwnClock = (() => {
       return { what: words(version, what, slot), ordered: true };
     });
 
-  /** For a person whose version is not known: times alone. @param {ClockPlan} plan @param {boolean} [front] */
-  const unread = (plan, front = false) => told(plan, () => ({ what: front ? UNREAD.front : UNREAD.member, ordered: false }));
+  /** For a person whose version is not known: times alone, and why. @param {ClockPlan} plan @param {{front?: boolean, asked?: boolean}} [person] */
+  const unread = (plan, { front = false, asked = true } = {}) =>
+    told(plan, () => ({ what: !asked ? UNSAID : front ? UNREAD.front : UNREAD.member, ordered: false }));
 
   /** Seconds that a set of a version is held, whatever its sets; 0 where it is not held. @param {OwnVersion | undefined} version */
   const lasts = (version) => (version && isOrdered(version) ? held(version.dose.replace(/^\d+(-\d+)? x /, "")) : 0);

@@ -135,7 +135,7 @@ const rungbookOwnRung = (() => {
     if (item.tests && !known?.byHand) {
       const result = latest(tools.book, ladder);
       const there = result ? now(ladder, result) : null;
-      if (there?.kind === "same") return { rung: there.at + 1, why: "The rung of your last test, so that the two compare." };
+      if (there?.kind === "same") return { rung: there.at + 1, why: "The rung of your last test." };
       if (there && known) return { rung: known.rung, why: known.why("") };
       if (low) return { rung: 1, why: `No result yet, and ${low}: the test on the lowest one.` };
       return { rung: ladder.test?.rung || 1, why: "The ladder's own test." };

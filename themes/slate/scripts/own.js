@@ -38,7 +38,7 @@ const rungbookOwn = (() => {
     return `As it stands it has ${met.map(([name]) => traitWords(name)).join(", ")}, which ${person.front ? "they" : "you"} leave out.`;
   }
 
-  /** How it is done, where it may be. @param {Person} person @param {Fit} found @param {string} traits */
+  /** How it is done, where it may be; changed, its cue is not said: it may ask for what the change leaves out. @param {Person} person @param {Fit} found @param {string} traits */
   const changed = (person, found, traits) => ({
     kind: /** @type {"fine" | "changed"} */ (found.kind), change: howWords(found), brief: inBrief(found),
     why: found.kind === "changed" ? [whyChanged(person, traits)] : [],
@@ -65,7 +65,7 @@ const rungbookOwn = (() => {
     const each = item.counts_down ? eachOf(rung.work) : null;
     return {
       ...how, movement: rung.movement, name: rung.name, ladder: ladder.id, rung: at + 1, setting: stood.setting,
-      dose: withEach(dose.dose || item.dose || "", each), each, cue: rung.cue || "",
+      dose: withEach(dose.dose || item.dose || "", each), each, cue: how.kind === "fine" ? rung.cue || "" : "",
       why: [stood.say, dose.why, ...how.why].filter(Boolean),
     };
   }
@@ -99,7 +99,7 @@ const rungbookOwn = (() => {
     return {
       ...how, kind: "swap", movement: swap.id, name: swap.name, ladder: rung.ladder ?? null, rung: rung.number ?? null,
       setting: settingWords(rung.setting, found.fit), dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
-      cue: to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
+      cue: how.change ? "" : to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
     };
   }
 
@@ -152,7 +152,7 @@ const rungbookOwn = (() => {
     const each = item.counts_down ? eachOf(item.work) : null;
     return {
       ...changed(tools.person, found, item.needs.traits), movement, name, ladder: null, rung: null, setting: settingWords(item.setting, found),
-      dose: withEach(item.dose || "", each), each, cue: item.cue || "",
+      dose: withEach(item.dose || "", each), each, cue: found.kind === "fine" ? item.cue || "" : "",
     };
   }
 

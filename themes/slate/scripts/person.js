@@ -62,6 +62,15 @@ const rungbookPerson = (() => {
     }
   }
 
+  // That a browser keeps nothing is known before somebody relies on it.
+  try {
+    window.sessionStorage.setItem(`${FRONT}-try`, "");
+    window.sessionStorage.removeItem(`${FRONT}-try`);
+    blocked = window.localStorage === null;
+  } catch {
+    blocked = true;
+  }
+
   /** @param {unknown} value @returns {value is Record<string, unknown>} */
   const isRecord = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
   /** @param {unknown} value @returns {string[]} */

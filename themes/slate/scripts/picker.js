@@ -61,7 +61,10 @@
     place.classList.toggle("change", how !== "");
     const whom = who.front ? "this person" : "you";
     if (how !== "") place.textContent = `For ${whom}, change it: ${how} Where a cue or the standard below says otherwise, the change holds.`;
-    else place.textContent = reason === "" ? "" : `Not for ${whom} as it stands: ${reason}. See the swaps.`;
+    else if (reason !== "") {
+      const other = all(".rail > li[aria-current]").some((rung) => isIn(who, rung.dataset));
+      place.textContent = `Not for ${whom} as it stands: ${reason}. ${other ? "At another setting it can be done: see its rungs." : "See the swaps."}`;
+    } else place.textContent = "";
   }
 
   /** A few words at the end of an item; none when there is nothing to say. @param {HTMLElement} item @param {string} name @param {string} words */
@@ -123,7 +126,7 @@
     if (ids.length) said.push(`Limits: ${ids.map(person.limitWords).join(", ")}`);
     if (!who.asked && said.length) said.push("Limits not said in this tab");
     if (who.gone.length) said.push(`Not known here any more, and still left out: ${who.gone.map(person.limitWords).join(", ")}; pick again`);
-    if (person.isBlocked()) said.push("This browser keeps nothing: it counts on this page only");
+    if (person.isBlocked()) said.push("This browser keeps nothing: what is picked counts on this page only");
     return said;
   }
 

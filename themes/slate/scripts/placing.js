@@ -232,7 +232,25 @@ const rungbookPlacing = (tables) => {
     return fill(over ? "known-over" : `known-${known.kind}`, { point, low, high, more: open ? words["or-more"] : "" });
   }
 
-  return { place, askAgain, cannotBe, knownWords, moveUp, sessions, computed, noise, fill, amountWords, kept };
+  /**
+   * Today's rung for somebody: as placed, changed, or the nearest below that is fine or can be changed; else
+   * the coach decides. Nobody is told to do a rung that their limits leave out.
+   * @param {LadderData} ladder @param {{today: {rung: number, say: string}}} found @param {Who} who
+   * @returns {{say: string, how: string, asPlaced: boolean}}
+   */
+  function sayFor(ladder, { today: { rung, say } }, who) {
+    const answers = ladder.rungs.slice(0, rung).map(({ needs }) => rungbookFits.fit(who, needs));
+    const done = answers.map((answer) => answer.kind !== "out").lastIndexOf(true);
+    const how = done >= 0 ? rungbookFits.howWords(answers[done]) : "";
+    if (done === rung - 1) return { say, how, asPlaced: true };
+    const [whom, ask] = who.front ? ["this person", "take a swap"] : ["you", "ask your coach"];
+    const out = fill("left-out", { rung, whom, why: rungbookFits.why(who, ladder.rungs[rung - 1].needs, "member") });
+    if (done < 0) return { say: `${out} ${fill("left-out-none", { ask })}`, how, asPlaced: false };
+    const { name, setting } = ladder.rungs[done];
+    return { say: `${out} ${fill("left-out-below", { below: done + 1, name: setting ? `${name}, ${setting}` : name })}`, how, asPlaced: false };
+  }
+
+  return { place, sayFor, askAgain, cannotBe, knownWords, moveUp, sessions, computed, noise, fill, amountWords, kept };
 };
 
 if (typeof module !== "undefined") module.exports = rungbookPlacing;

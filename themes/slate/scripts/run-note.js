@@ -86,7 +86,7 @@ const rungbookRunNote = (() => {
   async function write(form, seen, known, finish) {
     const trouble = (/** @type {string} */ words) => form.append(make("p", "flag", words));
     // What the person in front did is not the member's whose device this is.
-    if (rungbookPerson.who().front) return trouble("Not kept: this was for the person in front, and My book is the member's own.");
+    if (seen.run.front || rungbookPerson.who().front) return trouble("Not kept: this was for the person in front, and My book is the member's own.");
     const given = new FormData(form);
     const { session, from, to } = seen.run;
     const single = from === to;

@@ -28,7 +28,7 @@ const rungbookRunStrip = (() => {
     const line = seen.work && seen.line !== null ? known.lines[seen.block]?.[seen.line] : null;
     const count = seen.count ? `, ${seen.count.word.toLowerCase()} ${seen.count.n}${seen.count.of ? ` of ${seen.count.of}` : ""}` : "";
     if (seen.rest_s > 0) return `Rest ${rungbookClock.shown(seen.rest_s)}`;
-    return `${line ? line.name : seen.now}${count}`;
+    return `${line ? [line.name, line.more].filter(Boolean).join(", ") : seen.now}${count}`;
   }
 
   /** @param {RunView} seen @param {RunKnown} known */

@@ -8,9 +8,9 @@
  *   window or a cap by `all`
  * @typedef {{cycle: string, week: number}} RunWeek
  * @typedef {{session: string, week: RunWeek | null, mode: "own" | "class", from: number, to: number,
- *   at: number, now: PartRun, trail: PartRun[], begun: number, ended: number | null}} WholeRun
+ *   at: number, now: PartRun, trail: PartRun[], begun: number, ended: number | null, front?: boolean}} WholeRun
  *   blocks `from` to `to`; `at`: which part is on; `trail`: the parts before it, as they were left;
- *   `ended`: when somebody ended it
+ *   `ended`: when somebody ended it; `front`: some of it was for a person in front of a coach
  * @typedef {{block: number, rig: boolean, name: string, plan: ClockPlan & {sets_s?: number[],
  *   sets?: boolean}}} RunPart `sets`: what is counted are sets of a line, else rounds
  * @typedef {{n: number, of: number | null, word: "Set" | "Round"}} RunCount

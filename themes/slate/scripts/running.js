@@ -47,7 +47,7 @@ const rungbookRunning = (() => {
     const lineOf = (/** @type {number} */ at) => blocks[at].items.map((_, line) => versions?.get(`${at}/${line}`));
     const planned = blocks.map(({ name, clock }, at) => {
       if (words === "class") return { name, plan: clock };
-      const plan = versions ? own.forPerson(clock, lineOf(at), person.front) : own.unread(clock, person.front);
+      const plan = versions ? own.forPerson(clock, lineOf(at), person.front) : own.unread(clock, person);
       // A set takes as long as the class's longest, or as this person's hold, where that is longer.
       const own_s = lineOf(at).map(own.lasts);
       const sets_s = clock.sets_s?.map((seconds, turn) => Math.max(seconds, own_s[clock.turns[turn][2] ?? -1] || 0));
@@ -97,6 +97,8 @@ const rungbookRunning = (() => {
     const mine = reading;
     const key = JSON.stringify([of.session, of.week, of.mode, of.from, of.to]);
     const person = rungbookPerson.who();
+    // Whatever comes after: somebody in front did some of it, and the book is not theirs.
+    if (person.front && !of.front) keep.set({ ...of, front: true });
     const isClass = isForClass(of, person);
     const steps = await rungbookBring.inWeek(of.session, of.week);
     if (mine !== reading) return;

@@ -34,10 +34,10 @@
 
   const CYCLES = cycles();
 
-  /** @param {Storage} store @param {string} key @returns {string | null} */
+  /** @param {"localStorage" | "sessionStorage"} store @param {string} key @returns {string | null} */
   function taken(store, key) {
     try {
-      return store.getItem(key);
+      return window[store].getItem(key);
     } catch {
       return null;
     }
@@ -63,7 +63,7 @@
   /** What was chosen on this day, in this tab. @returns {Chosen | null} */
   function chosen() {
     try {
-      const found = JSON.parse(taken(sessionStorage, CHOSEN) || "null");
+      const found = JSON.parse(taken("sessionStorage", CHOSEN) || "null");
       return found?.day === today() && section(found.session) ? found : null;
     } catch {
       return null;
@@ -94,7 +94,7 @@
   /** What the member's book says was done; a device without one says nothing. @returns {{day: string, session: string}[]} */
   function done() {
     try {
-      const book = JSON.parse(taken(localStorage, "rungbook-book") || "null");
+      const book = JSON.parse(taken("localStorage", "rungbook-book") || "null");
       return Array.isArray(book?.done) ? book.done : [];
     } catch {
       return [];
@@ -209,7 +209,7 @@
 
   /** When it starts: as it was set for today, else now. */
   function startsAt() {
-    const [, hours, minutes] = /^(\d\d):(\d\d)$/.exec(taken(localStorage, START_AT) || "") || [];
+    const [, hours, minutes] = /^(\d\d):(\d\d)$/.exec(taken("localStorage", START_AT) || "") || [];
     return hours === undefined ? Date.now() : new Date().setHours(Number(hours), Number(minutes), 0, 0);
   }
 
@@ -253,13 +253,13 @@
   }
 
   function stopped() {
-    if (taken(localStorage, "rungbook-clock") !== null) return;
+    if (taken("localStorage", "rungbook-clock") !== null) return;
     running = null;
     starts();
   }
 
   /** Whether this device knows anything of a member. */
-  const knowsMember = () => rungbookOwnBring.isSomebody(rungbookPerson.who()) || taken(localStorage, "rungbook-book") !== null;
+  const knowsMember = () => rungbookOwnBring.isSomebody(rungbookPerson.who()) || taken("localStorage", "rungbook-book") !== null;
 
   /** What starts a clock comes when somebody wants one. @param {() => void} act */
   const clock = (act) => rungbookBring.files(["scripts/run-start.js"]).then(act, () => {
@@ -280,7 +280,7 @@
     const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken(localStorage, START_AT) || "", ariaLabel: "Starts at" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Starts at" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
