@@ -16,6 +16,7 @@ mod caution_unsourced;
 mod caution_without_clinician;
 mod caution_without_traits;
 mod change_idle;
+mod change_takes_more;
 mod change_twice;
 mod change_unused;
 mod change_without_how;
@@ -202,6 +203,7 @@ pub static RULES: &[Rule] = &[
     no_caution_line::RULE,
     traits_unsaid::RULE,
     change_idle::RULE,
+    change_takes_more::RULE,
     change_twice::RULE,
     taken_setting_unknown::RULE,
     no_sources::RULE,
