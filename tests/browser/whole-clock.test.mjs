@@ -384,32 +384,19 @@ test("browser: a test's count becomes a result of the rung that was ordered", ()
   assert.equal(book.done.length, 1);
 }, { day: "2027-01-05T18:30:00" }));
 
-test("browser: what the person in front did is never written into the member's book", () => device(async (page) => {
-  await page.goto(hall.address);
-  await page.evaluate(() => rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] }));
-  await started(page);
-  await page.clock.runFor(6_000);
-  assert.match(await faceWords(page), /For this person/);
-  await endByHold(page, (ms) => page.clock.runFor(ms));
-  await page.click("dialog button:text-is('Keep it')");
-  await page.waitForSelector("dialog form .flag");
-  assert.match(await page.textContent("dialog form .flag"), /Not kept: this was for the person in front/);
-  assert.equal(await page.evaluate(() => localStorage.getItem("rungbook-book")), null);
-}));
-
-test("browser: nor once the person in front is cleared before it is noted", () => device(async (page) => {
-  await page.goto(hall.address);
-  await page.evaluate(() => rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] }));
-  await started(page);
-  await page.clock.runFor(6_000);
-  await endByHold(page, (ms) => page.clock.runFor(ms));
-  await page.evaluate(() => {
-    rungbookPerson.setFront(null);
-    document.dispatchEvent(new CustomEvent("rungbook-who"));
-  });
-  await page.clock.runFor(2_000);
-  await page.click("dialog button:text-is('Keep it')");
-  await page.waitForSelector("dialog form .flag");
-  assert.match(await page.textContent("dialog form .flag"), /Not kept: this was for the person in front/);
-  assert.equal(await page.evaluate(() => localStorage.getItem("rungbook-book")), null);
-}));
+for (const when of ["while they are", "nor once they are cleared"]) {
+  test(`browser: what the person in front did is never written into the member's book, ${when}`, () => device(async (page) => {
+    await page.goto(hall.address);
+    await page.evaluate(() => rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] }));
+    await started(page);
+    await page.clock.runFor(6_000);
+    assert.match(await faceWords(page), /For this person/);
+    await endByHold(page, (ms) => page.clock.runFor(ms));
+    if (when !== "while they are") await page.evaluate(() => { rungbookPerson.setFront(null); document.dispatchEvent(new CustomEvent("rungbook-who")); });
+    await page.clock.runFor(2_000);
+    await page.click("dialog button:text-is('Keep it')");
+    await page.waitForSelector("dialog form .flag");
+    assert.match(await page.textContent("dialog form .flag"), /Not kept: this was for the person in front/);
+    assert.equal(await page.evaluate(() => localStorage.getItem("rungbook-book")), null);
+  }));
+}
