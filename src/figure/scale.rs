@@ -153,7 +153,7 @@ fn telling(scale: &Scale) -> String {
         .map(|(number, rung)| {
             let band = rung
                 .value
-                .map_or(String::new(), |(_, band)| format!(", give or take {}", num(band)));
+                .map_or(String::new(), |(_, band)| format!(", give or take {band}"));
             format!("{number} {}: {}{band}.", rung.name, rung.words)
         })
         .collect();

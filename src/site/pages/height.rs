@@ -3,7 +3,7 @@
 
 use super::frame::Maker;
 use crate::gym::heights::{HeightTable, STATURES, Surface, surfaces};
-use crate::gym::scale::Axis;
+use crate::gym::scale::whole;
 use crate::ladder::RungKey;
 use crate::library::{Movement, Unit};
 use serde::Serialize;
@@ -110,8 +110,8 @@ fn surface_row(table: &HeightTable, surface: &Surface, rungs: &[f64]) -> Option<
     })
 }
 
-/// `give or take 6 points`: the wider band of both ends.
+/// `give or take 6`: the wider band of both ends, points.
 fn give_or_take(table: &HeightTable, (from, to): (f64, f64)) -> Option<String> {
     let band = table.band_at(from, STATURES[1])?.max(table.band_at(to, STATURES[1])?);
-    Some(format!("give or take {}", Axis::Arms.band_shown(band)))
+    Some(format!("give or take {}", whole(band)))
 }
