@@ -24,7 +24,8 @@ fn added(before: &str, text: &str) -> (String, Option<i32>) {
     let roster = folder.path().join("roster.yaml");
     fs::write(&roster, before).expect("a roster");
     fs::write(folder.path().join("text"), text).expect("a text");
-    let done = rungbook(folder.path(), &["roster", "add", "text", "--today", TODAY, "--library", LIBRARY]);
+    let done =
+        rungbook(folder.path(), &["roster", "add", "text", "--today", TODAY, "--library", LIBRARY]);
     let names: Vec<_> = fs::read_dir(folder.path()).expect("the folder").flatten().collect();
     assert_eq!(names.len(), 2, "no other file is left behind: {names:?}");
     (fs::read_to_string(&roster).expect("the roster"), done.status.code())
@@ -244,7 +245,8 @@ fn a_day_that_has_not_come_yet_is_asked_again() {
         assert_eq!(roster.contains(day), taken, "{roster}");
     }
     let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("text"), "wren push-up rung 4 12 reps 9000-01-01").expect("a text");
+    fs::write(folder.path().join("text"), "wren push-up rung 4 12 reps 9000-01-01")
+        .expect("a text");
     let done = rungbook(folder.path(), &["roster", "add", "text", "--library", LIBRARY]);
     let said = String::from_utf8_lossy(&done.stderr);
     assert_eq!(done.status.code(), Some(1), "{said}");
@@ -256,7 +258,9 @@ fn twenty_adds_at_once_keep_twenty_results() {
     let folder = tempfile::tempdir().expect("a folder");
     let start = |nth: usize| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_rungbook"));
-        command.args(["roster", "add", "-", "--today", TODAY, "--library", LIBRARY]).current_dir(folder.path());
+        command
+            .args(["roster", "add", "-", "--today", TODAY, "--library", LIBRARY])
+            .current_dir(folder.path());
         command.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::piped());
         let mut child = command.spawn().expect("the program starts");
         let line = format!("finch-{} push-up rung 4 {} reps 2026-11-25\n", nth % 3, nth + 1);
@@ -283,7 +287,10 @@ fn no_nickname_of_a_roster_is_on_the_site() {
     assert!(rungbook(folder.path(), &["new", "club"]).status.success());
     let club = folder.path().join("club");
     fs::write(club.join("text"), "zaunkoenig push-up rung 4 12 reps 2026-11-25\n").expect("a text");
-    assert_eq!(rungbook(&club, &["roster", "add", "text", "--today", TODAY]).status.code(), Some(0));
+    assert_eq!(
+        rungbook(&club, &["roster", "add", "text", "--today", TODAY]).status.code(),
+        Some(0)
+    );
     assert!(fs::read_to_string(club.join("roster.yaml")).expect("a roster").contains("zaunkoenig"));
     let ignored = fs::read_to_string(club.join(".gitignore")).expect("what git leaves out");
     assert!(ignored.lines().any(|line| line == "/roster.yaml"), "{ignored}");

@@ -352,7 +352,10 @@ fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
 fn as_text(movement: &Movement, report: &Report<'_>) -> String {
     let at: String = report.at.iter().map(|at| format!(", {at}")).collect();
     if report.written {
-        return format!("{}{at}: {} carried.\n{}\n", movement.name.value, report.demand, report.how);
+        return format!(
+            "{}{at}: {} carried.\n{}\n",
+            movement.name.value, report.demand, report.how
+        );
     }
     let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
     let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));

@@ -117,7 +117,8 @@ fn clock() -> Option<Day> {
 }
 
 fn day(text: &str) -> Result<Day, String> {
-    Day::read(text).ok_or_else(|| "write the year, the month and the day, such as 2026-11-25".into())
+    Day::read(text)
+        .ok_or_else(|| "write the year, the month and the day, such as 2026-11-25".into())
 }
 
 /// Puts one result to the new ones, if neither they nor the roster have it; says so.

@@ -110,9 +110,8 @@ fn family(residuals: &[Residual], kind: Option<RowKind>, moving: bool) -> Option
             && (r.row.when == When::MovingPeak) == moving
     };
     let found: Vec<&Residual> = residuals.iter().filter(of_kind).collect();
-    let mean = |of: fn(&Residual) -> f64| {
-        found.iter().map(|r| of(r)).sum::<f64>() / found.len() as f64
-    };
+    let mean =
+        |of: fn(&Residual) -> f64| found.iter().map(|r| of(r)).sum::<f64>() / found.len() as f64;
     (!found.is_empty()).then(|| Family {
         kind,
         moving,

@@ -60,9 +60,10 @@ fn no_ladder_falls_for_the_short_or_the_tall() {
         gym.library.ladders.values().filter_map(|ladder| Some((ladder, gym.axis(ladder)?)))
     {
         for pair in ladder.rungs.windows(2) {
-            let shows = pair[1].changes.as_ref().is_some_and(|change| {
-                axis.measures(change.value) && change.value != Change::Limbs
-            });
+            let shows = pair[1]
+                .changes
+                .as_ref()
+                .is_some_and(|change| axis.measures(change.value) && change.value != Change::Limbs);
             for stature in STATURES.into_iter().filter(|_| shows) {
                 let [Some(lower), Some(upper)] = [0, 1].map(|at| asks(&gym, &pair[at], stature))
                 else {

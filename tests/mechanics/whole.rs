@@ -147,9 +147,10 @@ fn impossible(movement: &Movement) -> (usize, Vec<String>) {
             let figure = posed.as_ref().and_then(|posed| posed.figure.as_ref());
             for (figure, pose) in figure.iter().flat_map(|f| f.poses.iter().map(move |p| (f, p))) {
                 let left = left_over(figure, pose);
-                bad.extend(left.filter(|l| l.iter().any(|over| over.abs() >= 1e-9)).map(|left| {
-                    told(format!("{left:?} left over"))
-                }));
+                bad.extend(
+                    left.filter(|l| l.iter().any(|over| over.abs() >= 1e-9))
+                        .map(|left| told(format!("{left:?} left over"))),
+                );
             }
             for pose in demand.iter().flat_map(|d| &d.borne).flat_map(|b| &b.at) {
                 let possible = (0.0..=most_on_arms(added)).contains(&pose.along);

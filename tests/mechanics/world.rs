@@ -30,7 +30,8 @@ fn by_hand(figure: &SolvedFigure) -> f64 {
     let start = figure.start();
     let (mass, centre) = centre_of_mass(&figure.lumps, &start.body);
     let feet: Vec<_> = start.touches.iter().filter(|(c, _)| !c.surface.is_rope()).collect();
-    let foot = feet.iter().map(|(c, _)| pressure_point(c, start).x).sum::<f64>() / feet.len() as f64;
+    let foot =
+        feet.iter().map(|(c, _)| pressure_point(c, start).x).sum::<f64>() / feet.len() as f64;
     let ground = pressure_point(&feet[0].0, start).y;
     let grips = Side::BOTH.map(|side| start.body.limb(side, LimbMark::Grip));
     let grip = grips[0].towards(grips[1], 0.5);
@@ -92,7 +93,10 @@ fn one_arm_bears_what_two_share() {
         let text = format!("{{start: {{{hands}, toes: floor, body: straight}}}}");
         along(&demand(&solved(&text)))
     });
-    println!("push-up: each hand of two {:.0} %, recalled 34; one hand {one:.0} %, recalled 60", two / 2.0);
+    println!(
+        "push-up: each hand of two {:.0} %, recalled 34; one hand {one:.0} %, recalled 60",
+        two / 2.0
+    );
     assert!((one - two).abs() < 3.0, "{one} {two}");
     let row = |hands: &str| {
         let text = format!("{{start: {{heels: floor, {hands}, body: \"straight, lean -45\"}}}}");
@@ -119,7 +123,9 @@ fn narrow_hands_ask_more_of_the_elbow_and_no_more_in_all() {
     assert!(shares.iter().all(|share| (share - shares[1]).abs() < 2.0), "{shares:?}");
     let bottom = |demand: &Demand| demand.each[1].expect("a bottom that balances").elbow;
     let elbows = [0, 1, 2].map(|n: usize| bottom(&all[n]));
-    println!("elbow at the bottom, hands 40, 72, 100 cm apart: {elbows:.2?} N m/kg; measured 23 and 10 N m");
+    println!(
+        "elbow at the bottom, hands 40, 72, 100 cm apart: {elbows:.2?} N m/kg; measured 23 and 10 N m"
+    );
     assert!(elbows[0] > elbows[1] && elbows[1] > elbows[2], "{elbows:?}");
     assert!(elbows[0] > 23.0 / 10.0 * 0.8 * elbows[2], "{elbows:?}");
 }

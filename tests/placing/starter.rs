@@ -152,10 +152,16 @@ fn placing_carries_what_the_ladder_says() {
             let (Some(carries), Ok(read)) = (carries, read) else { continue };
             let whole = if carries.in_mass { 100.0 } else { 1.0 };
             let share = whole * (carries.share + carries.weight_kg / 70.0);
-            assert!((share - read.value).abs() < 0.06, "{} {:?}: {share}", ladder.id, rung.movement);
+            assert!(
+                (share - read.value).abs() < 0.06,
+                "{} {:?}: {share}",
+                ladder.id,
+                rung.movement
+            );
             compared += 1;
             let movement = &gym.library.movements[&rung.movement.value];
-            let of_others = share_table(&gym, movement).is_some() && rung_table(&gym, rung).is_none();
+            let of_others =
+                share_table(&gym, movement).is_some() && rung_table(&gym, rung).is_none();
             alone += usize::from(of_others);
         }
     }

@@ -2,7 +2,8 @@
 //! Never ranks; search does.
 
 use super::demand::{
-    CalibrationRow, FamilyRow, ResidualRow, calibration_rows, doubt_words, family_rows, residual_rows,
+    CalibrationRow, FamilyRow, ResidualRow, calibration_rows, doubt_words, family_rows,
+    residual_rows,
 };
 use super::frame::{Frame, Link, Maker, mark};
 use super::needs::Needs;
