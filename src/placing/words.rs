@@ -61,7 +61,7 @@ sentences! {
     THING = "thing", "Commonly so high: {thing}.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
-    NEEDS_DEMAND = "needs-demand", "Nothing tells how repetitions carry over to or from rung {rung}: it is helped, slowed or held, or what it demands is not known.";
+    NEEDS_DEMAND = "needs-demand", "Nothing tells how a count carries over to or from rung {rung}: its demand is not known, or it is no guide to a count (legs, help, slow or held ways).";
     OTHER_COUNT = "other-count", "Rung {rung} counts {counts} and the test counted {tested}; neither says anything about the other.";
     NEEDS_BODY_MASS = "needs-body-mass", "A weight is added, so this needs your body mass.";
     OTHER_WORK = "other-work", "Rung {rung} differs from rung {tested} in more than what is carried, so no number is given.";
