@@ -120,7 +120,7 @@ impl Demand {
         }
         let table = self.sex.map_or(Person::default().table, Sex::segments);
         let kilograms = self.body_mass.map_or(Person::default().kilograms, Quantity::number);
-        Ok(Person { stature: stature / 100.0, table, kilograms, ..Person::default() })
+        Ok(Person { stature: stature / 100.0, table, kilograms })
     }
 
     /// What was asked for beyond the movement, as it was said.
