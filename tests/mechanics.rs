@@ -25,5 +25,7 @@ mod published;
 mod statics;
 #[path = "mechanics/whole.rs"]
 mod whole;
+#[path = "mechanics/world.rs"]
+mod world;
 #[path = "mechanics/wrong.rs"]
 mod wrong;

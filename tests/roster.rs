@@ -9,6 +9,8 @@ use std::process::{Command, Output, Stdio};
 
 const LIBRARY: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/libraries/hall");
 const LINE: &str = "wren push-up rung 4 12 reps 2026-11-25";
+/// The day these stories are told on, whatever the machine's clock says.
+const TODAY: &str = "2026-12-01";
 
 fn rungbook(folder: &Path, arguments: &[&str]) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_rungbook"));
@@ -22,7 +24,8 @@ fn added(before: &str, text: &str) -> (String, Option<i32>) {
     let roster = folder.path().join("roster.yaml");
     fs::write(&roster, before).expect("a roster");
     fs::write(folder.path().join("text"), text).expect("a text");
-    let done = rungbook(folder.path(), &["roster", "add", "text", "--library", LIBRARY]);
+    let done =
+        rungbook(folder.path(), &["roster", "add", "text", "--today", TODAY, "--library", LIBRARY]);
     let names: Vec<_> = fs::read_dir(folder.path()).expect("the folder").flatten().collect();
     assert_eq!(names.len(), 2, "no other file is left behind: {names:?}");
     (fs::read_to_string(&roster).expect("the roster"), done.status.code())
@@ -142,7 +145,7 @@ fn only_its_owner_may_read_a_new_roster_and_a_link_stays_a_link() {
     use std::os::unix::fs::{PermissionsExt, symlink};
     let folder = tempfile::tempdir().expect("a folder");
     fs::write(folder.path().join("text"), LINE).expect("a text");
-    let add = ["roster", "add", "text", "--library", LIBRARY, "--roster"];
+    let add = ["roster", "add", "text", "--today", TODAY, "--library", LIBRARY, "--roster"];
     let run = |file: &str| rungbook(folder.path(), &[&add[..], &[file]].concat()).status.code();
     assert_eq!(run("new.yaml"), Some(0));
     let mode = |name: &str| {
@@ -208,7 +211,7 @@ fn ten_years_of_thirty_people_are_read_and_added_to() {
     };
     let shown = timed(&["roster", "show", "--library", LIBRARY]);
     assert_eq!(shown.matches("500 results").count(), 30, "{shown}");
-    let said = timed(&["roster", "add", "text", "--library", LIBRARY]);
+    let said = timed(&["roster", "add", "text", "--today", TODAY, "--library", LIBRARY]);
     assert_eq!(said.matches("added: ").count(), 1000);
     let text = fs::read_to_string(folder.path().join("roster.yaml")).expect("the roster");
     assert_eq!(text.matches("- {").count(), 16_000);
@@ -232,12 +235,32 @@ fn a_roster_that_is_too_big_is_told_why() {
     }
 }
 
+/// A slip of the finger in the year would stand above every later result. Tomorrow is tomorrow already
+/// somewhere; without `--today` this machine's clock says what day it is.
+#[test]
+fn a_day_that_has_not_come_yet_is_asked_again() {
+    for (day, taken) in [("2026-12-02", true), ("2026-12-03", false), ("2031-01-05", false)] {
+        let (roster, code) = added("", &format!("wren push-up rung 4 12 reps {day}"));
+        assert_eq!(code, Some(i32::from(!taken)), "{day}");
+        assert_eq!(roster.contains(day), taken, "{roster}");
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("text"), "wren push-up rung 4 12 reps 9000-01-01")
+        .expect("a text");
+    let done = rungbook(folder.path(), &["roster", "add", "text", "--library", LIBRARY]);
+    let said = String::from_utf8_lossy(&done.stderr);
+    assert_eq!(done.status.code(), Some(1), "{said}");
+    assert!(said.contains("`9000-01-01` has not come yet"), "{said}");
+}
+
 #[test]
 fn twenty_adds_at_once_keep_twenty_results() {
     let folder = tempfile::tempdir().expect("a folder");
     let start = |nth: usize| {
         let mut command = Command::new(env!("CARGO_BIN_EXE_rungbook"));
-        command.args(["roster", "add", "-", "--library", LIBRARY]).current_dir(folder.path());
+        command
+            .args(["roster", "add", "-", "--today", TODAY, "--library", LIBRARY])
+            .current_dir(folder.path());
         command.stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::piped());
         let mut child = command.spawn().expect("the program starts");
         let line = format!("finch-{} push-up rung 4 {} reps 2026-11-25\n", nth % 3, nth + 1);
@@ -264,7 +287,10 @@ fn no_nickname_of_a_roster_is_on_the_site() {
     assert!(rungbook(folder.path(), &["new", "club"]).status.success());
     let club = folder.path().join("club");
     fs::write(club.join("text"), "zaunkoenig push-up rung 4 12 reps 2026-11-25\n").expect("a text");
-    assert_eq!(rungbook(&club, &["roster", "add", "text"]).status.code(), Some(0));
+    assert_eq!(
+        rungbook(&club, &["roster", "add", "text", "--today", TODAY]).status.code(),
+        Some(0)
+    );
     assert!(fs::read_to_string(club.join("roster.yaml")).expect("a roster").contains("zaunkoenig"));
     let ignored = fs::read_to_string(club.join(".gitignore")).expect("what git leaves out");
     assert!(ignored.lines().any(|line| line == "/roster.yaml"), "{ignored}");

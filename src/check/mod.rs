@@ -14,7 +14,7 @@ mod unknown;
 mod uses;
 
 pub use explain::{explain, rule_facts};
-pub use roster::{member, result};
+pub use roster::{member, not_yet, result};
 pub use rule::Rule;
 
 use crate::finding::{Code, Finding, Severity, sort};

@@ -49,6 +49,15 @@ pub fn result(gym: &Gym, result: &MemberResult) -> Vec<Finding> {
     findings
 }
 
+/// A day that has not come yet is asked again: a slip of the finger would stand above every later
+/// result. Tomorrow passes, since it is tomorrow already somewhere.
+pub fn not_yet(result: &MemberResult, today: Day) -> Option<Finding> {
+    let ahead = Day::read(&result.day).is_some_and(|day| day.since(today) > 1);
+    let headline = format!("`{}` has not come yet", result.day.value);
+    let help = "ask for the day of the test, and write that";
+    ahead.then(|| finding(unknown_day::RULE.code, headline, result.day.span, help))
+}
+
 /// A count or an added weight that cannot be: asked again, not scored.
 fn cannot_be(result: &MemberResult) -> Vec<Finding> {
     let counts = if result.counts == Counts::Seconds { possible::SECONDS } else { possible::REPS };

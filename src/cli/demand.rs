@@ -2,7 +2,7 @@
 //! Never computes: the gym does, and pages and ladders print the same number.
 
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
-use super::whom::Sex;
+use super::whom::{self, Sex};
 use crate::gym::heights::{HeightTable, STATURES, asked};
 use crate::gym::scale::{Axis, Reading, Unknown, bearing_words};
 use crate::gym::{Gym, posed};
@@ -18,6 +18,7 @@ use serde::Serialize;
 #[command(after_help = "Examples:\n  \
     rungbook demand incline-push-up --set hands=45cm --stature 160cm\n  \
     rungbook demand push-up --at end --sex woman\n  \
+    rungbook demand pull-up --set weight=5kg --body-mass 62kg\n  \
     rungbook demand squat-to-box --set box=40cm --format json\n\n\
     Computed from the pose of a person holding still; the movement's page and its ladder give the \
     same number. `--at start` is the first key pose (arms straight), `end` the last; where nothing \
@@ -30,11 +31,14 @@ pub struct Demand {
     #[arg(long, value_name = "SETTING=VALUE")]
     set: Vec<String>,
     /// How tall, 150 to 198 cm
-    #[arg(long, value_name = "HEIGHT", default_value = "172cm")]
+    #[arg(long, value_name = "HEIGHT", default_value = STATURE)]
     stature: String,
     /// Body segments of women or of men; left out: the one person that everything is drawn for
     #[arg(long, value_enum)]
     sex: Option<Sex>,
+    /// Body mass, such as `62 kg`; 70 kg where nothing is said, and it counts only beside a weight
+    #[arg(long, value_name = "WEIGHT", value_parser = whom::body_mass)]
+    body_mass: Option<Quantity>,
     /// At which instant
     #[arg(long, value_enum)]
     at: Option<At>,
@@ -44,6 +48,9 @@ pub struct Demand {
     #[arg(long, value_enum, default_value = "human")]
     format: Format,
 }
+
+/// The stature that everything is drawn for.
+const STATURE: &str = "172cm";
 
 #[derive(Clone, Copy, PartialEq, clap::ValueEnum)]
 enum At {
@@ -58,6 +65,9 @@ struct Report<'a> {
     at: Vec<String>,
     stature: String,
     segments: &'static str,
+    /// `a woman of 172 cm`.
+    #[serde(skip)]
+    whom: String,
     instant: &'static str,
     demand: String,
     of: &'static str,
@@ -70,6 +80,9 @@ struct Report<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     of_usual: Option<String>,
     how: String,
+    /// Nothing is in doubt: it is written on the weight.
+    #[serde(skip)]
+    written: bool,
 }
 
 impl Demand {
@@ -91,7 +104,7 @@ impl Demand {
                 Ok(Outcome::Fine)
             }
             Err(why) => {
-                say::print(format!("{}: {why}\n", movement.name.value));
+                say::print(format!("{}{}: {why}\n", movement.name.value, self.asked_for(&at)));
                 Ok(Outcome::Findings)
             }
         }
@@ -106,7 +119,30 @@ impl Demand {
             ));
         }
         let table = self.sex.map_or(Person::default().table, Sex::segments);
-        Ok(Person { stature: stature / 100.0, table, ..Person::default() })
+        let kilograms = self.body_mass.map_or(Person::default().kilograms, Quantity::number);
+        Ok(Person { stature: stature / 100.0, table, kilograms })
+    }
+
+    /// What was asked for beyond the movement, as it was said.
+    fn asked_for(&self, at: &[(&SettingName, Quantity)]) -> String {
+        let set = at.iter().map(|(name, value)| format!(", {name} {value}"));
+        let whom = (self.stature != STATURE || self.sex.is_some())
+            .then(|| self.person().ok())
+            .flatten()
+            .map(|person| format!(", for {}", self.whom(&person, false)));
+        set.chain(whom).collect()
+    }
+
+    /// `172 cm`, `a woman of 160 cm`, and how heavy where that counts.
+    fn whom(&self, person: &Person, weighed: bool) -> String {
+        let tall = format!("{:.0} cm", person.stature * 100.0);
+        let who = match self.sex {
+            None => tall,
+            Some(Sex::Woman) => format!("a woman of {tall}"),
+            Some(Sex::Man) => format!("a man of {tall}"),
+        };
+        let heavy = weighed || self.body_mass.is_some();
+        if heavy { format!("{who} and {:.0} kg", person.kilograms) } else { who }
     }
 
     /// What was set, in the movement's own units and ranges.
@@ -142,6 +178,7 @@ impl Demand {
             at: shown.iter().map(|(name, value)| format!("{name} {value}")).collect(),
             stature: format!("{:.0} cm", person.stature * 100.0),
             segments: person.table.name(),
+            whom: self.whom(person, demand.weight > 0.0),
             instant: "",
             demand: String::new(),
             of: "",
@@ -150,16 +187,27 @@ impl Demand {
             at_the_knee: None,
             of_usual: None,
             how: format!("{}.", gym.provenance_at(&read, when).words()),
+            written: read.axis == Axis::Carried,
         };
         match self.at {
             Some(At::Peak) => in_motion(&mut report, &read, person)?,
             at => still(&mut report, &read, (&demand, at))?,
         }
-        if let (None, None) = (self.at, self.sex) {
+        let at_start = self.at == Some(At::Start) && read.axis == Axis::Arms;
+        if (self.at.is_none() || at_start) && self.sex.is_none() && self.body_mass.is_none() {
+            let usual = at_usual(gym, movement);
+            let at = if at.is_empty() { usual.as_slice() } else { at };
             as_the_page(&mut report, gym.heights(movement), (at, person));
         }
         Ok(report)
     }
+}
+
+/// The setting of a movement's table, as usual.
+fn at_usual<'m>(gym: &Gym, movement: &'m Movement) -> Vec<(&'m SettingName, Quantity)> {
+    let Some(table) = gym.heights(movement) else { return Vec::new() };
+    let own = movement.settings.iter().filter(|(name, _)| name.value.as_str() == table.setting);
+    own.filter_map(|(name, s)| Some((&name.value, s.usual.as_ref()?.value))).collect()
 }
 
 /// At one height or lean alone the number is the page's: a straight line between the columns of one
@@ -235,7 +283,7 @@ fn still(
     let moved = end || (at.is_some() && !arms);
     let (value, band) = if moved && read.axis != Axis::Carried {
         let known = demand.doubtful(|d| read.axis.in_pose(d, end));
-        let known = known.map(|(value, doubts)| (value, doubts.band()));
+        let known = known.map(|(value, doubts)| (value, read.axis.band(doubts)));
         let known = known.filter(|(value, band)| band <= value);
         known.ok_or_else(|| no_number(demand, end))?
     } else {
@@ -266,7 +314,7 @@ fn at_the_knee(axis: Axis, demand: &mechanics::Demand, end: Option<bool>) -> Opt
         None => Some(demand.moments.knee),
     };
     let (value, doubts) = demand.doubtful(knee)?;
-    let band = doubts.band();
+    let band = axis.band(doubts);
     let shown = || format!("{}, give or take {}", axis.shown(value), axis.band_shown(band));
     (band <= value).then(shown)
 }
@@ -303,6 +351,12 @@ fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
 
 fn as_text(movement: &Movement, report: &Report<'_>) -> String {
     let at: String = report.at.iter().map(|at| format!(", {at}")).collect();
+    if report.written {
+        return format!(
+            "{}{at}: {} carried.\n{}\n",
+            movement.name.value, report.demand, report.how
+        );
+    }
     let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
     let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
     let knee = report.at_the_knee.as_ref();
@@ -310,7 +364,7 @@ fn as_text(movement: &Movement, report: &Report<'_>) -> String {
     format!(
         "{}{at}, for {}, {}: about {} {}{up}, give or take {}{knee}\n{}\n",
         movement.name.value,
-        report.stature,
+        report.whom,
         report.instant,
         report.demand,
         report.of,

@@ -87,6 +87,7 @@ impl Place {
             Trouble::new(why, "look at the ladder's page for its rungs and what each counts")
         })?;
         placement.notes.extend(segments.map(placing::segments_note));
+        placement.notes.extend(placing::stature_note(self.stature));
         let at = (placement.today.rung as usize).saturating_sub(1);
         placement.today.say = own::placed(&gym, (ladder, at), &placement.today.say, &person);
         say::print(match self.format {
@@ -139,6 +140,10 @@ fn not_there(why: NotThere, (name, text): (&str, &str)) -> Trouble {
         NotThere::NoSuchSetting(known) if known.is_empty() => Trouble::new(
             format!("no rung asked about has a number for `{name}`"),
             "on this ladder no height or lean has one: give --rung and leave --set out",
+        ),
+        NotThere::NoSuchSetting(known) if known.iter().any(|own| own == name) => Trouble::new(
+            format!("the rung asked about has no number for another `{name}`"),
+            "other rungs of this ladder have one: leave --rung out, or --set",
         ),
         NotThere::NoSuchSetting(known) => Trouble::new(
             format!("no rung asked about has a number for `{name}`"),

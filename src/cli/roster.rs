@@ -12,9 +12,11 @@ use crate::library::{
     CautionId, Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster,
 };
 use crate::own;
+use crate::plan::Day;
 use clap::Subcommand;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 /// Keep the class's roster: kit, limits, rungs and results by nickname, on this machine only
 #[derive(clap::Args)]
@@ -43,6 +45,9 @@ enum Task {
 struct Add {
     /// The text that was handed over; `-` reads what is typed or piped
     file: PathBuf,
+    /// What day it is, where this machine's clock is wrong; a later day is asked again
+    #[arg(long, value_name = "DAY", value_parser = day)]
+    today: Option<Day>,
     #[command(flatten)]
     roster: RosterPlace,
     #[command(flatten)]
@@ -81,6 +86,7 @@ impl Roster {
 impl Add {
     fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
+        let today = self.today.or_else(clock);
         let mut sources = Sources::default();
         // What is typed may take its time: the turn is taken after it.
         let (handed, mut findings) = read_handed(&self.file, &mut sources)?;
@@ -89,7 +95,8 @@ impl Add {
         let mut new = Vec::new();
         let mut said = String::new();
         for one in &handed {
-            let wrong = check::result(&gym, &one.result);
+            let mut wrong = check::result(&gym, &one.result);
+            wrong.extend(today.and_then(|today| check::not_yet(&one.result, today)));
             if wrong.is_empty() {
                 said += &put(&gym, roster.roster(), &mut new, one);
             }
@@ -101,6 +108,17 @@ impl Add {
         say::findings(&findings, &sources);
         Ok(say::outcome(&findings))
     }
+}
+
+/// The day by this machine's clock; nothing where that stands before 1970.
+fn clock() -> Option<Day> {
+    let days = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs() / (24 * 60 * 60);
+    Some(Day::read("1970-01-01")?.later(i64::try_from(days).ok()?))
+}
+
+fn day(text: &str) -> Result<Day, String> {
+    Day::read(text)
+        .ok_or_else(|| "write the year, the month and the day, such as 2026-11-25".into())
 }
 
 /// Puts one result to the new ones, if neither they nor the roster have it; says so.

@@ -14,7 +14,8 @@ use serde_json::json;
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  rungbook roster relate\n  \
     rungbook roster relate --format json\n\n\
-    A pair is one member on two rungs of a ladder that differ in what is carried, within 14 days. \
+    A pair is a member's result and the one before it on that ladder, within 14 days, on two rungs \
+    that differ in what is carried. \
     From ten pairs of five people on it prints a line for `club.yaml`, which placing reads; it \
     writes nothing.")]
 pub(super) struct Relate {
@@ -72,7 +73,8 @@ fn as_text(related: &Related) -> String {
             .to_string(),
     };
     format!(
-        "{pairs} pairs of {people} people: one member on two rungs of a ladder within 14 days.\n\
+        "{pairs} pairs of {people} people: a member's result and the one before it on another rung of the \
+         ladder, within 14 days.\n\
          Before, factor {}, give or take {}: {}.\n\
          After, factor {}, give or take {}, each member predicted from the others alone: {}.\n\
          The fewer the pairs, the nearer the factor stays to {}, which published relations for \

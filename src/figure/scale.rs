@@ -151,9 +151,8 @@ fn telling(scale: &Scale) -> String {
     let rungs: Vec<String> = (1..)
         .zip(&scale.rungs)
         .map(|(number, rung)| {
-            let band = rung
-                .value
-                .map_or(String::new(), |(_, band)| format!(", give or take {}", num(band)));
+            let band =
+                rung.value.map_or(String::new(), |(_, band)| format!(", give or take {band}"));
             format!("{number} {}: {}{band}.", rung.name, rung.words)
         })
         .collect();

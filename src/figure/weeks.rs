@@ -201,7 +201,7 @@ fn telling(stair: &Stair) -> String {
     let weeks = stair.weeks.iter().map(|week| {
         let Step { rung, asks } = &week.drawn;
         let asks = match asks {
-            Some(Asks { band, words, .. }) => format!("{words}, give or take {}", num(*band)),
+            Some(Asks { band, words, .. }) => format!("{words}, give or take {band}"),
             None => "no number".to_string(),
         };
         format!("Week {}, {}: {rung}, {asks}.", week.number, week.word)

@@ -78,6 +78,59 @@ pub fn agreement(residuals: &[Residual], kind: RowKind, when: When) -> Option<Ag
     (rows > 0).then_some(Agreement { rows, rms, moving, when })
 }
 
+/// How the rows of one kind came out, held still or in motion.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Family {
+    /// Of which kind; all kinds together where there is none.
+    pub kind: Option<RowKind>,
+    /// Whether the rows are peaks in motion, which no still pose is: they count in no coverage.
+    pub moving: bool,
+    /// How many rows.
+    pub rows: usize,
+    /// Root mean square of the misses, points.
+    pub rms: f64,
+    /// Mean of the misses, computed less measured, points.
+    pub bias: f64,
+    /// How many lie in their band.
+    pub inside: usize,
+    /// Mean interval score, points: the smaller the better, so that a wide band costs.
+    pub score: f64,
+}
+
+/// Every kind of rows, and all that were held still together.
+pub fn families(residuals: &[Residual]) -> Vec<Family> {
+    let kinds = RowKind::ALL.into_iter().map(Some);
+    let each = kinds.flat_map(|kind| [(kind, false), (kind, true)]).chain([(None, false)]);
+    each.filter_map(|(kind, moving)| family(residuals, kind, moving)).collect()
+}
+
+fn family(residuals: &[Residual], kind: Option<RowKind>, moving: bool) -> Option<Family> {
+    let of_kind = |r: &&Residual| {
+        kind.is_none_or(|kind| r.row.what.kind() == kind)
+            && (r.row.when == When::MovingPeak) == moving
+    };
+    let found: Vec<&Residual> = residuals.iter().filter(of_kind).collect();
+    let mean =
+        |of: fn(&Residual) -> f64| found.iter().map(|r| of(r)).sum::<f64>() / found.len() as f64;
+    (!found.is_empty()).then(|| Family {
+        kind,
+        moving,
+        rows: found.len(),
+        rms: mean(|r| r.miss() * r.miss()).sqrt(),
+        bias: mean(Residual::miss),
+        inside: found.iter().filter(|r| r.covered()).count(),
+        score: mean(Residual::score),
+    })
+}
+
+impl Family {
+    /// In a coach's words.
+    pub fn words(&self) -> String {
+        let kind = self.kind.map_or("All together", RowKind::words);
+        format!("{kind}, {}", if self.moving { "peaks in motion" } else { "held still" })
+    }
+}
+
 /// How a number was come by.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Provenance {

@@ -5,6 +5,7 @@ mod posed;
 pub mod heights;
 pub mod measured;
 pub mod scale;
+mod unknown;
 pub mod witness;
 
 pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
@@ -101,7 +102,8 @@ impl Gym {
     /// How the same was come by at an instant: rows of another instant say nothing of it.
     pub fn provenance_at(&self, read: &Reading, when: When) -> Provenance {
         let agreement = |kind| measured::agreement(self.residuals(), kind, when);
-        let agreement = read.rows.and_then(agreement);
+        let rows = if when == When::Bottom { read.rows_at_end } else { read.rows };
+        let agreement = rows.and_then(agreement);
         match agreement {
             Some(agreement) => Provenance::Checked(agreement),
             None if read.axis == Axis::Carried => Provenance::Written,

@@ -2,13 +2,14 @@
 //! Never compares two families: a share of body mass and a joint's moment stand on axes of their own.
 
 use super::Posed;
+pub use super::unknown::Unknown;
 use crate::library::{Change, Counts, Movement, SettingName};
 use crate::mechanics::demand::{Bearer, Borne, Demand, Moments};
 use crate::mechanics::doubt::Doubts;
+use crate::mechanics::joints::Side;
 use crate::mechanics::published::{RowKind, kind_of};
-use crate::mechanics::solve::SolvedFigure;
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::Plane;
-use crate::mechanics::statics::Refused;
 use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 
 /// What a family of movements is measured by.
@@ -29,9 +30,10 @@ pub enum Axis {
     Carried,
 }
 
-/// Scales, clothes and what the eye takes for straight: no share is surer than this, points.
-/// Our judgement, no source.
+/// Scales, clothes and what the eye takes for straight: no share is surer than this, points, and no
+/// moment than this, N m per kg, the least that is shown. Our judgement, no source.
 const LEAST_BAND: f64 = 1.0;
+const LEAST_MOMENT_BAND: f64 = 0.05;
 
 /// A number whose band is wider than this share of itself says too little. Our own rule.
 const TOO_ROUGH: f64 = 1.0;
@@ -81,6 +83,15 @@ impl Axis {
             Axis::Arms => format!("{} points", whole(band)),
             Axis::Carried => format!("{} kg", whole(band)),
             _ => format!("{band:.1}"),
+        }
+    }
+
+    /// Give or take of a number with these doubts: the one band that is printed anywhere.
+    pub fn band(self, doubts: Doubts) -> f64 {
+        match self {
+            Axis::Arms => doubts.band().max(LEAST_BAND),
+            Axis::Carried => doubts.band(),
+            _ => doubts.band().max(LEAST_MOMENT_BAND),
         }
     }
 
@@ -168,6 +179,8 @@ pub struct Reading {
     pub doubts: Doubts,
     /// The published rows that speak for it; none where no row reaches.
     pub rows: Option<RowKind>,
+    /// Those that speak for the last key pose.
+    pub rows_at_end: Option<RowKind>,
     /// True when the pose says by rule what the leading foot carries.
     pub ruled: bool,
     /// True when a weight was not written and the usual one was taken.
@@ -179,93 +192,6 @@ impl Reading {
     /// (see `Doubt::shared`).
     pub fn apart(&self, other: &Reading) -> f64 {
         self.doubts.apart(other.doubts)
-    }
-}
-
-/// Why a rung has no number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Unknown {
-    /// No pose, or one that does not solve.
-    NoPose,
-    /// A hold among repetitions, or the other way round.
-    Held,
-    /// A hand or the feet take what they like.
-    Helped,
-    /// A band pulls as its make and its stretch will have it.
-    Banded,
-    /// The arms bear no body weight, only what they hold.
-    HoldsOnly,
-    /// Lying or sitting: what is under the body bears what balance does not decide.
-    Lies,
-    /// The pose moves in the frontal plane, and moments are of the sagittal one.
-    Sideways,
-    /// A carry without a weight.
-    NothingCarried,
-    /// The leg that leads does not carry most of the body yet.
-    BackFoot,
-    /// What a movement of this pattern asks is not seen in a still pose.
-    NoAxis,
-    /// Hands higher than the feet: the answer depends on which way they press.
-    EitherWay,
-    /// Balance does not decide it.
-    Undecided(Refused),
-    /// The hand that bears is not the one that works.
-    IdleHand,
-    /// The doubts are greater than the number.
-    TooRough,
-    /// The pattern has no axis, or the pose does not carry it.
-    NotComputed,
-}
-
-impl Unknown {
-    /// Why, in a coach's words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Unknown::NoPose => "no pose, no number",
-            Unknown::Held => "a hold among repetitions: no number",
-            Unknown::Helped => {
-                "no number: helping hands or feet take as much as the person lets them"
-            }
-            Unknown::Banded => {
-                "no number: how hard a band pulls depends on its make and its stretch, and even two \
-                 of one colour were 8 to 19 % apart (McMaster, Cronin and McGuigan 2010)"
-            }
-            Unknown::HoldsOnly => {
-                "no number: the arms bear no body weight here, only what they hold or press against"
-            }
-            Unknown::Lies => {
-                "no number: lying or sitting, what is under the body bears what balance does not say"
-            }
-            Unknown::Sideways => {
-                "no number: the work goes sideways, and hip and knee are reckoned from the side only"
-            }
-            Unknown::NothingCarried => "no number: there is no weight to carry here",
-            Unknown::BackFoot => {
-                "no number: the pose shows the start, where the back foot still carries most, and \
-                 nothing measured says how much it pushes from then on"
-            }
-            Unknown::NoAxis => {
-                "no number: what a movement of this kind asks does not show in a body that holds still"
-            }
-            Unknown::EitherWay => {
-                "no number: hands higher than the feet may press down or back along the arms"
-            }
-            Unknown::Undecided(refused) => refused.words(),
-            Unknown::IdleHand => "no number: the hand that holds on is not the one that works",
-            Unknown::TooRough => "no number: the doubts are greater than the number itself",
-            Unknown::NotComputed => {
-                "no number: the pose asks next to nothing of what is measured here"
-            }
-        }
-    }
-
-    /// The same beside a drawn rung, where there is room for a few words only.
-    pub fn brief(self) -> &'static str {
-        match self {
-            Unknown::NoPose | Unknown::Held => self.words(),
-            Unknown::Helped => "helped: no number",
-            _ => "no number",
-        }
     }
 }
 
@@ -295,15 +221,32 @@ pub fn reading(
         return Err(Unknown::EitherWay);
     }
     let (value, doubts) = measured(axis, demand)?;
-    let (value, band) = match axis {
-        Axis::Arms => (value, doubts.band().max(LEAST_BAND)),
-        _ => (value, doubts.band()),
-    };
+    let band = axis.band(doubts);
     if band > TOO_ROUGH * value {
         return Err(if value > 0.0 { Unknown::TooRough } else { Unknown::NotComputed });
     }
     let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
-    Ok(Reading { axis, value, band, doubts, rows, ruled: demand.ruled, usual_weight })
+    let rows_at_end = rows.filter(|_| ends_as_it_starts(figure));
+    let ruled = demand.ruled;
+    Ok(Reading { axis, value, band, doubts, rows, rows_at_end, ruled, usual_weight })
+}
+
+/// Whether the last key pose is borne by the same parts as the first: who goes down on the toes and
+/// comes up on the knees ends as somebody else's row.
+fn ends_as_it_starts(figure: &SolvedFigure) -> bool {
+    let borne = |pose: &SolvedPose| -> Vec<(Part, Option<Side>)> {
+        let bears = pose.touches.iter().map(|(c, _)| c).filter(|c| c.surface != Surface::Air);
+        let mut parts: Vec<_> = bears.map(|c| (c.part, c.side)).collect();
+        parts.sort_by_key(|(part, side)| (*part, side.map(Side::index)));
+        parts
+    };
+    borne(figure.start()) == borne(figure.end())
+}
+
+/// Feet on what slides: friction and the pull back in are not in a body that holds still.
+fn slides(figure: &SolvedFigure) -> bool {
+    let feet = |c: &Contact| c.part.family() == Family::Leg && c.surface == Surface::Slider;
+    figure.poses.iter().any(|pose| pose.touches.iter().any(|(contact, _)| feet(contact)))
 }
 
 /// Why a leg's moments say nothing of the leg that works.
@@ -311,6 +254,7 @@ fn not_of_one_leg(demand: &Demand, figure: &SolvedFigure) -> Result<(), Unknown>
     match figure.plane() {
         Plane::Front => Err(Unknown::Sideways),
         Plane::Side if demand.back_foot => Err(Unknown::BackFoot),
+        Plane::Side if slides(figure) => Err(Unknown::Slides),
         Plane::Side => Ok(()),
     }
 }

@@ -192,8 +192,14 @@ fn borne(figure: &SolvedFigure, supports: &[Option<Support>], shift: &Shift) -> 
     let start = figure.start();
     let arm = start.touches.iter().map(|(c, _)| c).find(|c| bears(c))?;
     let by = bearer(arm);
-    let straps = by == Bearer::Straps && has_legs(start);
-    let factor = if straps { ROPE_FACTOR + shift.rope } else { 1.0 };
+    let standing = by == Bearer::Straps && has_legs(start);
+    // Measured leaning back on the heels. Of other bodies nobody knows whether it is there at all, so
+    // the whole of it is in doubt.
+    let factor = match (standing, on_heels(start)) {
+        (true, true) => ROPE_FACTOR + shift.rope,
+        (true, false) => 1.0 + 2.0 * shift.rope,
+        (false, _) => 1.0,
+    };
     let pairs = figure.poses.iter().zip(supports);
     let at = |(pose, support): (&SolvedPose, &Option<Support>)| match support {
         Some(s) => OnArms {
@@ -224,6 +230,10 @@ fn bears(contact: &Contact) -> bool {
 
 fn has_legs(pose: &SolvedPose) -> bool {
     pose.touches.iter().any(|(c, _)| c.part.family() == Family::Leg && c.surface != Surface::Air)
+}
+
+fn on_heels(pose: &SolvedPose) -> bool {
+    pose.touches.iter().any(|(c, _)| c.part == Part::Heel && c.surface != Surface::Air)
 }
 
 fn bearer(contact: &Contact) -> Bearer {

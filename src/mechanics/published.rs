@@ -98,6 +98,28 @@ pub enum RowKind {
     Straps,
 }
 
+impl RowKind {
+    /// All, in order.
+    pub const ALL: [RowKind; 5] = [
+        RowKind::Floor,
+        RowKind::Knees,
+        RowKind::RaisedHands,
+        RowKind::RaisedFeet,
+        RowKind::Straps,
+    ];
+
+    /// In a coach's words.
+    pub fn words(self) -> &'static str {
+        match self {
+            RowKind::Floor => "Push-ups, hands and toes on the floor",
+            RowKind::Knees => "Push-ups on the knees",
+            RowKind::RaisedHands => "Push-ups, hands raised",
+            RowKind::RaisedFeet => "Push-ups, feet raised",
+            RowKind::Straps => "Strap rows",
+        }
+    }
+}
+
 /// The greatest height that was measured, metres.
 const HIGHEST: f64 = 0.61;
 /// The least and the greatest lean on straps that were measured, degrees.

@@ -6,7 +6,7 @@
 //! themselves; a wall behind pushes level; elsewhere the hand's direction is a choice, `HAND_LINE`.
 
 use super::conditions::contact_mark;
-use super::doubt::Shift;
+use super::doubt::{Shift, forward};
 use super::joints::{LimbJoint, Side};
 use super::marks::LimbMark;
 use super::mass::centre_of_mass;
@@ -140,6 +140,7 @@ pub fn support(pose: &SolvedPose, figure: &SolvedFigure) -> Option<Support> {
 /// The same with what is in doubt shifted.
 pub fn support_under(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Option<Support> {
     let (weight, centre) = centre_of_mass(&figure.lumps, &pose.body);
+    let centre = centre + forward(pose, figure.plane(), shift);
     let scene = Scene { pose, figure, plane: figure.plane(), shift: *shift, weight, centre };
     let carrying: Vec<usize> =
         (0..pose.touches.len()).filter(|&i| pose.touches[i].0.surface != Surface::Air).collect();

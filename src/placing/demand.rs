@@ -2,6 +2,7 @@
 //! Never measures: the gym does; an unknown demand stays unknown.
 
 use super::across::Across;
+use super::words::{self, fill};
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, STATURES};
 use crate::gym::scale::{Axis, Reading, Unknown, reading};
@@ -117,7 +118,7 @@ pub fn demand_at(
     let demand = demands_of(gym, ladder, build).get(at).copied().flatten()?;
     let rung = ladder.rungs.get(at)?;
     let movement = gym.library.movements.get(&rung.movement.value)?;
-    let table = share_table(gym, movement)?;
+    let table = rung_table(gym, rung)?;
     let tabled = from_table(table, value, centimetres(build.stature))?;
     let Some(person) = build.person() else {
         return Some(RungDemand { share: tabled.0, band: tabled.1, ..demand });
@@ -150,6 +151,26 @@ fn solved(
 /// The table by which an own height of `movement` becomes a share of body mass.
 pub fn share_table<'g>(gym: &'g Gym, movement: &Movement) -> Option<&'g HeightTable> {
     gym.heights(movement).filter(|table| table.is_share)
+}
+
+/// The same for a rung: a table is solved with the movement's other settings as usual, so it says
+/// nothing of a rung that writes one of them otherwise (heels on a box under a bar).
+pub fn rung_table<'g>(gym: &'g Gym, rung: &Rung) -> Option<&'g HeightTable> {
+    let movement = gym.library.movements.get(&rung.movement.value)?;
+    let table = share_table(gym, movement)?;
+    let usual = |name: &SettingName| movement.setting(name.as_str())?.usual.as_ref();
+    let as_usual = |(name, value): (&SettingName, Quantity)| {
+        name.as_str() == table.setting || usual(name).is_none_or(|usual| usual.value == value)
+    };
+    written(rung).all(as_usual).then_some(table)
+}
+
+/// Said beside shares that were reckoned for another stature than was asked about.
+pub fn stature_note(stature: Option<Quantity>) -> Option<String> {
+    let (asked, taken) = (stature?.number(), centimetres(stature));
+    let holes: [(&str, &dyn std::fmt::Display); 4] =
+        [("asked", &asked), ("taken", &taken), ("least", &STATURES[0]), ("most", &STATURES[2])];
+    ((asked - taken).abs() > 1e-9).then(|| fill(words::NOTE_STATURE, &holes))
 }
 
 fn centimetres(stature: Option<Quantity>) -> f64 {
@@ -195,7 +216,7 @@ fn of_rung(
     if weight_kg.abs() > 0.01 && (known.usual_weight || axis == Axis::Waist) {
         return None;
     }
-    let tabled = own_share((gym, movement), rung, centimetres(build.stature));
+    let tabled = own_share(gym, rung, centimetres(build.stature));
     let (share, band) =
         tabled.filter(|_| own.is_none()).unwrap_or((bare.value / whole, bare.band / whole));
     let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
@@ -218,8 +239,8 @@ fn without_weight(
 }
 
 /// The share at the rung's written height or lean, for the stature.
-fn own_share((gym, movement): (&Gym, &Movement), rung: &Rung, stature: f64) -> Option<(f64, f64)> {
-    let table = share_table(gym, movement)?;
+fn own_share(gym: &Gym, rung: &Rung, stature: f64) -> Option<(f64, f64)> {
+    let table = rung_table(gym, rung)?;
     let written = rung.settings.iter().find(|(name, _)| name.value.as_str() == table.setting)?;
     from_table(table, written.1.value.number(), stature)
 }

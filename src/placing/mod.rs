@@ -19,7 +19,7 @@ mod today;
 mod words;
 
 pub use across::{Across, PUBLISHED};
-pub use demand::{Build, RungDemand, demand_at, demands_of, share_table};
+pub use demand::{Build, RungDemand, demand_at, demands_of, rung_table, share_table, stature_note};
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};

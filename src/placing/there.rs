@@ -4,9 +4,10 @@
 use super::demand::{Build, demand_at};
 use super::set_up::{self, SetUp, set_up_words, tie_of};
 use super::words::{self, fill};
-use super::{RungDemand, share_table};
+use super::{RungDemand, rung_table, share_table};
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, Surface, surfaces};
+use crate::gym::scale::whole;
 use crate::library::{Ladder, Quantity, Unit};
 use crate::mechanics::segments::Table;
 
@@ -142,7 +143,7 @@ fn sentence(
         }
         _ => format!("{} {value} {unit}", capital(&row.2.setting)),
     };
-    let share = |of: f64| (100.0 * of).round();
+    let share = |of: f64| whole(100.0 * of);
     let asks = fill(
         words::THERE,
         &[
@@ -218,7 +219,7 @@ fn set_up_of(gym: &Gym, ladder: &Ladder, row: &Row<'_>, stand: &Stand) -> Option
 /// The rungs of a ladder whose height or lean has a number.
 fn rows<'g>(gym: &'g Gym, ladder: &'g Ladder) -> impl Iterator<Item = Row<'g>> {
     ladder.rungs.iter().enumerate().filter_map(|(at, rung)| {
-        let table = share_table(gym, gym.library.movements.get(&rung.movement.value)?)?;
+        let table = rung_table(gym, rung)?;
         let mut settings = rung.settings.iter();
         let written = settings.find(|(name, _)| name.value.as_str() == table.setting)?;
         Some((at, written.1.value.number(), table))

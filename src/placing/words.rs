@@ -61,7 +61,7 @@ sentences! {
     THING = "thing", "Commonly so high: {thing}.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
-    NEEDS_DEMAND = "needs-demand", "What rung {rung} demands is not known, so no number is given.";
+    NEEDS_DEMAND = "needs-demand", "Nothing tells how a count carries over to or from rung {rung}: its demand is not known, or it is no guide to a count (legs, help, slow or held ways).";
     OTHER_COUNT = "other-count", "Rung {rung} counts {counts} and the test counted {tested}; neither says anything about the other.";
     NEEDS_BODY_MASS = "needs-body-mass", "A weight is added, so this needs your body mass.";
     OTHER_WORK = "other-work", "Rung {rung} differs from rung {tested} in more than what is carried, so no number is given.";
@@ -80,6 +80,7 @@ sentences! {
     NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from there the rule for moving up decides.";
     NOTE_OWN = "note-own", "The test was at a height or lean of your own; what rung {rung} asks as it is written is computed from it.";
     NOTE_SEGMENTS = "note-segments", "Shares are reckoned with published body segments ({table}), not with those of the one person that pages are made for.";
+    NOTE_STATURE = "note-stature", "Shares are reckoned for {taken} cm: {asked} cm lies outside what was computed, {least} to {most} cm.";
     NOTE_ADDED = "note-added", "The count was made with {added} kg added; the rule for moving up is meant without it.";
     NOTE_ADDED_DOSE = "note-added-dose", "Today's dose is with the same added weight.";
 

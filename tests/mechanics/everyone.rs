@@ -65,6 +65,7 @@ fn reasons_name_what_is_in_the_way() {
     assert_eq!(why("march-in-place"), Some(Unknown::NothingCarried));
     assert_eq!(why("bird-dog"), Some(Unknown::Undecided(Refused::TooMany)));
     assert_eq!(why("squat-jump"), Some(Unknown::NoAxis));
+    assert_eq!(why("slider-leg-curl"), Some(Unknown::Slides));
 }
 
 /// The knee's moment at most, on the way from a seat of this height, N m/kg.

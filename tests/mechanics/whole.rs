@@ -8,6 +8,7 @@ use rungbook::gym::heights::{HeightTable, STATURES as TABLED};
 use rungbook::gym::scale::{Axis, Reading, reading};
 use rungbook::gym::{Gym, posed};
 use rungbook::library::{Movement, Quantity, SettingName, Unit, reader as files};
+use rungbook::mechanics::doubt::Doubt;
 use rungbook::mechanics::mass::centre_of_mass;
 use rungbook::mechanics::segments::Table;
 use rungbook::mechanics::solve::{Person, SolvedFigure, SolvedPose};
@@ -58,15 +59,30 @@ fn forces_balance_in_every_pose_of_the_library() {
     assert!(5 * numbered > 4 * poses, "{numbered} of {poses} poses have forces");
 }
 
-/// Every setting that a pose shows in four steps, the others as usual, and no setting at all.
-fn every_value(movement: &Movement) -> Vec<Vec<(&SettingName, Quantity)>> {
-    let steps = |from: f64, to: f64, n: u32| from + (to - from) * f64::from(n) / 4.0;
-    let shown = movement.settings.iter().filter(|(_, setting)| setting.unit != Unit::Second);
-    let each = shown.flat_map(|(name, setting)| {
+/// Steps from one end of a setting to the other.
+const STEPS: u32 = 10;
+
+/// Some settings of a movement, each at a value.
+type At<'m> = Vec<(&'m SettingName, Quantity)>;
+
+/// Every setting that a pose shows in ten steps, the others as usual; no setting at all; and, where
+/// there are several, every end of one with every end of the others.
+fn every_value(movement: &Movement) -> Vec<At<'_>> {
+    let steps = |from: f64, to: f64, n: u32| from + (to - from) * f64::from(n) / f64::from(STEPS);
+    let shown = || movement.settings.iter().filter(|(_, setting)| setting.unit != Unit::Second);
+    let each = shown().flat_map(|(name, setting)| {
         let (from, to) = (setting.from.number(), setting.to.number());
-        (0..=4).map(move |n| vec![(&name.value, Quantity::new(steps(from, to, n), setting.unit))])
+        (0..=STEPS)
+            .map(move |n| vec![(&name.value, Quantity::new(steps(from, to, n), setting.unit))])
     });
-    std::iter::once(Vec::new()).chain(each).collect()
+    let corners = shown().fold(vec![Vec::new()], |all: Vec<At<'_>>, (name, setting)| {
+        let with = |end: Quantity| {
+            all.iter().map(move |at| [at.as_slice(), &[(&name.value, end)]].concat())
+        };
+        with(setting.from).chain(with(setting.to)).collect()
+    });
+    let corners = corners.into_iter().filter(|at| at.len() > 1);
+    std::iter::once(Vec::new()).chain(each).chain(corners).collect()
 }
 
 /// Arms bear the whole body and what is added, and a little more where they slope.
@@ -83,13 +99,20 @@ fn wrong(read: &Reading, added: f64) -> Option<String> {
         _ => 12.0,
     };
     let possible = read.value.is_finite() && read.value > 0.0 && read.value <= most;
-    let banded = read.band.is_finite() && (read.band > 0.0 || read.axis == Axis::Carried);
+    // What is printed is at least one point, or a tenth: no number looks surer than a scale.
+    let least = match read.axis {
+        Axis::Arms => 1.0,
+        Axis::Carried => 0.0,
+        _ => 0.05,
+    };
+    let banded = read.band.is_finite() && read.band >= least;
     let sure = read.band <= read.value;
     (!(possible && banded && sure)).then(|| format!("{} give or take {}", read.value, read.band))
 }
 
-/// No share at or below nothing, none above what a body can bear, none without a band, over the
-/// whole range of every setting at five statures, for three segment tables.
+/// No share at or below nothing, none above what a body can bear, none without a band, and nothing
+/// left over of any force, over the whole range of every setting at five statures, for three segment
+/// tables.
 #[test]
 fn no_number_is_impossible_anywhere() {
     let gym = starter();
@@ -98,7 +121,8 @@ fn no_number_is_impossible_anywhere() {
     let found: Vec<(usize, Vec<String>)> = movements.par_iter().map(|m| impossible(m)).collect();
     let known: usize = found.iter().map(|(known, _)| known).sum();
     let bad: Vec<String> = found.into_iter().flat_map(|(_, bad)| bad).collect();
-    assert!(known > 1000, "{known}");
+    println!("{known} numbers");
+    assert!(known > 2000, "{known}");
     assert!(bad.is_empty(), "{}", bad.join("\n"));
 }
 
@@ -119,6 +143,14 @@ fn impossible(movement: &Movement) -> (usize, Vec<String>) {
             if let Ok(read) = reading(axis, movement, posed.as_ref(), &names) {
                 known += 1;
                 bad.extend(wrong(&read, added).map(told));
+            }
+            let figure = posed.as_ref().and_then(|posed| posed.figure.as_ref());
+            for (figure, pose) in figure.iter().flat_map(|f| f.poses.iter().map(move |p| (f, p))) {
+                let left = left_over(figure, pose);
+                bad.extend(
+                    left.filter(|l| l.iter().any(|over| over.abs() >= 1e-9))
+                        .map(|left| told(format!("{left:?} left over"))),
+                );
             }
             for pose in demand.iter().flat_map(|d| &d.borne).flat_map(|b| &b.at) {
                 let possible = (0.0..=most_on_arms(added)).contains(&pose.along);
@@ -253,8 +285,15 @@ fn other_measured_rows_come_out_too() {
         asked(movement, &at, &Person::default()).expect("a number")
     };
     let rise = read("squat-to-box", "box", 40.0, Unit::Centimetre);
-    println!("rise from 40 cm: {:.2} give or take {:.2}, measured 1.53", rise.value, rise.band);
-    assert!((rise.value - 1.53).abs() < 0.15, "{}", rise.value);
+    // No deep squat stands beside the measured ones: there calf and thigh press on each other, which no
+    // moment here knows (calf1), and ours holds on to something.
+    let miss = rise.value - 1.53;
+    let score = 2.0 * rise.band + 20.0 * (miss.abs() - rise.band).max(0.0);
+    println!(
+        "rise from 40 cm, hip and knee: {:.2} give or take {:.2}, measured 1.53, {miss:+.2}; interval score {score:.2} N m/kg",
+        rise.value, rise.band
+    );
+    assert!(miss.abs() < 0.15 && miss.abs() <= rise.band, "{}", rise.value);
     let [bent, straight] =
         ["deadlift", "romanian-deadlift"].map(|id| read(id, "weight", 16.0, Unit::Kilogram));
     assert!(straight.value - bent.value > 0.0, "{} {}", bent.value, straight.value);
@@ -285,6 +324,10 @@ fn bands_follow_the_doubts() {
     let apart = low.apart(&high);
     assert!(apart < low.band.hypot(high.band), "what both err in alike cancels: {apart}");
     assert!(apart > 0.5, "and the rest stays: {apart}");
+    // A share that a rule sets is in doubt itself; two feet side by side have none.
+    let by_rule = |id: &str| read(id, None).doubts.0[Doubt::FrontFoot as usize].abs();
+    assert!(by_rule("split-squat") > 0.05, "{}", by_rule("split-squat"));
+    assert!(by_rule("squat") < 1e-9);
 }
 
 /// Rows speak for poses of their kind within their own range and instant, and for no others.
@@ -324,6 +367,8 @@ fn no_claim_reaches_beyond_its_rows() {
         ("incline-push-up", Some(60.0), When::Bottom),
         ("strap-row", Some(22.0), When::Straight),
         ("strap-row", Some(45.0), When::Bottom),
+        // It goes down on the toes and comes up on the knees: Suprak's bottom is somebody else's.
+        ("lowering-push-up", None, When::Bottom),
         ("pike-push-up", None, When::Straight),
         ("bench-pike-push-up", None, When::Straight),
         ("wall-push-up", None, When::Straight),

@@ -52,6 +52,7 @@ fn a_mistake_gets_a_sentence_and_exit_code_2() {
             "these have one: feet, hands, heels, lean",
         ),
         (&["squat", "--set", "box=45cm", "--reps", "5"], "leave --set out"),
+        (&["row", "--rung", "9", "--set", "hands=100cm", "--reps", "5"], "leave --rung out"),
     ];
     for (arguments, sentence) in cases {
         let output = rungbook(arguments);

@@ -6,7 +6,8 @@ use super::script::{result, scripts_say};
 use rungbook::gym::Gym;
 use rungbook::library::{Counts, Ladder, Quantity, Unit, reader};
 use rungbook::placing::{
-    Band, Counted, TestResult, demand_at, demands_of, place, share_table, tables,
+    Band, Counted, TestResult, demand_at, demands_of, place, rung_table, share_table, stature_note,
+    tables,
 };
 use rungbook::site::pages::ladder_data;
 use serde_json::{Value, json};
@@ -137,4 +138,43 @@ fn two_centimetres_stay_inside_each_others_bands() {
         }
     }
     assert!(met > 1_000, "{met} pairs");
+}
+
+/// Every rung carries in placing what its ladder's page says, other settings and weights included: a
+/// table of heights is of the usual place for the heels, and says nothing of heels on a box.
+#[test]
+fn placing_carries_what_the_ladder_says() {
+    let gym = starter();
+    let (mut compared, mut alone) = (0, 0);
+    for ladder in gym.library.ladders.values() {
+        let demands = demands_of(&gym, ladder, None);
+        for ((rung, carries), read) in ladder.rungs.iter().zip(demands).zip(gym.readings(ladder)) {
+            let (Some(carries), Ok(read)) = (carries, read) else { continue };
+            let whole = if carries.in_mass { 100.0 } else { 1.0 };
+            let share = whole * (carries.share + carries.weight_kg / 70.0);
+            assert!(
+                (share - read.value).abs() < 0.06,
+                "{} {:?}: {share}",
+                ladder.id,
+                rung.movement
+            );
+            compared += 1;
+            let movement = &gym.library.movements[&rung.movement.value];
+            let of_others =
+                share_table(&gym, movement).is_some() && rung_table(&gym, rung).is_none();
+            alone += usize::from(of_others);
+        }
+    }
+    assert!(compared > 20 && alone > 0, "{compared} {alone}");
+}
+
+/// A stature outside what was computed is said, and one inside is not.
+#[test]
+fn another_stature_than_asked_is_said() {
+    let cm = |tall: f64| Some(Quantity::new(tall, Unit::Centimetre));
+    assert_eq!(stature_note(None), None);
+    assert_eq!(stature_note(cm(150.0)), None);
+    let said = stature_note(cm(140.0)).expect("a note");
+    assert!(said.contains("for 150 cm: 140 cm lies outside"), "{said}");
+    assert!(stature_note(cm(210.0)).expect("a note").contains("for 198 cm"));
 }

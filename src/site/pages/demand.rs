@@ -5,12 +5,12 @@ use super::frame::{Link, Maker};
 use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
 use crate::gym::heights::HeightTable;
-use crate::gym::measured::Residual;
+use crate::gym::measured::{Family, Residual, families};
 use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading, whole};
 use crate::gym::{Gym, pose_person};
 use crate::ladder::RungKey;
 use crate::library::{Ladder, Movement};
-use crate::mechanics::demand::{Borne, OnArms};
+use crate::mechanics::demand::Demand;
 use crate::mechanics::doubt::Doubt;
 use crate::mechanics::published::CALIBRATIONS;
 use crate::site::routes::To;
@@ -23,7 +23,7 @@ pub struct DemandRow {
     pub about: String,
     /// The part straight up, and the other end of the movement; empty where there is neither.
     pub besides: String,
-    /// `60 to 70 %`.
+    /// `give or take 4 points`, as everywhere.
     pub band: String,
     /// At which settings, in words; empty where there are none.
     pub at: String,
@@ -42,6 +42,16 @@ pub struct ResidualRow {
     band: String,
     miss: String,
     source: Option<Link>,
+}
+
+/// How the rows of one kind came out.
+#[derive(Debug, Serialize)]
+pub struct FamilyRow {
+    what: String,
+    rms: String,
+    bias: String,
+    inside: String,
+    score: String,
 }
 
 /// A number of the model that was chosen on published rows.
@@ -71,11 +81,10 @@ pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     let borne = posed.demand.as_ref()?.borne.as_ref()?;
     let axis = Axis::of(movement.pattern.value.as_str()).filter(|axis| *axis == Axis::Arms)?;
     let read = reading(axis, movement, Some(posed), &[]).ok()?;
-    let (low, high) = ((read.value - read.band).max(0.0), read.value + read.band);
     Some(DemandRow {
         about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne.by)),
-        besides: besides(borne),
-        band: format!("{} to {} %", whole(low), whole(high)),
+        besides: besides(posed.demand.as_ref()?),
+        band: format!("give or take {}", axis.band_shown(read.band)),
         at: usual_settings(movement),
         how: how(maker.gym, &read),
         residuals: Link {
@@ -93,18 +102,24 @@ fn usual_settings(movement: &Movement) -> String {
 }
 
 /// The part straight up of the first key pose, and what the last one asks.
-pub fn besides(borne: &Borne) -> String {
-    let held = |at: Option<&OnArms>| at.copied().filter(|at| at.refused.is_none());
-    let Some(start) = held(borne.at.first()) else { return String::new() };
+pub fn besides(demand: &Demand) -> String {
+    let poses = demand.borne.as_ref().map_or(&[][..], |borne| &borne.at);
+    let Some(start) = poses.first().filter(|at| at.refused.is_none()) else {
+        return String::new();
+    };
     let mut said = Vec::new();
     if start.along - start.upward > 0.5 && start.upward > 0.5 {
         said.push(format!("{} of it straight up", HeightTable::shown(start.upward)));
     }
-    let end = held(borne.at.last()).filter(|_| borne.at.len() > 1);
-    if let Some(end) = end.filter(|end| (end.along - start.along).abs() > 0.5) {
-        said.push(format!("{} at the other end of the movement", HeightTable::shown(end.along)));
+    let end = demand.doubtful(|demand| Axis::Arms.in_pose(demand, true));
+    let end = end.map(|(value, doubts)| (value, Axis::Arms.band(doubts)));
+    let moved = |(value, band): &(f64, f64)| (value - start.along).abs() > 0.5 && band <= value;
+    if let Some((value, band)) = end.filter(moved).filter(|_| poses.len() > 1) {
+        let band = Axis::Arms.band_shown(band);
+        let value = HeightTable::shown(value);
+        said.push(format!("{value} at the other end of the movement, give or take {band}"));
     }
-    said.join(", ")
+    said.join("; ")
 }
 
 fn how(gym: &Gym, read: &Reading) -> String {
@@ -136,6 +151,19 @@ fn residual_row(maker: &Maker<'_>, residual: &Residual) -> ResidualRow {
             to: format!("{}#{}", maker.links.to(&To::Sources), source.id.value),
         }),
     }
+}
+
+/// How the rows of each kind came out.
+pub fn family_rows(maker: &Maker<'_>) -> Vec<FamilyRow> {
+    let signed = |number: f64| format!("{number:+.1}").replace('-', "\u{2212}");
+    let row = |one: &Family| FamilyRow {
+        what: one.words(),
+        rms: format!("{:.1}", one.rms),
+        bias: signed(one.bias),
+        inside: format!("{} of {}", one.inside, one.rows),
+        score: format!("{:.1}", one.score),
+    };
+    families(maker.gym.residuals()).iter().map(row).collect()
 }
 
 /// What every band comes from, with one standard deviation of each.
@@ -205,7 +233,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
 }
 
 /// The light bar, as long as the words say.
-fn drawn_band(read: &Reading) -> f64 {
+pub(super) fn drawn_band(read: &Reading) -> f64 {
     match read.axis {
         Axis::Arms => whole(read.band),
         _ => (10.0 * read.band).round() / 10.0,

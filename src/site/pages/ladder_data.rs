@@ -9,7 +9,7 @@ use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, STATURES};
 use crate::gym::scale::{Reading, Unknown};
 use crate::library::{End, Ladder, LadderId, Movement, Quantity, Rung, Unit};
-use crate::placing::{RungDemand, Sheet, demands_of, share_table, tables};
+use crate::placing::{RungDemand, Sheet, demands_of, rung_table, share_table, tables};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -74,6 +74,9 @@ struct RungData<'g> {
     standard: Option<&'g str>,
     sides: &'static str,
     demand: Option<RungDemand>,
+    /// True where the rung writes a setting otherwise than its movement's table was solved with.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    off_table: bool,
     axis: Option<AxisValue>,
 }
 
@@ -181,6 +184,8 @@ fn rung<'g>(
         standard: movement.standard.as_ref().map(|standard| standard.value.as_str()),
         sides: movement.sides.word(),
         demand,
+        off_table: share_table(maker.gym, movement).is_some()
+            && rung_table(maker.gym, written).is_none(),
         axis: known.ok().map(|known| AxisValue {
             value: (10.0 * known.value).round() / 10.0,
             band: (10.0 * known.band).round() / 10.0,

@@ -1,7 +1,10 @@
 //! Lists: movements by pattern, one pattern, muscles, sources, everything from A to Z.
 //! Never ranks; search does.
 
-use super::demand::{CalibrationRow, ResidualRow, calibration_rows, doubt_words, residual_rows};
+use super::demand::{
+    CalibrationRow, FamilyRow, ResidualRow, calibration_rows, doubt_words, family_rows,
+    residual_rows,
+};
 use super::frame::{Frame, Link, Maker, mark};
 use super::needs::Needs;
 use crate::gym::Gym;
@@ -76,6 +79,7 @@ pub struct SourcesPage {
     page: Frame,
     sources: Vec<SourceRow>,
     measured: Vec<ResidualRow>,
+    families: Vec<FamilyRow>,
     calibrations: Vec<CalibrationRow>,
     doubts: Vec<String>,
 }
@@ -218,7 +222,8 @@ pub fn sources_page(gym: &Gym) -> SourcesPage {
     let measured = residual_rows(&maker);
     let calibrations = calibration_rows(&maker);
     let (page, doubts) = (maker.frame("Sources", description), doubt_words());
-    SourcesPage { page, sources, measured, calibrations, doubts }
+    let families = family_rows(&maker);
+    SourcesPage { page, sources, measured, families, calibrations, doubts }
 }
 
 /// Where a source stands, without its title.

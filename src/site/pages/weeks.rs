@@ -85,7 +85,7 @@ pub fn stair_drawn(gym: &Gym, ladder: &Ladder, planned: &LadderPlan, start: u32)
             rung: week.said.clone(),
             asks: of(week.rung).map(|read| Asks {
                 value: read.value,
-                band: read.band,
+                band: super::demand::drawn_band(read),
                 words: short(axis.shown(read.value)),
             }),
         },

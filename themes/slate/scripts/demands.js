@@ -11,7 +11,7 @@
  * @typedef {{movement: string, name: string, setting: string, settings: Record<string, number>,
  *   at_hand: string | null, object: string, page: string, needs: AskedFor,
  *   work: CardWork, cue: string | null, standard: string | null, sides: string, demand: Demand | null,
- *   axis: AxisValue | null}} LadderRung
+ *   off_table?: boolean, axis: AxisValue | null}} LadderRung its table may be of other settings
  * @typedef {{id: string, name: string, page: string, goal: string | null, sheet: Sheet,
  *   test: {rung: number, count: string | null, stop: string | null} | null,
  *   tables: Record<string, ShareTable>, rungs: LadderRung[]}} LadderData
@@ -42,7 +42,7 @@ const rungbookDemands = (() => {
    */
   function own(ladder, at, value, stature) {
     const rung = ladder.rungs[at];
-    const table = rung && ladder.tables[rung.movement];
+    const table = rung && !rung.off_table && ladder.tables[rung.movement];
     const found = table ? fromTable(table, value, stature) : null;
     return found && rung.demand ? { ...rung.demand, ...found } : null;
   }
@@ -70,7 +70,7 @@ const rungbookDemands = (() => {
     ladder.rungs.forEach((rung, at) => {
       const written = rung.settings[setting];
       const has = ladder.tables[rung.movement]?.setting === setting;
-      if (!has || written === undefined || !rung.demand) return;
+      if (!has || written === undefined || !rung.demand || rung.off_table) return;
       const off = Math.abs(written - value);
       if (off < least) [found, least] = [at, off];
     });
