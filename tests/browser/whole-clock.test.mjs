@@ -390,13 +390,11 @@ for (const when of ["while they are", "nor once they are cleared"]) {
     await page.evaluate(() => rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] }));
     await started(page);
     await page.clock.runFor(6_000);
-    assert.match(await faceWords(page), /For this person/);
     await endByHold(page, (ms) => page.clock.runFor(ms));
     if (when !== "while they are") await page.evaluate(() => { rungbookPerson.setFront(null); document.dispatchEvent(new CustomEvent("rungbook-who")); });
     await page.clock.runFor(2_000);
     await page.click("dialog button:text-is('Keep it')");
-    await page.waitForSelector("dialog form .flag");
-    assert.match(await page.textContent("dialog form .flag"), /Not kept: this was for the person in front/);
+    assert.match(await page.locator("dialog form .flag").textContent(), /Not kept: this was for the person in front/);
     assert.equal(await page.evaluate(() => localStorage.getItem("rungbook-book")), null);
   }));
 }
