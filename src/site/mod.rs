@@ -83,7 +83,7 @@ pub fn search_address(hit: &Hit) -> String {
 pub fn page_count(gym: &Gym) -> usize {
     let library = &gym.library;
     let words = &library.words;
-    let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
+    let entries = library.movements.len() + library.ladders.len() + 2 * library.sessions.len();
     let words = words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
     entries + library.cycles.len() + words + 17
 }
@@ -142,6 +142,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.add(&To::Poster(&session.id), "poster.html", &poster_page(gym, session))?;
         site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     cycles(gym, site)?;

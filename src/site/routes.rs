@@ -69,6 +69,8 @@ pub enum To<'a> {
     Sessions,
     /// One session.
     Session(&'a SessionId),
+    /// What of a session hangs on the wall or stands at its stations.
+    Poster(&'a SessionId),
     /// One cycle.
     Cycle(&'a CycleId),
     /// The calendar of a cycle.
@@ -105,6 +107,7 @@ impl To<'_> {
             To::Sources | To::Source(_) => "sources.html".into(),
             To::Sessions => "sessions/index.html".into(),
             To::Session(id) => format!("sessions/{id}.html"),
+            To::Poster(id) => format!("posters/{id}.html"),
             To::Cycle(id) => format!("cycles/{id}.html"),
             To::Calendar(id) => format!("calendars/{id}.ics"),
             To::Feed => "feed.xml".into(),

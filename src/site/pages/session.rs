@@ -21,6 +21,8 @@ pub struct SessionPage {
     time: TimeRow,
     blocks: Vec<BlockRow>,
     cycles: Vec<Link>,
+    /// What of it hangs on the wall.
+    wall: String,
     sources: Vec<SourceLink>,
 }
 
@@ -66,6 +68,7 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
         time: time_row(&maker, &plan),
         blocks: block_rows(&maker, session, &plan),
         cycles: cycles.map(|c| maker.link(c.name.value.clone(), &To::Cycle(&c.id))).collect(),
+        wall: maker.links.to(&To::Poster(&session.id)),
         sources: maker.sources(session.sources.iter().map(|id| &id.value)),
     }
 }
