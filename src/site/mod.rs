@@ -74,6 +74,10 @@ pub fn search_address(hit: &Hit) -> String {
         (HitKind::Trait, _) => To::Trait(&id.into()).address(),
         (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
         (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
+        (HitKind::Block, _) => {
+            let (session, number) = id.rsplit_once('/').unwrap_or((id, "1"));
+            To::Block(&session.into(), number.parse().unwrap_or(1)).address()
+        }
         (HitKind::Session, _) => To::Session(&id.into()).address(),
         (HitKind::Cycle, _) => To::Cycle(&id.into()).address(),
     }

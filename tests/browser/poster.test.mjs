@@ -155,7 +155,7 @@ test("each way to print stands behind a button that is seen, and a block may be 
   await page.getByRole("button", { name: "Coach's sheet" }).click();
   await page.waitForFunction(() => document.title === "printed");
   await page.getByRole("link", { name: "Station cards" }).click();
-  assert.ok(await page.isChecked("#as-cards"));
+  assert.ok(await page.isChecked("#cards"));
   await page.getByText("Posters, one sheet").click();
   await page.getByLabel("Print Warm-up").uncheck();
   await page.evaluate(() => { window.print = () => { document.title = "printed"; }; });

@@ -5,6 +5,8 @@ use super::card::Work;
 use super::clock::{ClockRow, clock_row};
 use super::frame::{Link, Maker};
 use super::needs::Needs;
+pub use super::share::USUAL_PEOPLE;
+use super::share::{ShareRow, share_row};
 use super::standing::RungRow;
 use crate::finding::Placed;
 use crate::gym::Gym;
@@ -30,6 +32,8 @@ pub struct BlockRow {
     rounds: Option<String>,
     kit: Option<String>,
     clock: ClockRow,
+    /// How many people share little kit; nothing where kit is no limit.
+    share: Option<ShareRow>,
     pub(super) items: Vec<ItemRow>,
 }
 
@@ -92,6 +96,7 @@ pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPl
         rounds: whole_window.then(|| plan.rounds.map(|rounds| rounds.to_string())).flatten(),
         kit: kit_words(maker, plan),
         clock: clock_row(plan),
+        share: share_row(maker.gym, block, plan),
         items: items.map(|(item, plan)| item_row(&asking, item, Some(plan))).collect(),
     }
 }

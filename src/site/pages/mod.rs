@@ -22,6 +22,7 @@ mod movement;
 mod needs;
 mod poster;
 mod session;
+mod share;
 mod sessions;
 mod standing;
 mod swaps;

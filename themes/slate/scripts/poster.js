@@ -33,8 +33,9 @@
     for (const [place, block] of blocks.entries()) {
       const sheet = sheets[place];
       if (!sheet) continue;
-      Object.assign(sheet.dataset, { at, lasts: block.clock.total_s });
-      at += block.clock.total_s + rig;
+      const lasts = block.clock?.total_s || 0;
+      Object.assign(sheet.dataset, { at, lasts });
+      at += lasts + rig;
       for (const how of sheet.querySelectorAll("[data-how]")) if (block.format) how.textContent = block.format;
       for (const [line, item] of block.items.entries()) {
         const row = sheet.querySelector(`[data-line="${line}"]`);
@@ -52,8 +53,14 @@
 
   const [, cycle, week] = /week\/([a-z0-9-]+)\/(\d+)/.exec(location.hash) || [];
   if (/cards$/.test(location.hash)) {
-    const cards = document.getElementById("as-cards");
+    const cards = document.getElementById("cards");
     if (cards instanceof HTMLInputElement) cards.checked = true;
+  }
+  try {
+    // As it is kept on the page of today.
+    starts.value = localStorage.getItem("rungbook-start-at") || "";
+  } catch {
+    // Times count from the start.
   }
   starts.addEventListener("input", sayTimes);
   sayTimes();
