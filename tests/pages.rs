@@ -224,7 +224,7 @@ fn a_session_is_whole_before_any_script_runs() {
     let wanted = [
         "fits its 60 min",
         "two rungs below your own",
-        "Kit at once: low bar",
+        "Kit: low bar",
         "straps 45 deg",
         "Elbows to back pockets",
         "a set takes 0:12 to 0:30, 6 fit the window",

@@ -4,7 +4,7 @@
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::gym::Gym;
 use crate::library::FaultId;
-use crate::search::{Hit, HitKind, Index};
+use crate::search::{Heard, Hit, HitKind, Index};
 use crate::site;
 use crate::site::pages::{Told, told};
 use serde::Serialize;
@@ -37,10 +37,10 @@ impl Find {
         let index = Index::build(&gym)
             .map_err(|error| Trouble::new(error, "report this: it is a fault of ours"))?;
         let words = self.words.join(" ");
-        let hits = index.find(&words, self.limit);
+        let (hits, heard) = (index.find(&words, self.limit), index.heard(&words));
         match self.format {
-            Format::Human => say::print(as_text(&gym, &words, &hits)),
-            Format::Json => say::print(as_json(&gym, &words, &hits)),
+            Format::Human => say::print(not_heard(&words, &hits, &heard) + &as_text(&gym, &hits)),
+            Format::Json => say::print(as_json(&gym, &words, &hits, &heard)),
         }
         Ok(if hits.is_empty() { Outcome::Findings } else { Outcome::Fine })
     }
@@ -53,10 +53,28 @@ fn told_of(gym: &Gym, hit: &Hit) -> Option<Told> {
     fault.flatten().map(|fault| told(gym, fault))
 }
 
-fn as_text(gym: &Gym, words: &str, hits: &[Hit]) -> String {
-    if hits.is_empty() {
-        return format!("nothing found for `{words}`; try fewer or other words\n");
+/// What was not understood, with the nearest words: never silence, and never an answer to something
+/// that was not asked without a word about it.
+fn not_heard(words: &str, hits: &[Hit], heard: &Heard) -> String {
+    let unknown: Vec<String> = heard.unknown.iter().map(|word| format!("`{word}`")).collect();
+    let unknown = unknown.join(", ");
+    let near = match heard.near.as_slice() {
+        [] => "nor anything near it".to_string(),
+        near => format!("the nearest words are {}", near.join(", ")),
+    };
+    match (hits.is_empty(), heard.unknown.is_empty()) {
+        (false, true) => String::new(),
+        (false, false) => format!("nothing here says {unknown}, {near}; this answers the rest\n"),
+        (true, false) => format!("nothing here says {unknown}, {near}; {WHAT_THERE_IS}\n"),
+        (true, true) => format!("nothing found for `{words}`; {WHAT_THERE_IS}\n"),
     }
+}
+
+/// What the library has, so that whoever asks for something else knows.
+const WHAT_THERE_IS: &str = "there are movements, ladders, faults, cautions, kit and sessions for \
+     strength, balance and range: try one of their words, or the page A to Z";
+
+fn as_text(gym: &Gym, hits: &[Hit]) -> String {
     let line = |(at, hit): (usize, &Hit)| {
         let place = site::search_address(hit);
         let found = match told_of(gym, hit) {
@@ -78,6 +96,9 @@ fn told_lines(told: &Told) -> String {
 #[derive(Serialize)]
 struct Report<'a> {
     words: &'a str,
+    /// Words that nothing says, and the nearest to the first of them.
+    unknown: &'a [String],
+    near: &'a [String],
     hits: Vec<Row<'a>>,
 }
 
@@ -94,8 +115,10 @@ struct Row<'a> {
     score: f32,
 }
 
-fn as_json(gym: &Gym, words: &str, hits: &[Hit]) -> String {
-    let report = Report { words, hits: hits.iter().map(|hit| row(gym, hit)).collect() };
+fn as_json(gym: &Gym, words: &str, hits: &[Hit], heard: &Heard) -> String {
+    let (unknown, near) = (&heard.unknown, &heard.near);
+    let hits = hits.iter().map(|hit| row(gym, hit)).collect();
+    let report = Report { words, unknown, near, hits };
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 

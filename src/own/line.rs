@@ -114,6 +114,22 @@ pub fn shown_rungs(ladder: &Ladder, below: u32) -> Vec<usize> {
     at
 }
 
+/// For each of the rungs that a line shows, whose own rungs are nearest to it, from and to, from 1;
+/// of two as near the lower one.
+pub fn nearest_to(ladder: &Ladder, below: u32, shown: &[usize]) -> Vec<(usize, usize)> {
+    let done = |own: usize| own.saturating_sub(below as usize);
+    let nearest = |own: usize| {
+        let off = |at: &usize| shown[*at].abs_diff(done(own));
+        (0..shown.len()).min_by_key(off)
+    };
+    let of = |at: usize| {
+        let mut own = (0..ladder.rungs.len()).filter(|own| nearest(*own) == Some(at));
+        let first = own.next().unwrap_or_default();
+        (first + 1, own.next_back().unwrap_or(first) + 1)
+    };
+    (0..shown.len()).map(of).collect()
+}
+
 /// What a line asks of each of its ways, in the numbers that placing takes. Only sets in a window
 /// are counted; elsewhere the rounds are.
 pub fn asked_of(gym: &Gym, block: &Block, item: &Item) -> Vec<Option<Target>> {

@@ -21,7 +21,8 @@ mod words;
 pub use answer::{of_line, of_rung};
 pub use dose::EachCount;
 pub use line::{
-    Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, shown_rungs,
+    Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, nearest_to,
+    shown_rungs,
 };
 pub use member::{Member, RungThen, Tested};
 pub use pairs::{DAYS_APART, pairs};

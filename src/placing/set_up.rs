@@ -136,6 +136,16 @@ impl SetUp {
         })
     }
 
+    /// The same in the few words that a wall has room for: `heels 60 cm out`.
+    pub fn short(&self, lean: f64) -> Option<String> {
+        let cm = 5.0 * (self.heels(lean)?.value / 5.0).round();
+        Some(match self.tie {
+            Tie::Anchor if cm < 0.0 => format!("heels {} cm past the anchor", -cm),
+            Tie::Anchor if cm == 0.0 => "heels under the anchor".to_string(),
+            Tie::Anchor | Tie::Palms | Tie::Forearms => format!("heels {cm} cm out"),
+        })
+    }
+
     /// What is taken for granted: `for 172 cm tall`, and of straps how they hang.
     pub fn granted(&self) -> String {
         let stature = self.stature.unwrap_or(STATURE);
@@ -218,8 +228,20 @@ pub fn tie_of<'m>(gym: &Gym, movement: &'m Movement) -> Option<(&'m str, Tie)> {
 
 /// How a rung is set up where its setting is one that nobody measures: the heels for a lean.
 pub fn set_up_words(gym: &Gym, rung: &Rung, stature: Option<f64>) -> Option<String> {
+    let (tie, lean) = leaning(gym, rung)?;
+    SetUp::usual(tie, stature).words(lean)
+}
+
+/// The same in the few words that a wall has room for, for the drawn stature.
+pub fn set_up_short(gym: &Gym, rung: &Rung) -> Option<String> {
+    let (tie, lean) = leaning(gym, rung)?;
+    SetUp::usual(tie, None).short(lean)
+}
+
+/// What a rung leans on or hangs from, and by how much.
+fn leaning(gym: &Gym, rung: &Rung) -> Option<(Tie, f64)> {
     let movement = gym.library.movements.get(&rung.movement.value)?;
     let (name, tie) = tie_of(gym, movement)?;
     let (_, lean) = rung.settings.iter().find(|(known, _)| known.value.as_str() == name)?;
-    SetUp::usual(tie, stature).words(lean.value.number())
+    Some((tie, lean.value.number()))
 }

@@ -119,7 +119,7 @@ pub(super) struct Line<'g> {
 }
 
 impl<'g> Line<'g> {
-    fn of(gym: &'g Gym, item: &'g Item, format: Format) -> Line<'g> {
+    pub(super) fn of(gym: &'g Gym, item: &'g Item, format: Format) -> Line<'g> {
         let ways = ways(gym, item);
         let sets = ways.iter().filter_map(|way| way.sets).reduce(|one, other| Count {
             from: one.from.min(other.from),

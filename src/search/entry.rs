@@ -1,11 +1,12 @@
 //! Entries: what can be found, and its words by where they stand on the page.
 //! Never ranks and never cuts a text into words.
 
+use super::block;
 use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
     Caution, Cycle, Fault, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement, Muscle, Noise,
-    Pattern, Rung, Session, Trait,
+    Pattern, Quantity, Rung, Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
 use std::collections::BTreeSet;
@@ -47,7 +48,7 @@ pub struct Entry {
 }
 
 impl Entry {
-    fn new(kind: HitKind, id: &str, name: &str) -> Entry {
+    pub(super) fn new(kind: HitKind, id: &str, name: &str) -> Entry {
         Entry {
             kind,
             id: id.to_string(),
@@ -78,12 +79,13 @@ pub fn entries(gym: &Gym) -> Vec<Entry> {
     entries.extend(words.muscles.values().map(muscle));
     entries.extend(gym.library.sessions.values().map(|s| session(gym, s)));
     entries.extend(gym.library.cycles.values().map(|c| cycle(gym, c)));
+    entries.extend(gym.library.sessions.values().flat_map(|s| block::blocks(gym, s)));
     entries.sort_by_cached_key(|entry| (entry.kind, fold::words(&entry.name), entry.id.clone()));
     entries
 }
 
 /// Texts one below the other, so that no phrase runs from one into the next.
-fn lines<'a>(texts: impl IntoIterator<Item = &'a str>) -> String {
+pub(super) fn lines<'a>(texts: impl IntoIterator<Item = &'a str>) -> String {
     texts.into_iter().collect::<Vec<_>>().join("\n")
 }
 
@@ -317,6 +319,7 @@ const SESSION_ABOUT: &str = "session\nclass\nworkout\nlesson";
 
 fn session(gym: &Gym, session: &Session) -> Entry {
     let mut entry = Entry::new(HitKind::Session, session.id.as_str(), &session.name.value);
+    entry.also = session.length.iter().map(|length| session_length(*length)).collect();
     let focus = session.focus.as_ref().and_then(|p| gym.library.words.patterns.get(&p.value));
     entry.about =
         lines(focus.map(|pattern| pattern.name.as_str()).into_iter().chain([SESSION_ABOUT]));
@@ -331,6 +334,11 @@ fn session(gym: &Gym, session: &Session) -> Entry {
     }
     entry.text = lines(text);
     entry
+}
+
+/// `60 min`, as people ask for a class that fits their hour.
+fn session_length(length: Quantity) -> String {
+    format!("{} min", (length.number() / 60.0).round())
 }
 
 /// What people ask a cycle for; the same words on every cycle.

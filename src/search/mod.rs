@@ -2,8 +2,10 @@
 //! browser rank the same entries with the same scores.
 //! Never touches a disk: the index stands in memory and the export is a text.
 
+mod block;
 mod entry;
 mod fold;
+mod heard;
 mod leaf;
 mod pack;
 mod question;
@@ -14,6 +16,7 @@ mod vocabulary;
 use crate::gym::Gym;
 use entry::Entry;
 pub use entry::Without;
+pub use heard::Heard;
 use leaf::Leaf;
 use ranking::Ranking;
 use std::fmt;
@@ -42,11 +45,13 @@ pub enum HitKind {
     Session,
     /// A cycle of weeks.
     Cycle,
+    /// A block of a session: its id is that of the session and its number, from 1.
+    Block,
 }
 
 impl HitKind {
     /// Every kind, in order.
-    pub const ALL: [HitKind; 10] = [
+    pub const ALL: [HitKind; 11] = [
         HitKind::Movement,
         HitKind::Ladder,
         HitKind::Fault,
@@ -57,6 +62,7 @@ impl HitKind {
         HitKind::Muscle,
         HitKind::Session,
         HitKind::Cycle,
+        HitKind::Block,
     ];
 
     /// What it is called on a page.

@@ -49,6 +49,8 @@ pub struct Question {
     pub pairs: Vec<Vec<(Pair, f32)>>,
     /// Meanings that rule an entry out: "no bar".
     pub without: Vec<Token>,
+    /// Words that nothing in the library says, nor anything near them.
+    pub unknown: Vec<String>,
 }
 
 /// A word of the question and what it may be.
@@ -74,6 +76,8 @@ pub fn ask(vocabulary: &Vocabulary, typed: &str) -> Question {
     while at < said.len() {
         at += next_unit(vocabulary, &said[at..], &mut question);
     }
+    let unknown = said.iter().filter(|word| word.choices.is_empty());
+    question.unknown = unknown.map(|word| word.text.clone()).collect();
     let pairs = said.windows(2).map(|two| side_by_side(&two[0], &two[1]));
     question.pairs = pairs.filter(|pairs| !pairs.is_empty()).collect();
     question
@@ -272,7 +276,7 @@ fn slipped(vocabulary: &Vocabulary, text: &str, open: bool) -> BTreeMap<Token, f
 /// Slips between what was typed and a word, and between it and the beginning of the word: letters
 /// changed, left out, put in, or two neighbours exchanged. Anything above `most` counts as one more
 /// than it.
-fn distance(typed: &[u16], written: &[u16], most: usize) -> (usize, usize) {
+pub(super) fn distance(typed: &[u16], written: &[u16], most: usize) -> (usize, usize) {
     let far = most + 1;
     if typed.len() > written.len() + most {
         return (far, far);

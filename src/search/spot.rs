@@ -79,6 +79,7 @@ pub fn kind_words(kind: HitKind) -> &'static str {
         HitKind::Muscle => "muscle",
         HitKind::Session => "session",
         HitKind::Cycle => "cycle",
+        HitKind::Block => "block",
     }
 }
 

@@ -74,6 +74,10 @@ pub fn search_address(hit: &Hit) -> String {
         (HitKind::Trait, _) => To::Trait(&id.into()).address(),
         (HitKind::Pattern, _) => To::Pattern(&id.into()).address(),
         (HitKind::Muscle, _) => To::Muscle(&id.into()).address(),
+        (HitKind::Block, _) => {
+            let (session, number) = id.rsplit_once('/').unwrap_or((id, "1"));
+            To::Block(&session.into(), number.parse().unwrap_or(1)).address()
+        }
         (HitKind::Session, _) => To::Session(&id.into()).address(),
         (HitKind::Cycle, _) => To::Cycle(&id.into()).address(),
     }
@@ -83,7 +87,7 @@ pub fn search_address(hit: &Hit) -> String {
 pub fn page_count(gym: &Gym) -> usize {
     let library = &gym.library;
     let words = &library.words;
-    let entries = library.movements.len() + library.ladders.len() + library.sessions.len();
+    let entries = library.movements.len() + library.ladders.len() + 2 * library.sessions.len();
     let words = words.kit.len() + words.cautions.len() + words.faults.len() + words.patterns.len();
     entries + library.cycles.len() + words + 17
 }
@@ -142,6 +146,7 @@ fn entries(gym: &Gym, site: &mut Rendering<'_>) -> Result<(), ThemeError> {
     }
     for session in library.sessions.values() {
         site.add(&To::Session(&session.id), "session.html", &session_page(gym, session))?;
+        site.add(&To::Poster(&session.id), "poster.html", &poster_page(gym, session))?;
         site.files.insert(steps_file(&session.id), steps(gym, session).into_bytes());
     }
     cycles(gym, site)?;

@@ -69,6 +69,10 @@ pub enum To<'a> {
     Sessions,
     /// One session.
     Session(&'a SessionId),
+    /// A block of a session, from 1.
+    Block(&'a SessionId, usize),
+    /// What of a session hangs on the wall or stands at its stations.
+    Poster(&'a SessionId),
     /// One cycle.
     Cycle(&'a CycleId),
     /// The calendar of a cycle.
@@ -104,7 +108,8 @@ impl To<'_> {
             To::Muscles | To::Muscle(_) => "muscles.html".into(),
             To::Sources | To::Source(_) => "sources.html".into(),
             To::Sessions => "sessions/index.html".into(),
-            To::Session(id) => format!("sessions/{id}.html"),
+            To::Session(id) | To::Block(id, _) => format!("sessions/{id}.html"),
+            To::Poster(id) => format!("posters/{id}.html"),
             To::Cycle(id) => format!("cycles/{id}.html"),
             To::Calendar(id) => format!("calendars/{id}.ics"),
             To::Feed => "feed.xml".into(),
@@ -117,6 +122,7 @@ impl To<'_> {
             To::Fault(_, number) => Some(format!("fault-{number}")),
             To::Cue(_, number) => Some(format!("cue-{number}")),
             To::Rung(_, number) => Some(format!("rung-{number}")),
+            To::Block(_, number) => Some(format!("block-{number}")),
             To::Trait(id) => Some(format!("trait-{id}")),
             To::Muscle(id) => Some(id.to_string()),
             To::Source(id) => Some(id.to_string()),

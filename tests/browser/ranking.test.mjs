@@ -21,12 +21,12 @@ function questions() {
     const letter = (at * 7) % words.length;
     return words.slice(0, letter) + words.slice(letter + 1);
   });
-  const odd = ["", " ", "a", "the", "zzzzqqqq", "NO BAR", "Zoë's", "push-up ", "no", "without", "60 cm", "lat\u00e9ral"];
+  const odd = ["", " ", "a", "the", "zzzzqqqq", "NO BAR", "Zoë's", "push-up ", "no", "without", "60 cm", "lat\u00e9ral", "10 min quiet unicycle", "unicycle", "yoga", "trampolineing", "dumbblerds", "wrxst", "plnkq squxt", "kettelbellz"];
   return [...new Set([...asked, ...typing, ...slips, ...odd])];
 }
 
 let folder = "";
-/** @type {{ask: string, hits: Record<string, unknown>[]}[]} */
+/** @type {{ask: string, hits: Record<string, unknown>[], unknown: string[], near: string[]}[]} */
 let command = [];
 /** @type {any} */
 let ranking;
@@ -34,6 +34,8 @@ let ranking;
 let fresh;
 /** @type {any} */
 let rungbookRanking;
+/** @type {any} */
+let rungbookAnswers;
 
 /** What the command answers from a library, and the index it exports. @param {string} library @param {string[]} asked */
 function answersOf(library, asked) {
@@ -47,7 +49,7 @@ before(() => {
   folder = mkdtempSync(join(tmpdir(), "rungbook-search-"));
   const { answers, letters } = answersOf("content", questions());
   command = answers;
-  ({ rungbookRanking } = searchScripts());
+  ({ rungbookRanking, rungbookAnswers } = searchScripts());
   [ranking, fresh] = [0, 1].map(() => rungbookRanking.open(letters));
 });
 
@@ -64,6 +66,16 @@ test("enough is asked", () => {
 
 test("same order, same places, same words, same addresses", () => {
   for (const { ask, hits } of command) assert.deepEqual(plain(rungbookRanking.find(ranking, ask, LIMIT)), plain(hits), ask);
+});
+
+test("what nothing says, and the nearest words to it", () => {
+  let unknown = 0;
+  for (const one of command) {
+    rungbookRanking.find(ranking, one.ask, LIMIT);
+    assert.deepEqual(rungbookAnswers.heard(ranking), { unknown: one.unknown, near: one.near }, one.ask);
+    unknown += one.unknown.length > 0 && one.near.length > 0 ? 1 : 0;
+  }
+  assert.ok(unknown > 2, `${unknown} with a nearest word`);
 });
 
 test("scores within a millionth", () => {

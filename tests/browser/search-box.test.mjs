@@ -80,7 +80,10 @@ test("answers are announced; Escape closes, then empties; nothing found is said"
   await page.keyboard.press("Escape");
   assert.equal(await page.inputValue(box), "");
   await page.fill(box, "zzzzqqqq");
-  await heard("Nothing found for zzzzqqqq");
+  await heard("Nothing here says \u201czzzzqqqq\u201d, nor anything near it.");
+  assert.match(await page.textContent("[data-search] [role=listbox]"), /movements, ladders, faults.*A to Z/, "what there is is said");
+  await page.keyboard.press("Enter");
+  await page.waitForURL(/a-to-z\.html$/);
   await page.close();
 });
 

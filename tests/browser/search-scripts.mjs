@@ -2,13 +2,13 @@
 import { readFileSync } from "node:fs";
 import vm from "node:vm";
 
-const SCRIPTS = ["index-file", "question", "postings", "ranking"];
+const SCRIPTS = ["index-file", "question", "postings", "ranking", "answers"];
 
-/** @returns {{rungbookRanking: any, rungbookQuestion: any, rungbookIndexFile: any}} */
+/** @returns {{rungbookRanking: any, rungbookQuestion: any, rungbookIndexFile: any, rungbookAnswers: any}} */
 export function searchScripts() {
   const read = (/** @type {string} */ name) =>
     readFileSync(new URL(`../../themes/slate/scripts/${name}.js`, import.meta.url), "utf8");
-  const all = "{ rungbookRanking, rungbookQuestion, rungbookIndexFile }";
+  const all = "{ rungbookRanking, rungbookQuestion, rungbookIndexFile, rungbookAnswers }";
   return vm.runInThisContext(`(() => {${SCRIPTS.map(read).join("\n")}\nreturn ${all};})()`);
 }
 

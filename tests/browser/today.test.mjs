@@ -110,6 +110,8 @@ test("a rest day, before and after the cycle are said, and a session can be pick
   for (const [day, says] of [["2027-01-20", /rest day.*Next on Thursday 21 January, tomorrow/], ["2026-12-20", /no cycle runs.*starts on Tuesday 5 January, in 16 days/], ["2027-03-20", /the cycle is over.*ended on Saturday 13 February/]]) {
     await device(`${day}T09:00:00`, async (page) => {
       assert.match((await head(page)).join(" | "), says);
+      // Before a cycle nobody is sent into its test.
+      if (day < "2027") assert.equal(await page.textContent("[data-what]"), "Push and pull");
       assert.ok(await page.isVisible(".go"));
       assert.equal(await page.locator(".hour.picked").count(), 1);
     });

@@ -22,10 +22,15 @@ const SITE_PER_DRAWN_FAULT = 3_500;
 const SITE_PER_BAND = 250;
 /** And for today: its page, the week's doses, the clock of a whole session and its face. */
 const SITE_TODAY = 25_000;
+/** And for what of each session hangs on the wall, and for sharing little kit, its scripts with it. */
+const SITE_PER_WALL = 4_800;
+const SITE_SHARE = 6_000;
+/** And for blocks, which search finds by length, noise, kit and purpose. */
+const SITE_BLOCKS = 3_000;
 /** And for the own signs of every situation, brought for who has one. */
 const SITE_SIGNS = 6_000;
 /** The scripts of search: reading the index, understanding the question, ranking, showing. */
-const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "search.js"];
+const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "answers.js", "search.js"];
 /** The pages that list everything; they may take more than one answer. */
 const LISTS = ["a-to-z.html", "learning.html", "muscles.html", "sources.html", "cautions/index.html"];
 const LIST_BUDGET = 30_000;
@@ -82,6 +87,7 @@ test("the whole site is small enough to keep on a phone", (t) => {
   const others = files.filter((name) => /^(faults|cautions)\/(?!index).*\.html$/.test(name)).length;
   const drawn = files.filter((name) => name.startsWith("figures/faults/")).length;
   const budget = movements * (SITE_PER_MOVEMENT + SITE_PER_BAND) + others * SITE_PER_FAULT_OR_CAUTION
-    + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY + SITE_SIGNS;
+    + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY + SITE_SIGNS
+    + files.filter((name) => name.startsWith("posters/")).length * SITE_PER_WALL + SITE_SHARE + SITE_BLOCKS;
   assert.ok(small <= budget, `${small} bytes packed, ${Math.round(budget)} allowed`);
 });

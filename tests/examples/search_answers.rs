@@ -24,7 +24,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     std::io::stdin().read_to_string(&mut questions)?;
     let answers = questions.lines().map(|question| {
         let hits = index.find(question, LIMIT);
-        json!({"ask": question, "hits": hits.iter().map(hit).collect::<Vec<Value>>()})
+        let heard = index.heard(question);
+        let hits: Vec<Value> = hits.iter().map(hit).collect();
+        json!({"ask": question, "hits": hits, "unknown": heard.unknown, "near": heard.near})
     });
     std::fs::write(answers_file, Value::Array(answers.collect()).to_string())?;
     Ok(())

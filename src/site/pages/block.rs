@@ -5,6 +5,8 @@ use super::card::Work;
 use super::clock::{ClockRow, clock_row};
 use super::frame::{Link, Maker};
 use super::needs::Needs;
+pub use super::share::USUAL_PEOPLE;
+use super::share::{ShareRow, share_row};
 use super::standing::RungRow;
 use crate::finding::Placed;
 use crate::gym::Gym;
@@ -21,48 +23,50 @@ use serde::Serialize;
 /// A block with what its page, the floor and the clock need.
 #[derive(Debug, Serialize)]
 pub struct BlockRow {
-    name: String,
+    pub(super) name: String,
     purpose: Option<String>,
-    format: Option<String>,
+    pub(super) format: Option<String>,
     time: String,
     work: Option<String>,
     rest: Option<String>,
     rounds: Option<String>,
     kit: Option<String>,
     clock: ClockRow,
-    items: Vec<ItemRow>,
+    /// How many people share little kit; nothing where kit is no limit.
+    share: Option<ShareRow>,
+    pub(super) items: Vec<ItemRow>,
 }
 
 /// A line of a block.
 #[derive(Debug, Default, Serialize)]
 pub struct ItemRow {
-    ladder: Option<Link>,
-    ladder_id: Option<String>,
-    below: u32,
+    pub(super) ladder: Option<Link>,
+    pub(super) ladder_id: Option<String>,
+    pub(super) below: u32,
     /// `your own rung`, or `two rungs below your own`.
-    whose: Option<String>,
+    pub(super) whose: Option<String>,
     /// What the line asks of each rung, the lowest first; nothing where a round counts.
     asked: Vec<Option<Target>>,
     /// A test is done to the standard and to its end: nothing is kept in reserve.
     tests: bool,
-    rungs: Vec<RungRow>,
+    pub(super) rungs: Vec<RungRow>,
     /// The counts are the block's own, one fewer each round.
-    counts_down: bool,
-    movement: Option<Link>,
-    movement_id: Option<String>,
+    pub(super) counts_down: bool,
+    pub(super) movement: Option<Link>,
+    pub(super) movement_id: Option<String>,
     /// How the movement is counted, and by which of its rungs its swaps are compared, from 0.
     work: Option<Work>,
     at: usize,
-    setting: String,
+    pub(super) setting: String,
     needs: Needs,
-    options: Vec<ItemRow>,
-    dose: Option<String>,
+    pub(super) options: Vec<ItemRow>,
+    pub(super) dose: Option<String>,
     /// Of an option: its dose, or that of its line.
-    words: Option<String>,
+    pub(super) words: Option<String>,
     time: Option<String>,
     misfits: Vec<String>,
     note: Option<String>,
-    cue: Option<String>,
+    pub(super) cue: Option<String>,
 }
 
 /// What is the same for every line of a block.
@@ -92,6 +96,7 @@ pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPl
         rounds: whole_window.then(|| plan.rounds.map(|rounds| rounds.to_string())).flatten(),
         kit: kit_words(maker, plan),
         clock: clock_row(plan),
+        share: share_row(maker.gym, block, plan),
         items: items.map(|(item, plan)| item_row(&asking, item, Some(plan))).collect(),
     }
 }
@@ -315,9 +320,17 @@ fn misfits(plan: &ItemPlan) -> Vec<String> {
 }
 
 /// Three rungs of a ladder for a mixed class: the lowest, the middle, and the top that the line can
-/// ask of anybody.
+/// ask of anybody; each with its own cue and with whose it is.
 fn three_rungs(maker: &Maker<'_>, id: &LadderId, below: u32) -> Vec<RungRow> {
     let Some(ladder) = maker.gym.library.ladders.get(id) else { return Vec::new() };
-    let shown = own::shown_rungs(ladder, below).into_iter();
-    shown.filter_map(|at| maker.rung_row(ladder, at)).collect()
+    let shown = own::shown_rungs(ladder, below);
+    let whose = own::nearest_to(ladder, below, &shown);
+    let row = |(at, (from, to)): (usize, (usize, usize))| {
+        let cue = maker.movement_of(id, at + 1).and_then(|movement| movement.cues.first());
+        let who = if from == to { from.to_string() } else { format!("{from}-{to}") };
+        let row = maker.rung_row(ladder, at)?;
+        let cue = cue.map(|cue| cue.say.value.clone());
+        Some(RungRow { cue, who: (shown.len() > 1).then(|| format!("own rung {who}")), ..row })
+    };
+    shown.iter().copied().zip(whose).filter_map(row).collect()
 }

@@ -192,7 +192,13 @@ pub fn calibration_rows(maker: &Maker<'_>) -> Vec<CalibrationRow> {
 pub fn rung_figure(gym: &Gym, ladder: &Ladder, at: usize) -> Option<(String, String)> {
     let posed = gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?;
     let drawn = crate::figure::draw(posed.figure.as_ref()?, "", "rung");
-    Some((format!("figures/{}-{}.svg", ladder.id, at + 1), drawn.last_standalone()?))
+    Some((rung_figure_file(gym, ladder, at)?, drawn.last_standalone()?))
+}
+
+/// The file of that picture below the site's folder, where there is one.
+pub fn rung_figure_file(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
+    gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?.figure.as_ref()?;
+    Some(format!("figures/{}-{}.svg", ladder.id, at + 1))
 }
 
 /// A ladder on its axis; nothing where fewer than two rungs have a number.

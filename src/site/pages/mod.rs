@@ -20,7 +20,9 @@ mod lists;
 mod motion;
 mod movement;
 mod needs;
+mod poster;
 mod session;
+mod share;
 mod sessions;
 mod standing;
 mod swaps;
@@ -46,6 +48,7 @@ pub use lists::{a_to_z_page, movements_page, muscles_page, pattern_page, sources
 pub use motion::{motion_file, motion_script};
 pub use movement::movement_page;
 pub use needs::Needs;
+pub use poster::poster_page;
 pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
 pub use today::today_page;

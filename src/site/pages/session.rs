@@ -1,13 +1,14 @@
 //! The page of a session: blocks in order, three rungs an item, its arithmetic.
 //! Never does the arithmetic; the room `plan` does.
 
-use super::block::{BlockRow, block_row, clock_words};
+use super::block::{BlockRow, USUAL_PEOPLE, block_row, clock_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use crate::gym::Gym;
 use crate::library::{Cycle, Session};
 use crate::plan::{Band, BlockPlan, SessionPlan, pace, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// The context of `session.html`.
 #[derive(Debug, Serialize)]
@@ -21,6 +22,8 @@ pub struct SessionPage {
     time: TimeRow,
     blocks: Vec<BlockRow>,
     cycles: Vec<Link>,
+    /// What of it hangs on the wall.
+    wall: String,
     sources: Vec<SourceLink>,
 }
 
@@ -66,6 +69,7 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
         time: time_row(&maker, &plan),
         blocks: block_rows(&maker, session, &plan),
         cycles: cycles.map(|c| maker.link(c.name.value.clone(), &To::Cycle(&c.id))).collect(),
+        wall: maker.links.to(&To::Poster(&session.id)),
         sources: maker.sources(session.sources.iter().map(|id| &id.value)),
     }
 }
@@ -102,6 +106,10 @@ struct Steps {
     length_s: Option<u32>,
     /// Seconds to clear one block away and rig the next, at the most.
     rig_s: u32,
+    /// People in a class where nobody says.
+    people: u32,
+    /// Kit in the hall and how many of each.
+    hall: BTreeMap<String, u32>,
     blocks: Vec<BlockRow>,
 }
 
@@ -115,12 +123,15 @@ pub fn steps_file(id: &crate::library::SessionId) -> String {
 pub fn steps(gym: &Gym, session: &Session) -> String {
     let maker = Maker::new(gym, &To::Floor);
     let plan = session_plan(gym, session);
+    let hall = gym.library.club.hall_kit.iter();
     let steps = Steps {
         id: session.id.to_string(),
         name: session.name.value.clone(),
         page: maker.links.to(&To::Session(&session.id)),
         length_s: plan.length,
         rig_s: pace::RE_RIG_S.most,
+        people: USUAL_PEOPLE,
+        hall: hall.map(|(id, count)| (id.value.to_string(), *count)).collect(),
         blocks: block_rows(&maker, session, &plan),
     };
     // Strings, numbers and lists of them always serialise.

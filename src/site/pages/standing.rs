@@ -7,7 +7,7 @@ use crate::gym::Gym;
 use crate::library::{Change, Ladder, LadderId, Movement, Rung};
 use crate::own::dose_words;
 use crate::placing::at_hand;
-use crate::placing::set_up::set_up_words;
+use crate::placing::set_up::{set_up_short, set_up_words};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -42,6 +42,12 @@ pub struct RungRow {
     /// What it asks on the ladder's axis; only on the ladder's own page.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demand: Option<String>,
+    /// Its own first cue; only where a line shows three rungs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cue: Option<String>,
+    /// Whose it is, by their own rung: `own rung 1-3`; only where a line shows three rungs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub who: Option<String>,
     /// True for the rung that the page is about.
     pub here: bool,
     /// True for the rung that the test uses.
@@ -100,15 +106,7 @@ const FLOOR: &str = "floor-transfer";
 
 /// A rung by its object: the first thing that serves, with its height, or else the floor.
 fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
-    let first = movement.kit.first().and_then(|need| need.0.first());
-    let object = match first {
-        Some(id) => {
-            let item = gym.library.words.kit.get(&id.value);
-            item.map_or_else(|| id.value.to_string(), |item| item.name.to_lowercase())
-        }
-        None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
-        None => "standing".to_string(),
-    };
+    let object = thing(gym, movement);
     // No height and no weight are not said.
     let mut said = rung.settings.iter().filter(|(_, value)| !value.value.is_nothing());
     match (said.next(), said.next()) {
@@ -118,6 +116,26 @@ fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
             let (name, other) = (&name.value, &other.value);
             format!("{object}, {name} {}, {other} {}", value.value, other_value.value)
         }
+    }
+}
+
+/// The first thing that serves, or else the floor.
+fn thing(gym: &Gym, movement: &Movement) -> String {
+    match movement.kit.first().and_then(|need| need.0.first()) {
+        Some(id) => {
+            let item = gym.library.words.kit.get(&id.value);
+            item.map_or_else(|| id.value.to_string(), |item| item.name.to_lowercase())
+        }
+        None if movement.trait_level(&FLOOR.into()) > 0 => "floor".to_string(),
+        None => "standing".to_string(),
+    }
+}
+
+/// A rung by its object in the few words that a wall has room for: `straps, heels 60 cm out`.
+pub fn on_the_wall(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
+    match set_up_short(gym, rung) {
+        Some(heels) => format!("{}, {heels}", thing(gym, movement)),
+        None => object_words(gym, movement, rung),
     }
 }
 
@@ -148,6 +166,8 @@ impl<'g> Maker<'g> {
             needs: Needs::of_rung(self.gym, movement, rung),
             figure: None,
             demand: None,
+            cue: None,
+            who: None,
             here: false,
             tested,
         })

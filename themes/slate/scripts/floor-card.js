@@ -97,8 +97,21 @@ const rungbookFloorCard = (() => {
     const change = rungbookFits.inBrief(fit);
     if (change) link.append(make("span", "change-how", change));
     if (swap.needs.kit_words) link.append(make("span", "kit-words", swap.needs.kit_words));
-    link.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));
+    // What is new about it is said at once; why it was chosen is one touch away.
+    const [why, brings = ""] = reason.split(/ (?=Brings in: )/);
+    const now = [startHere ? "Start here, its lowest rung." : "", brings].filter(Boolean).join(" ");
+    if (now) link.append(make("span", "brings", now));
+    link.append(make("span", "reason", why));
     return make("li", "", link);
+  }
+
+  /** @param {Card} card */
+  function figure({ figure }) {
+    if (!figure) return "";
+    const image = make("img", "card-figure");
+    image.src = figure.file;
+    image.alt = figure.words;
+    return image;
   }
 
   /** Nothing is left: to the coach it says why, and what the cautions say in general. @param {Card} card @param {AskedFor} needs @param {Telling} telling */
@@ -114,7 +127,7 @@ const rungbookFloorCard = (() => {
   /** @param {Card} card @param {OwnRung | null} own @param {AskedFor} needs @param {Telling} telling */
   function swaps(card, own, needs, telling) {
     const fitting = rungbookFits.swapsFor(card, asked(card, own), telling.person());
-    const section = make("div", "card-swaps", make("h2", "", "Swap"));
+    const section = make("div", "card-swaps", make("h2", "", telling.how(needs) || telling.why(needs) ? "If not, this" : "Swap"));
     if (fitting.length === 0) {
       section.append(...nothing(card, needs, telling));
       return section;
@@ -125,7 +138,8 @@ const rungbookFloorCard = (() => {
       if (at >= SHOWN_SWAPS) item.hidden = true;
       list.append(item);
     }
-    section.append(list);
+    // Open, the reasons of all of them stand there: the styles do it.
+    section.append(list, make("details", "", make("summary", "", "Why these")));
     if (fitting.length > SHOWN_SWAPS) {
       const more = make("button", "more", `All ${fitting.length} swaps`);
       more.addEventListener("click", () => {
@@ -191,6 +205,7 @@ const rungbookFloorCard = (() => {
       own?.at_hand && setting === own.setting ? make("p", "quiet at-hand", own.at_hand) : "",
       answer(needs, telling),
       startsLow(own, telling),
+      figure(card),
       ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, needs, telling)),
       fault ? make("p", "card-standard", card.standard) : "",
       ways(card, own, telling),

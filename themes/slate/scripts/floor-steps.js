@@ -4,10 +4,10 @@
 
 /**
  * @typedef {{text: string, to: string}} PageLink
- * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, needs: AskedFor}} StepRung
+ * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, dose?: string | null, needs: AskedFor}} StepRung
  * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, needs: AskedFor, options: StepItem[], dose: string | null, note: string | null, cue: string | null}} StepItem
- * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[]}} StepBlock
- * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, blocks: StepBlock[]}} Steps
+ * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[], clock?: {total_s: number}, share?: {window_s: number, stations: ShareStation[]} | null}} StepBlock
+ * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, people: number, hall: Record<string, number>, blocks: StepBlock[]}} Steps
  */
 
 const rungbookFloorSteps = (() => {

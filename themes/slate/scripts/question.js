@@ -363,7 +363,7 @@ const rungbookQuestion = (() => {
     return count;
   }
 
-  return { fold, meaningsIn, ask };
+  return { fold, meaningsIn, ask, distance };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookQuestion;

@@ -138,7 +138,8 @@ const rungbookRunFace = (() => {
     if (!hour || seen.run.to - seen.run.from + 1 < known.blocks.length) return ends;
     const hourLeft = hour - (keep.now() - seen.run.begun) / 1000;
     const over = Math.ceil((seen.left_s - hourLeft) / 60);
-    const words = `${Math.max(0, Math.floor(hourLeft / 60))} min left of ${Math.round(hour / 60)}, ${ends}`;
+    // Blocks that were skipped are not to come: what is left is never more than what is still to do.
+    const words = `${Math.max(0, Math.floor(Math.min(hourLeft, seen.left_s) / 60))} min left of ${Math.round(hour / 60)}, ${ends}`;
     return over > 0 ? `${words}: ${over} min over` : words;
   }
 

@@ -4,7 +4,7 @@
 
 (() => {
   const LIMIT = 12;
-  const missing = ["index-file", "question", "postings", "ranking"].map((name) => `scripts/${name}.js`);
+  const missing = ["index-file", "question", "postings", "ranking", "answers"].map((name) => `scripts/${name}.js`);
   missing.push("data/faults.js", "data/search-index.js");
   const place = document.querySelector("[data-search]");
   if (!(place instanceof HTMLElement)) return;
@@ -100,40 +100,13 @@
     if (typed.trim() === "") return close();
     if (!ranking) return announce("Reading what there is to find.");
     const hits = rungbookRanking.find(ranking, typed, LIMIT);
-    list.replaceChildren(...hits.map(option));
+    const said = rungbookAnswers.unheard(ranking, typed, hits.length > 0);
+    list.replaceChildren(...said, ...hits.map(rungbookAnswers.option));
     chosen = -1;
-    show(hits.length > 0);
+    show(true);
     place?.classList.toggle("none-found", hits.length === 0);
     const first = hits.length > 0 ? `${hits.length} found. First: ${hits[0].name}.` : "";
-    return announce(first || `Nothing found for ${typed}.`);
-  }
-
-  /** @param {ReturnType<typeof rungbookRanking.find>[number]} hit @param {number} at */
-  function option(hit, at) {
-    const link = make("a", {
-      id: `search-answer-${at}`, role: "option", "aria-selected": "false", tabindex: "-1",
-      href: root + hit.address,
-    });
-    const why = hit.matched === hit.kind ? hit.kind : `${hit.kind}, ${hit.matched}`;
-    link.append(make("span", { class: "name" }, hit.name), " ", make("span", { class: "why" }, why));
-    link.append(...told(hit));
-    const item = make("li", { role: "none" });
-    item.append(link);
-    return item;
-  }
-
-  /** What a coach does about a fault stands in the answer itself. @param {ReturnType<typeof rungbookRanking.find>[number]} hit */
-  function told(hit) {
-    const words = hit.kind === "fault" && hit.part === "page" ? window.rungbookFaultWords?.[hit.id] : undefined;
-    if (!words) return [];
-    const { see, say, then } = words;
-    const lines = [["See", see], ["Say", say && `\u201c${say}\u201d`], ["Then", then]];
-    return lines.flatMap(([word, text]) => {
-      if (!text) return [];
-      const line = make("span", { class: "told" });
-      line.append(make("span", { class: "word" }, word), " ", text);
-      return [line];
-    });
+    return announce(`${said[0]?.textContent || ""} ${first}`.trim());
   }
 
   /** @param {boolean} open */

@@ -5,7 +5,6 @@
 (() => {
   const page = rungbookSessionPage;
   if (!page.article) return;
-  const { button } = rungbookMake;
 
   /** The run that this device keeps, when it is of this session. @returns {{from: number, to: number} | null} */
   function running() {
@@ -27,17 +26,14 @@
   /** A button of a clock, that leads back to it while it runs. @param {Element | null} place @param {number} from @param {number} to @param {string} words */
   function offer(place, from, to, words) {
     if (!place) return;
-    let one = place.nextElementSibling;
-    if (!one?.classList.contains("clock-start")) {
-      const made = button("", () => (made.dataset.how === "back" ? rungbookRunStart.back(made) : start(from, to, made)));
-      made.className = "clock-start";
-      place.after(made);
-      one = made;
-    }
+    // It has its place in the page, so that nothing moves when this script arrives.
+    const one = place.nextElementSibling;
+    if (!(one instanceof HTMLElement) || !one.classList.contains("clock-start")) return;
+    if (!one.dataset.how) one.addEventListener("click", () => (one.dataset.how === "back" ? rungbookRunStart.back(one) : start(from, to, one)));
     const run = running();
     const here = run !== null && run.from === from && run.to === to;
     one.textContent = here ? "Back to the clock" : words;
-    if (one instanceof HTMLElement) one.dataset.how = here ? "back" : "start";
+    one.dataset.how = here ? "back" : "start";
   }
 
   function buttons() {

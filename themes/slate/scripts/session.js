@@ -210,6 +210,14 @@ const rungbookSessionPage = (() => {
 
   document.addEventListener("rungbook-person", (event) => changed(/** @type {CustomEvent<Who>} */ (event).detail));
   document.addEventListener("rungbook-book", () => changed(null));
+  // Who shares little kit asks for it: only then its scripts come.
+  for (const place of document.querySelectorAll("[data-share]")) {
+    place.addEventListener("toggle", async () => {
+      const here = place.querySelector("[data-share-here]");
+      await rungbookBring.files(["scripts/share.js", "scripts/share-page.js"]);
+      if (here instanceof HTMLElement && place instanceof HTMLElement) rungbookSharePage(here, Number(place.dataset.share));
+    }, { once: true });
+  }
   fillStrip();
   document.dispatchEvent(new CustomEvent("rungbook-who"));
   if (knowsPerson()) turn(true);

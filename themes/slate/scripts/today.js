@@ -112,7 +112,10 @@
     const hash = location.hash.slice(1);
     const asked = section(hash) ? { session: hash, week: null } : chosen();
     const some = all("[data-session]")[0]?.dataset.session;
-    show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
+    // Before a cycle nobody is sent into its test: what a usual week of it asks stands there, as written.
+    const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
+    if (!asked && usual) show({ session: usual.session, week: null });
+    else show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
     const others = page.querySelector(".others");
     if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
     page.classList.add("ready");

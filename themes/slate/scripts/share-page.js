@@ -1,0 +1,89 @@
+// Too few bars: on a session's block, from people and kit to groups and stations, as the coach types.
+// What stands in for the kit is the own room's answer for whoever the page is for, with that kit lacking:
+// the same limits leave the same out. Keeps nothing.
+"use strict";
+
+const rungbookSharePage = (() => {
+  const { make } = rungbookMake;
+  /** Once more without what was found, if there is too little of that as well. */
+  const TRIES = 4;
+
+  /** @param {string} words @param {number} value @param {string} name */
+  function field(words, value, name) {
+    const input = document.createElement("input");
+    Object.assign(input, { type: "number", min: "0", max: "99", value: String(value), name, inputMode: "numeric" });
+    return make("label", "", `${words} `, input);
+  }
+
+  /** Whom the third station is for: the person in front, or whoever answered for limits; else the class. @param {Who} who @param {string[]} hall */
+  function whom(who, hall) {
+    if (who.front || who.asked) return { ...who, kit: who.kit ?? hall };
+    return { kit: hall, limits: {}, noise: "loud", front: true, asked: true, gone: [] };
+  }
+
+  /**
+   * The line without the kit that is short, for a group of so many.
+   * @param {OwnItem} item @param {ShareStation} station @param {Record<string, number>} counts @param {number} group @param {Who} who
+   */
+  async function instead(item, station, counts, group, who) {
+    const lacks = [...(who.lacks || []), ...new Set(station.ways.flat(2))];
+    for (let at = 0; at < TRIES; at += 1) {
+      const found = await rungbookOwnBring.versions([{ items: [item] }], { ...who, lacks });
+      const version = found?.get("0/0");
+      if (!version || version.kind === "ask") return version || null;
+      const card = await rungbookBring.card(version.movement);
+      const short = rungbookFits.kitNeeds(card.needs.kit).find((need) => need.reduce((sum, id) => sum + (counts[id] ?? group), 0) < group);
+      if (!short) return version;
+      lacks.push(...short);
+    }
+    return null;
+  }
+
+  /** @param {OwnVersion | null} version @param {Who} who */
+  function insteadRow(version, who) {
+    if (!version) return make("p", "", "What stands in for it could not be read on this device.");
+    if (version.kind === "ask") return make("p", "", make("strong", "", "Nothing stands in for it: you decide. "), version.why.join(" "));
+    const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
+    const link = make("a", "", named);
+    link.href = `${document.body.dataset.root || ""}movements/${version.movement}.html`;
+    const row = make("p", "", "Without it: ", make("strong", "", link), version.dose ? ` ${version.dose}.` : ".");
+    if (version.change) row.append(make("span", "change-how", version.change));
+    row.append(make("span", "reason", rungbookOwnBring.isSomebody(who) ? version.why.join(" ") : "From the middle rung, for nobody in particular; whoever is in front changes it."));
+    return row;
+  }
+
+  /** @param {HTMLElement} place @param {number} at which block */
+  return async function open(place, at) {
+    const session = await rungbookBring.session(rungbookSessionPage.id);
+    const block = session.blocks[at];
+    const { stations, window_s: window } = block.share || { stations: [], window_s: 0 };
+    const hall = session.hall;
+    const kit = [...new Set(stations.flatMap((one) => one.ways.flat(2)))];
+    const names = globalThis.rungbookWords?.kit || {};
+    const answer = make("div", "share-answer");
+    answer.setAttribute("aria-live", "polite");
+    const form = make("div", "share-form", field("People", session.people, "people"), ...kit.map((id) => field(names[id] || id, hall[id] || 0, id)));
+    let newest = 0;
+
+    async function reckon() {
+      newest += 1;
+      const mine = newest;
+      const number = (/** @type {string} */ name) => Math.max(0, Math.min(99, Math.floor(Number(/** @type {HTMLInputElement | null} */ (form.querySelector(`[name="${name}"]`))?.value) || 0)));
+      const counts = { ...hall, ...Object.fromEntries(kit.map((id) => [id, number(id)])) };
+      const found = rungbookShare.share(number("people"), window, stations, counts);
+      const list = make("ul", "", ...rungbookShare.said(found, stations).map((words) => make("li", "", words)));
+      answer.replaceChildren(list);
+      const stop = found.stops.find((one) => one.instead);
+      if (!stop) return;
+      const said = rungbookSessionPage.person();
+      const who = whom(said, Object.keys(hall).filter((id) => counts[id] > 0));
+      const version = await instead(/** @type {OwnItem} */ (/** @type {unknown} */ (block.items[stop.line])), stations[stop.line], counts, found.groups[0], who).catch(() => null);
+      if (mine === newest) answer.append(insteadRow(version, said));
+    }
+
+    form.addEventListener("input", reckon);
+    document.addEventListener("rungbook-person", reckon);
+    place.replaceChildren(form, answer);
+    await reckon();
+  };
+})();
