@@ -68,6 +68,11 @@ impl Models {
             match line.strip_prefix("aliases: [") {
                 // Two entries of one alias are no fault, but a library is not made of them.
                 Some(rest) => out.push_str(&format!("aliases: [round {round} {rest}")),
+                // A pose written otherwise is another pose, though it is drawn alike.
+                None if line.trim_start().starts_with("start: {") => {
+                    let wider = format!("start: {{{}", " ".repeat(round));
+                    out.push_str(&line.replacen("start: {", &wider, 1));
+                }
                 None => out.push_str(&moved(line, &mut dice)),
             }
             out.push('\n');
@@ -137,15 +142,40 @@ fn moved(line: &str, dice: &mut u64) -> String {
     };
     let by = (throw(dice) % 5) as f64 - 2.0;
     let other = (usual + by).clamp(from, to);
-    if usual == 0.0 { line.to_string() } else { line.replacen(&format!("usual: {usual}"), &format!("usual: {other}"), 1) }
+    if usual == 0.0 {
+        line.to_string()
+    } else {
+        line.replacen(&format!("usual: {usual}"), &format!("usual: {other}"), 1)
+    }
 }
 
 /// Some words of a coach in no order.
 fn words(dice: &mut u64, many: usize) -> String {
     const WORDS: [&str; 24] = [
-        "slow", "heels", "ribs", "breathe", "floor", "quiet", "lean", "elbows", "steady", "tall",
-        "hands", "count", "lower", "press", "knees", "soft", "hips", "level", "reach", "hold",
-        "shoulders", "long", "weight", "turn",
+        "slow",
+        "heels",
+        "ribs",
+        "breathe",
+        "floor",
+        "quiet",
+        "lean",
+        "elbows",
+        "steady",
+        "tall",
+        "hands",
+        "count",
+        "lower",
+        "press",
+        "knees",
+        "soft",
+        "hips",
+        "level",
+        "reach",
+        "hold",
+        "shoulders",
+        "long",
+        "weight",
+        "turn",
     ];
     let said: Vec<&str> =
         (0..many).map(|_| WORDS[(throw(dice) % WORDS.len() as u64) as usize]).collect();
