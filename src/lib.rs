@@ -3,6 +3,7 @@
 
 pub mod finding;
 pub mod turn;
+pub mod kept;
 pub mod library;
 pub mod ladder;
 pub mod mechanics;

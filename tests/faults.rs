@@ -7,7 +7,7 @@ use laid::Laid;
 use rungbook::gym::Gym;
 use rungbook::library::{Fault, Library, MovementId};
 use rungbook::site::theme::Theme;
-use rungbook::site::{Files, render};
+use rungbook::site::{Files, files};
 
 const SHRUG: &str = r#"
 ```file words/faults.yaml
@@ -46,7 +46,7 @@ fn said(fault: &Fault) -> [&str; 4] {
 
 fn site(gym: &Gym) -> Files {
     let theme = Theme::open(None).expect("our own theme reads");
-    render(gym, &theme, || {}).expect("it renders")
+    files(gym, &theme).expect("it renders")
 }
 
 fn page<'f>(files: &'f Files, name: &str) -> &'f str {

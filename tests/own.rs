@@ -194,9 +194,7 @@ proptest! {
         let now = library.ladders.get_mut(id).expect("a ladder");
         // The coach takes the lowest rungs away: every number now means something harder.
         now.rungs.drain(..lower.min(now.rungs.len() - 1));
-        let gym = Gym { library, ladders: GYM.ladders.clone(), posed: BTreeMap::new(),
-            rungs: GYM.rungs.clone(), asks: GYM.asks.clone(), tables: GYM.tables.clone(),
-            ends: GYM.ends.clone(), held_to: GYM.held_to.clone() };
+        let gym = Gym { library, posed: BTreeMap::new(), ..GYM.clone() };
         let ladder = &gym.library.ladders[id];
         let found = standing(&gym, ladder, &member).expect("an own rung");
         let there = &ladder.rungs[found.rung as usize - 1];

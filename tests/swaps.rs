@@ -107,7 +107,10 @@ fn a_sore_low_back_rows_under_a_bar() -> Result<(), String> {
     let (as_it_stands, changed) = (brings(bent(&Person::default())), brings(hall));
     assert!(as_it_stands.is_some_and(|said| said.contains("weight down the spine")));
     let changed = changed.unwrap_or_default();
-    assert!(changed.contains("wrist") && !changed.contains("weight down the spine (more)"), "{changed}");
+    assert!(
+        changed.contains("wrist") && !changed.contains("weight down the spine (more)"),
+        "{changed}"
+    );
     Ok(())
 }
 

@@ -37,6 +37,14 @@ pub fn run(gym: &Gym) -> Vec<Finding> {
     findings
 }
 
+/// Whether there is an error, which a build refuses: only the rules that find any are asked.
+pub fn has_errors(gym: &Gym) -> bool {
+    let is_error = |finding: &Finding| finding.severity == Severity::Error;
+    let serious = rules().iter().filter(|rule| rule.severity == Severity::Error);
+    gym.library.findings.iter().any(is_error)
+        || serious.filter_map(|rule| rule.run).any(|run| run(gym).iter().any(is_error))
+}
+
 /// Whether the club has switched advice off, and said why.
 fn is_off(code: Code, gym: &Gym) -> bool {
     let silenced = &gym.library.club.silenced;

@@ -2,11 +2,16 @@
 //! Never writes a site from a library with errors.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
-use crate::finding::Severity;
+use crate::finding::{Paint, Severity};
 use crate::gym::Gym;
-use crate::site::{self, output::Place, theme::Theme};
+use crate::kept::{Inputs, Print};
+use crate::library::reader::Texts;
+use crate::site;
+use crate::site::output::{MadeFrom, OutputError, Place, Report, Written};
+use crate::site::theme::{Theme, ThemeError, ThemeFiles};
 use indicatif::{ProgressBar, ProgressDrawTarget};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// Check the library and write it as a site
 #[derive(clap::Args)]
@@ -42,16 +47,21 @@ impl SiteDir {
         Place::take(&self.out, waiting).map_err(|error| Trouble::new(&error, error.help()))
     }
 
-    /// Opens the theme.
-    pub fn theme(&self) -> Result<Theme, Trouble> {
-        let theme = Theme::open(self.theme.as_deref()).map_err(|error| {
-            let help = "mend the template at the place named, or build without --theme";
-            let help = error.help.unwrap_or(help);
-            Trouble::new(format!("the theme cannot be used: {error}"), help)
-        })?;
-        say::tell(theme.left_out().unwrap_or_default());
-        Ok(theme)
+    /// Reads the theme's files.
+    pub fn theme(&self) -> Result<ThemeFiles, ThemeError> {
+        ThemeFiles::read(self.theme.as_deref())
     }
+}
+
+/// Understands the theme, and says what is left out of it.
+fn opened(files: Result<ThemeFiles, ThemeError>) -> Result<Theme, Trouble> {
+    let theme = files.and_then(Theme::of).map_err(|error| {
+        let help = "mend the template at the place named, or build without --theme";
+        let help = error.help.unwrap_or(help);
+        Trouble::new(format!("the theme cannot be used: {error}"), help)
+    })?;
+    say::tell(theme.left_out().unwrap_or_default());
+    Ok(theme)
 }
 
 impl Build {
@@ -60,26 +70,70 @@ impl Build {
         refuse_inside(&self.library.dir, &self.site.out)?;
         // Our turn before the library is read: who waits then builds what is written by now.
         let place = self.site.place()?;
-        let gym = self.library.open()?;
+        let texts = self.library.texts()?;
+        let theme = self.site.theme();
+        let from = theme.as_ref().ok().and_then(|theme| made_from(&texts, theme));
+        if let Some((report, written)) = from.and_then(|from| place.unchanged(from)) {
+            say::tell(&report.findings);
+            return Ok(self.told(&report, written));
+        }
+        let kept = Arc::new(place.kept());
+        let gym = Gym::open_with(texts.library(), Arc::clone(&kept));
         let findings = crate::check::run(&gym);
-        say::findings(&findings, &gym.library.sources);
+        let text = say::findings_as_text(&findings, &gym.library.sources);
+        say::tell(&text);
         if findings.iter().any(|finding| finding.severity == Severity::Error) {
             say::tell("no site was written: mend the errors first\n");
             return Ok(Outcome::Findings);
         }
-        let files = render(&gym, &self.site.theme()?)?;
-        let written = place.write(&files).map_err(|error| Trouble::new(&error, error.help()))?;
+        let pressing = say::outcome(&findings) == Outcome::Findings;
+        let theme = opened(theme)?;
+        // What a theme leaves out is said anew each time.
+        let print = from.filter(|_| theme.left_out().is_none()).unwrap_or_default();
+        let made = MadeFrom { print, report: Report { findings: text, pressing } };
+        let written = write(&place, (&gym, &theme), made.clone())?;
+        kept.settle();
+        Ok(self.told(&made.report, written))
+    }
+
+    fn told(&self, report: &Report, written: Written) -> Outcome {
         say::print(format!(
             "{}: {} pages, {} files; {} changed, {} as they were, {} removed\n",
             say::shown(&self.site.out),
-            files.keys().filter(|name| name.ends_with(".html")).count(),
-            files.len(),
+            written.pages,
+            written.changed + written.unchanged,
             written.changed,
             written.unchanged,
             written.removed,
         ));
-        Ok(say::outcome(&findings))
+        if report.pressing { Outcome::Findings } else { Outcome::Fine }
     }
+}
+
+/// The print of everything that a site and what is said of it follow from.
+fn made_from(texts: &Texts, theme: &ThemeFiles) -> Option<Print> {
+    let colour = say::paint(&std::io::stderr()) == Paint::Colour;
+    let inputs = Inputs::of("site").whole(u64::from(colour));
+    Some(inputs.of_print(texts.print()?).of_print(theme.print()).print())
+}
+
+/// Makes the site, with a progress bar when a terminal watches and the run is long.
+fn write(place: &Place, of: (&Gym, &Theme), from: MadeFrom) -> Result<Written, Trouble> {
+    let (gym, theme) = of;
+    let refused = |error: OutputError| Trouble::new(&error, error.help());
+    let writing = place.begin().map_err(refused)?;
+    let parts = site::part_count(gym, theme);
+    let bar = ProgressBar::with_draw_target(Some(parts as u64), ProgressDrawTarget::stderr());
+    if parts < 500 {
+        bar.set_draw_target(ProgressDrawTarget::hidden());
+    }
+    let made = site::render(gym, theme, &|file| writing.put(&file), &|| bar.inc(1));
+    bar.finish_and_clear();
+    made.map_err(|error| {
+        let help = "mend the template at the place named, or build without --theme";
+        Trouble::new(format!("a page could not be made: {error}"), help)
+    })?;
+    place.finish(writing, from).map_err(refused)
 }
 
 /// A site inside the library would be read as content, and the other way round.
@@ -93,19 +147,4 @@ fn refuse_inside(library: &std::path::Path, out: &std::path::Path) -> Result<(),
         return Err(Trouble::new(sentence, "choose another folder with --out DIR"));
     }
     Ok(())
-}
-
-/// Renders with a progress bar when a terminal watches and the run is long.
-fn render(gym: &Gym, theme: &Theme) -> Result<site::Files, Trouble> {
-    let pages = site::page_count(gym);
-    let bar = ProgressBar::with_draw_target(Some(pages as u64), ProgressDrawTarget::stderr());
-    if pages < 500 {
-        bar.set_draw_target(ProgressDrawTarget::hidden());
-    }
-    let files = site::render(gym, theme, || bar.inc(1));
-    bar.finish_and_clear();
-    files.map_err(|error| {
-        let help = "mend the template at the place named, or build without --theme";
-        Trouble::new(format!("a page could not be made: {error}"), help)
-    })
 }

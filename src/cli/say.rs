@@ -3,7 +3,7 @@
 
 use crate::finding::{self, Finding, Paint, Severity, Sources};
 use crate::gym::Gym;
-use crate::library::reader::{self, NoLibrary};
+use crate::library::reader::{NoLibrary, Texts};
 use clap::ValueEnum;
 use std::fmt::Display;
 use std::io::{IsTerminal, Write};
@@ -54,7 +54,12 @@ pub struct LibraryDir {
 impl LibraryDir {
     /// Reads the library and opens the gym on it.
     pub fn open(&self) -> Result<Gym, Trouble> {
-        reader::read(&self.dir).map(Gym::open).map_err(no_library)
+        self.texts().map(|texts| Gym::open(texts.library()))
+    }
+
+    /// Reads the library's texts.
+    pub fn texts(&self) -> Result<Texts, Trouble> {
+        Texts::read(&self.dir, &self.dir.to_string_lossy()).map_err(no_library)
     }
 
     /// Only looks whether the library's folder is there.
@@ -96,11 +101,16 @@ pub fn paint(stream: &impl IsTerminal) -> Paint {
 
 /// Findings for a person, on standard error, with a closing sentence.
 pub fn findings(findings: &[Finding], sources: &Sources) {
+    tell(findings_as_text(findings, sources));
+}
+
+/// What [`findings`] says.
+pub fn findings_as_text(findings: &[Finding], sources: &Sources) -> String {
     if findings.is_empty() {
-        return;
+        return String::new();
     }
-    tell(finding::render(findings, sources, paint(&std::io::stderr())));
-    tell(format!("{}\n", finding::summary(findings)));
+    let text = finding::render(findings, sources, paint(&std::io::stderr()));
+    format!("{text}{}\n", finding::summary(findings))
 }
 
 /// Findings end a command with 1 when one of them is an error or a warning.

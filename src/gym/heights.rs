@@ -3,8 +3,10 @@
 
 use super::scale::{Axis, Reading, reading};
 use super::{Gym, posed, scale};
+use crate::kept::Inputs;
 use crate::library::{Harder, Movement, Quantity, Setting, SettingName, Unit};
 use crate::mechanics::solve::Person;
+use serde::{Deserialize, Serialize};
 
 /// Statures at which tables are solved, centimetres.
 pub const STATURES: [f64; 3] = [150.0, 172.0, 198.0];
@@ -16,7 +18,7 @@ const APART: f64 = 10.0;
 const TOO_ROUGH: f64 = 0.4;
 
 /// What a movement asks by stature and setting.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct HeightTable {
     /// The setting's name: `hands`, `feet`, `box`, `lean`.
     pub setting: String,
@@ -33,9 +35,23 @@ pub struct HeightTable {
     pub is_share: bool,
 }
 
+/// The table of a movement, solved where it is not kept. It follows from the entry as it is written
+/// and from the heights that ladders ask for.
+pub(super) fn kept_table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
+    let text = gym.library.sources.text(movement.file.file);
+    let inputs = Inputs::of("heights").text(movement.id.as_str()).text(&movement.folder).text(text);
+    let keys = gym.ladders.rungs_of(&movement.id).flat_map(|rung| &gym.ladders.key(rung).settings);
+    let inputs = keys.fold(inputs, |inputs, (name, value)| {
+        inputs.text(name.as_str()).number(value.number()).text(value.unit.symbol())
+    });
+    // What entries share of their faults is not written in them, and says nothing of heights.
+    let as_written = || Movement { faults: Vec::new(), ..movement.clone() };
+    gym.kept.get(inputs.print(), || table(gym, &as_written()))
+}
+
 /// The table of a movement that has just one height or lean setting, where the model can say: from
 /// the first value to the last at which every stature has a number.
-pub(super) fn table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
+fn table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
     let axis = Axis::of(movement.pattern.value.as_str())?;
     let (name, setting) = movement.settings.iter().find(|(_, s)| is_height(s))?;
     let usual = setting.usual.as_ref().map_or(setting.from, |usual| usual.value);
@@ -106,7 +122,7 @@ fn columns(gym: &Gym, movement: &Movement, (name, setting): (&str, &Setting)) ->
     let mut values: Vec<f64> = (0..=whole).map(|n| from + n as f64 * APART).collect();
     values.push(to);
     values.extend(setting.usual.as_ref().map(|usual| usual.value.number()));
-    let keys = gym.ladders.rungs().map(|(_, key)| key).filter(|key| key.movement == movement.id);
+    let keys = gym.ladders.rungs_of(&movement.id).map(|rung| gym.ladders.key(rung));
     let rungs = keys.flat_map(|key| &key.settings).filter(|(own, _)| own.as_str() == name);
     values.extend(rungs.map(|(_, value)| value.number()));
     values.retain(|value| (from..=to).contains(value));

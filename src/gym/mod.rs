@@ -10,14 +10,18 @@ pub mod witness;
 
 pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
 
+use crate::kept::Kept;
 use crate::ladder::{LadderGraph, RungKey};
-use crate::library::{Counts, Ladder, Library, Movement, MovementId, Rung};
+use crate::library::{
+    Counts, Ladder, LadderId, Library, Movement, MovementId, PatternId, Quantity, Rung,
+};
 use crate::mechanics::published::When;
+use crate::mechanics::solve::Person;
 use heights::HeightTable;
 use measured::{Provenance, Residual};
 use scale::{Axis, Reading, Unknown};
-use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, OnceLock};
 
 /// A library, its ladder graph, and every pose solved and weighed.
 #[derive(Debug, Clone, Default)]
@@ -33,27 +37,43 @@ pub struct Gym {
     /// What every rung, and every movement at its usual settings, asks on its pattern's axis, in
     /// thousandths; only where a number is known and no unwritten weight or help decides.
     pub asks: BTreeMap<RungKey, (Axis, u32)>,
+    /// The same of every movement at its usual settings, by its id.
+    pub asks_usually: BTreeMap<MovementId, (Axis, u32)>,
+    /// The movements of each pattern, in the order of ids.
+    pub of_pattern: BTreeMap<PatternId, Vec<MovementId>>,
     /// A table of heights for each movement, solved when [`Gym::heights`] first asks for it.
     pub tables: BTreeMap<MovementId, OnceLock<Option<HeightTable>>>,
     /// Each movement's poses at the ends of its settings, solved when [`Gym::at_ends`] first asks.
     pub ends: BTreeMap<MovementId, OnceLock<Vec<AtEnd>>>,
     /// What the library's poses say to published rows, solved when [`Gym::residuals`] first asks.
     pub held_to: OnceLock<Vec<Residual>>,
+    /// What was solved and drawn before, here or in an earlier run.
+    pub kept: Arc<Kept>,
 }
 
 impl Gym {
     /// Opens the gym on a library that has been read.
     pub fn open(library: Library) -> Gym {
+        Gym::open_with(library, Arc::default())
+    }
+
+    /// The same, with what is kept of earlier work.
+    pub fn open_with(library: Library, kept: Arc<Kept>) -> Gym {
         let ladders = LadderGraph::of(&library);
-        let posed = posed::movements(&library);
-        let rungs = posed::rungs(&library, &ladders);
+        let posed = posed::movements(&library, &kept);
+        let rungs = posed::rungs(&library, &ladders, &kept);
         let tables = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
         let ends = library.movements.keys().map(|id| (id.clone(), OnceLock::new())).collect();
-        let asks = BTreeMap::new();
-        let held_to = OnceLock::new();
-        let mut gym = Gym { library, ladders, posed, rungs, asks, tables, ends, held_to };
-        gym.asks = gym.asked();
-        gym
+        let mut of_pattern: BTreeMap<PatternId, Vec<MovementId>> = BTreeMap::new();
+        for movement in library.movements.values() {
+            let own = of_pattern.entry(movement.pattern.value.clone()).or_default();
+            own.push(movement.id.clone());
+        }
+        let known = Gym { library, ladders, posed, rungs, tables, ends, kept, ..Gym::default() };
+        let asks = known.asked();
+        let usual = asks.iter().filter(|(key, _)| key.settings.is_empty());
+        let asks_usually = usual.map(|(key, asks)| (key.movement.clone(), *asks)).collect();
+        Gym { asks, asks_usually, of_pattern, ..known }
     }
 
     /// What a rung asks on its pattern's axis, in thousandths.
@@ -80,13 +100,23 @@ impl Gym {
     /// A movement's poses at both ends of every height, lean and weight, the others as usual.
     pub fn at_ends(&self, movement: &Movement) -> &[AtEnd] {
         let Some(ends) = self.ends.get(&movement.id) else { return &[] };
-        ends.get_or_init(|| posed::at_ends(movement))
+        ends.get_or_init(|| posed::at_ends(movement, &self.kept))
+    }
+
+    /// The pose of a movement for `person`, with some settings given and the others as usual.
+    pub fn posed_at(
+        &self,
+        movement: &Movement,
+        at: &[(&str, Quantity)],
+        person: &Person,
+    ) -> Option<Posed> {
+        posed::found(&self.kept, movement, at, person)
     }
 
     /// What a movement asks at each value of its one height or lean, where the model can say.
     pub fn heights(&self, movement: &Movement) -> Option<&HeightTable> {
         let table = self.tables.get(&movement.id)?;
-        table.get_or_init(|| heights::table(self, movement)).as_ref()
+        table.get_or_init(|| heights::kept_table(self, movement)).as_ref()
     }
 
     /// What the library's own poses say to the published rows.
@@ -110,6 +140,14 @@ impl Gym {
             None if read.ruled => Provenance::Ruled,
             None => Provenance::Computed,
         }
+    }
+
+    /// The ladders on which a movement stands, in the order of ids.
+    pub fn ladders_of(&self, movement: &MovementId) -> Vec<&Ladder> {
+        let rungs = self.ladders.rungs_of(movement);
+        let places = rungs.flat_map(|rung| self.ladders.places(rung));
+        let ids: BTreeSet<&LadderId> = places.map(|place| &place.ladder).collect();
+        ids.into_iter().filter_map(|id| self.library.ladders.get(id)).collect()
     }
 
     /// The axis on which a ladder's rungs are drawn and compared.

@@ -137,7 +137,10 @@ impl LadderGraph {
         &'g self,
         movement: &'g MovementId,
     ) -> impl Iterator<Item = RungIndex> + 'g {
-        self.rungs().filter(move |(_, key)| key.movement == *movement).map(|(rung, _)| rung)
+        // Sorted by movement first.
+        let from = self.rungs.partition_point(|key| key.movement < *movement);
+        let ours = self.rungs[from..].iter().take_while(move |key| key.movement == *movement);
+        ours.enumerate().map(move |(at, _)| RungIndex(from + at))
     }
 
     /// The steps up from a rung, one a ladder.

@@ -1,10 +1,11 @@
 //! Quantities with units: `75 cm`, `45 deg`, `16 kg`, `90 s`; metric and imperial in, one form inside.
 //! Never floating point: a millionth of the canonical unit, so that equal quantities are equal.
 
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// The canonical units.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Unit {
     /// Lengths and heights.
     Centimetre,

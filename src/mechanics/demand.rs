@@ -9,6 +9,7 @@ use super::solve::{SolvedFigure, SolvedPose};
 use super::statics::{Refused, Support, support_under};
 use super::words::contact::{Contact, Family, Part, Surface};
 use super::words::said::Over;
+use serde::{Deserialize, Serialize};
 
 /// Strap forces are this much larger than the model's, a calibration: Melrose & Dawes 2015
 /// measured 37, 53, 68 and 79 % at four leans where the model with an anchor at 2.2 m gives 35,
@@ -16,7 +17,7 @@ use super::words::said::Over;
 pub const ROPE_FACTOR: f64 = 1.12;
 
 /// What bears the share.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Bearer {
     /// Hands on something solid.
     Hands,
@@ -31,7 +32,7 @@ pub enum Bearer {
 }
 
 /// What the arms bear in one key pose.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct OnArms {
     /// The part that points straight up, per cent of body weight (held weight included).
     pub upward: f64,
@@ -42,7 +43,7 @@ pub struct OnArms {
 }
 
 /// A share of body weight borne by the arms.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Borne {
     /// On what.
     pub by: Bearer,
@@ -62,7 +63,7 @@ impl Borne {
 }
 
 /// The largest moments over the key poses, N m per kg of body mass, one limb.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Moments {
     /// Extending the hip of the working leg.
     pub hip: f64,
@@ -81,7 +82,7 @@ pub struct Moments {
 }
 
 /// What a movement at its settings asks.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Demand {
     /// Borne by hands, forearms, straps or bar; none when the arms bear nothing.
     pub borne: Option<Borne>,

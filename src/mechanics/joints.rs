@@ -1,8 +1,10 @@
 //! Joints: the numbers that say how a body stands, each with a name a coach would use.
 //! Only names and order; limits live in `skeleton`, movement in `kinematics`.
 
+use serde::{Deserialize, Serialize};
+
 /// One side of the body. The figure faces right, so its own right side is the near one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Side {
     /// The side towards the reader: the figure's right.
     Near,
@@ -45,7 +47,7 @@ impl Side {
 }
 
 /// The joints that each side has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum LimbJoint {
     /// Flexion of the hip: thigh towards the chest.
     Hip,
@@ -122,7 +124,7 @@ impl LimbJoint {
 }
 
 /// Everything that a posture is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Joint {
     /// Where the hips are, forwards.
     Forward,

@@ -5,13 +5,15 @@ use super::joints::{Joint, LimbJoint, Posture, Side};
 use super::marks::{LimbMark, MARKS, Mark, PIECES, Piece};
 use super::skeleton as bone;
 use super::space::{Frame, Vec3, vec3};
+use serde::{Deserialize, Serialize};
 
 /// How the shoulder joint rises on the collar bone: a shrug of one degree moves it by this
 /// fraction of stature (collar bone of about 0.09 of stature, from memory; drawing only).
 const SHRUG_RISE: f64 = 0.09 * std::f64::consts::PI / 180.0;
 
 /// A body of a given stature in a posture, with all its marks.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(into = "Standing", try_from = "Standing")]
 pub struct Body {
     /// Stature in metres.
     pub stature: f64,
@@ -28,6 +30,28 @@ pub struct Hinge {
     pub line: Vec3,
     /// A point on the line, metres.
     pub origin: Vec3,
+}
+
+/// All that a body is worked out from.
+#[derive(Serialize, Deserialize)]
+struct Standing {
+    stature: f64,
+    joints: Vec<f64>,
+}
+
+impl From<Body> for Standing {
+    fn from(body: Body) -> Standing {
+        Standing { stature: body.stature, joints: body.posture.0.to_vec() }
+    }
+}
+
+impl TryFrom<Standing> for Body {
+    type Error = &'static str;
+
+    fn try_from(standing: Standing) -> Result<Body, &'static str> {
+        let joints = standing.joints.try_into().map_err(|_| "another number of joints")?;
+        Ok(Body::stand(Posture(joints), standing.stature))
+    }
 }
 
 impl Body {

@@ -2,9 +2,10 @@
 //! Only names, their order and the segment that carries each; `kinematics` says where they are.
 
 use super::joints::{Joint, LimbJoint, Side};
+use serde::{Deserialize, Serialize};
 
 /// A point of a limb.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum LimbMark {
     /// Hip joint centre.
     Hip,
@@ -40,7 +41,7 @@ const CENTRAL: usize = 10;
 pub const MARKS: usize = CENTRAL + 2 * LIMB_MARKS;
 
 /// A named point of the body.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Mark {
     /// Middle of the hips.
     Hips,
@@ -117,7 +118,7 @@ impl LimbMark {
 }
 
 /// A rigid piece of the body.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Piece {
     /// Pelvis, up to the waist.
     Pelvis,

@@ -7,9 +7,10 @@ use super::marks::{LimbMark, Mark, Piece};
 use super::segments::Table;
 use super::space::Vec3;
 use super::words::props::{Held, HeldAt};
+use serde::{Deserialize, Serialize};
 
 /// One lump of mass, tied to the marks of the body.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Lump {
     /// The piece it belongs to; none for what is held.
     pub piece: Option<Piece>,

@@ -1,6 +1,8 @@
 //! The tree a pose is written in: texts, maps and lists, each with its place in the file.
 //! Reads no YAML: whoever reads the file builds this tree.
 
+use serde::{Deserialize, Serialize};
+
 /// A piece of a figure as the author wrote it. Offsets count bytes from the start of the file.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PoseNode {
@@ -37,7 +39,7 @@ impl PoseNode {
 }
 
 /// What is wrong with a pose, for the coach who wrote it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct PoseProblem {
     /// Names the fault, never the remedy.
     pub code: PoseCode,
@@ -62,7 +64,7 @@ impl PoseProblem {
 }
 
 /// The kinds of pose problem.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum PoseCode {
     /// A word that no pose knows.
     UnknownWord,

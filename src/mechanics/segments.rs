@@ -3,6 +3,8 @@
 //! The three are alike in shape alone: no number of one is reckoned from another's, and each stands
 //! whole, to be held against its printed page.
 
+use serde::{Deserialize, Serialize};
+
 /// A segment's share of body mass (one side, for limbs) and its centre of mass as a fraction of
 /// its length from the proximal joint.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,7 +20,7 @@ const fn seg(mass: f64, centre: f64) -> Segment {
 }
 
 /// Which published table to compute with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Table {
     /// Winter 2009, table 4.1, after Dempster 1955. The default.
     Winter,

@@ -18,9 +18,10 @@ use super::words::keypose::KeyPose;
 use super::words::number::{SettingValue, Settings};
 use super::words::recipe::{Recipe, Shape, read};
 use super::words::said::Over;
+use serde::{Deserialize, Serialize};
 
 /// For whom a figure is solved.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Person {
     /// Stature in metres.
     pub stature: f64,
@@ -38,7 +39,7 @@ impl Default for Person {
 }
 
 /// One key pose, solved.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct SolvedPose {
     /// The body.
     pub body: Body,
@@ -53,7 +54,7 @@ pub struct SolvedPose {
 }
 
 /// A movement's figure, solved.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct SolvedFigure {
     /// What the author said.
     pub recipe: Recipe,
@@ -78,6 +79,21 @@ impl SolvedFigure {
     /// The first key pose.
     pub fn start(&self) -> &SolvedPose {
         &self.poses[0]
+    }
+
+    /// The same figure written so many bytes further on in its file.
+    pub fn written_on(mut self, by: usize) -> SolvedFigure {
+        self.recipe.at += by;
+        for pose in &mut self.recipe.poses {
+            pose.at += by;
+            pose.contacts.iter_mut().for_each(|contact| contact.at += by);
+            pose.said.iter_mut().for_each(|said| said.at += by);
+        }
+        for pose in &mut self.poses {
+            pose.at += by;
+            pose.touches.iter_mut().for_each(|(contact, _)| contact.at += by);
+        }
+        self
     }
 
     /// The last key pose.

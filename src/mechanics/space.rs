@@ -1,11 +1,12 @@
 //! Space: points and directions in the hall, and the frames that segments carry with them.
 //! Knows no body: only vectors and rotations, in metres and radians.
 
+use serde::{Deserialize, Serialize};
 use std::ops::{Add, AddAssign, Mul, Neg, Sub};
 
 /// A point or direction in metres: `x` the way the figure faces, `y` up, `z` towards the near
 /// side (the figure's own right).
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 pub struct Vec3 {
     /// Forward.
     pub x: f64,

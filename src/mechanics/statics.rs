@@ -13,6 +13,7 @@ use super::mass::centre_of_mass;
 use super::solve::{SolvedFigure, SolvedPose};
 use super::space::{Plane, Vec3, vec3};
 use super::words::contact::{Contact, Family, Part, Surface};
+use serde::{Deserialize, Serialize};
 
 /// How far the force of a hand on something solid follows the arm, where hands and feet stand at
 /// different heights: 0 is straight down, 1 is along the line from the hand to the shoulder of a
@@ -41,7 +42,7 @@ pub struct Push {
 }
 
 /// Why balance gives no number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Refused {
     /// A part that can only push would have to pull.
     Pulls(Part),

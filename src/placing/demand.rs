@@ -210,7 +210,7 @@ fn of_rung(
         None => known,
     };
     let person = own.clone().unwrap_or_else(pose_person);
-    let bare = without_weight(axis, movement, (rung, &person)).unwrap_or(known);
+    let bare = without_weight((gym, axis), movement, (rung, &person)).unwrap_or(known);
     let whole = if axis == Axis::Arms { 100.0 } else { 1.0 };
     let weight_kg = (known.value - bare.value) / whole * pose_person().kilograms;
     if weight_kg.abs() > 0.01 && (known.usual_weight || axis == Axis::Waist) {
@@ -226,7 +226,7 @@ fn of_rung(
 
 /// The rung as it is with no weight added, where its movement takes one.
 fn without_weight(
-    axis: Axis,
+    (gym, axis): (&Gym, Axis),
     movement: &Movement,
     (rung, person): (&Rung, &Person),
 ) -> Option<Reading> {
@@ -234,7 +234,7 @@ fn without_weight(
     let written = written(rung).map(|(name, value)| (name.as_str(), value));
     let mut at: Vec<(&str, Quantity)> = written.filter(|(name, _)| *name != "weight").collect();
     at.push(("weight", Quantity::new(0.0, Unit::Kilogram)));
-    let posed = posed(movement, &at, person)?;
+    let posed = gym.posed_at(movement, &at, person)?;
     reading(axis, movement, Some(&posed), &[]).ok()
 }
 

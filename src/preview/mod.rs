@@ -2,6 +2,7 @@
 //! Never writes to disk, never answers another machine, never prints.
 
 mod door;
+mod looked;
 mod serve;
 mod showing;
 mod watch;
@@ -84,7 +85,8 @@ pub fn run(
     let folders = [Some(wanted.library.clone()), wanted.theme.clone()];
     let watch = Watch::over(folders.into_iter().flatten()).map_err(PreviewError::Unwatched)?;
     let mut maker = Maker::new(wanted, door.address());
-    let first = maker.make().unwrap_or_default();
+    let mut first = Arc::default();
+    maker.make(&mut |showing| first = showing);
     tell(&first);
     let (sender, showing) = channel(first);
     thread::spawn(move || follow(watch, maker, &sender, tell));
@@ -102,10 +104,11 @@ fn follow(
 ) {
     while !sender.is_closed() {
         watch.wait();
-        if let Some(showing) = maker.make() {
+        maker.make(&mut |showing| {
+            // Open pages hear of it before anything is printed.
+            sender.send_replace(Arc::clone(&showing));
             tell(&showing);
-            sender.send_replace(showing);
-        }
+        });
     }
 }
 

@@ -88,17 +88,40 @@ async fn page(State(served): State<Served>, Path(file): Path<String>) -> Respons
         true => format!("{file}index.html"),
         false => file,
     };
-    let (status, name) = match showing.files.contains_key(&name) {
-        _ if showing.pages == 0 => return waiting(&served.run, &showing),
-        true => (StatusCode::OK, name.as_str()),
-        false => (StatusCode::NOT_FOUND, "404.html"),
-    };
+    let Some(site) = showing.site.clone() else { return waiting(&served.run, &showing) };
+    // A page takes a moment to make, in which others are answered.
+    let made = tokio::task::spawn_blocking(move || match site.file(&name) {
+        Some(made) => (StatusCode::OK, name, made),
+        None => {
+            let missing = site.file(MISSING).unwrap_or_else(|| Ok(Vec::new()));
+            (StatusCode::NOT_FOUND, MISSING.to_string(), missing)
+        }
+    });
+    match made.await {
+        Ok((status, name, Ok(body))) => {
+            shown(status, &name, body, &script_tag(&served.run, &showing))
+        }
+        Ok((_, name, Err(error))) => unmade(&served.run, &showing, (&name, error.to_string())),
+        Err(error) => unmade(&served.run, &showing, ("page", error.to_string())),
+    }
+}
+
+/// The page for an address that does not exist.
+const MISSING: &str = "404.html";
+
+fn shown(status: StatusCode, name: &str, mut body: Vec<u8>, tag: &str) -> Response {
     let ending = name.rsplit('.').next().unwrap_or_default();
-    let mut body = showing.files.get(name).cloned().unwrap_or_default();
     if ending == "html" {
-        add_script(&mut body, &script_tag(&served.run, &showing));
+        add_script(&mut body, tag);
     }
     (status, [(CONTENT_TYPE, content_type(ending))], body).into_response()
+}
+
+/// Stands for a page that the theme cannot show.
+fn unmade(run: &str, showing: &Showing, (name, why): (&str, String)) -> Response {
+    let summary = format!("`{name}` cannot be made");
+    let findings = format!("error: {why}\n  = help: mend the place named, and save it\n");
+    waiting(run, &Showing { summary, findings, ..showing.clone() })
 }
 
 /// Stands for every page until there are some.

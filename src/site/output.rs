@@ -1,20 +1,29 @@
 //! Output: a finished site onto the disk, whole or not at all.
 //! Never deletes what it did not write, never rewrites an unchanged file.
 //!
-//! A build takes its turn at the place, makes the new site in a folder beside the old one, linking
-//! every unchanged file, and then puts it in the old one's place (`output/exchange.rs`). Whoever opens
-//! the site meets the old one or the new one, and a build that is killed leaves the old one in place.
+//! A build takes its turn at the place, writes what is new or changed into a folder beside the old site
+//! as it is made (`output/writing.rs`), links the rest, and then puts it in the old one's place
+//! (`output/exchange.rs`). Stamps tell what is as it was without reading it (`output/stamps.rs`). Whoever
+//! opens the site meets the old one or the new one, and a build that is killed leaves the old one in place.
 
 mod exchange;
+mod stamps;
+mod writing;
 
+pub use stamps::{MadeFrom, Report};
+pub use writing::Writing;
+
+use crate::kept::{Kept, Print};
 use crate::turn::{Turn, beside};
-use exchange::{exchange, tidy};
+use exchange::tidy;
+use rayon::prelude::*;
+use stamps::{Mark, Stamp, Stamps};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-use walkdir::WalkDir;
+use writing::pages;
 
 /// The list of files that a build wrote; its presence makes a folder ours.
 const LIST: &str = ".rungbook";
@@ -29,6 +38,8 @@ pub struct Written {
     pub unchanged: usize,
     /// Files of an earlier build that are gone.
     pub removed: usize,
+    /// How many of the files are pages.
+    pub pages: usize,
 }
 
 /// Why a site could not be written.
@@ -132,26 +143,43 @@ impl Place {
         Ok(place)
     }
 
-    /// Writes `files` (names below the folder, with `/`) as the site.
+    /// What builds of this site keep from one to the next, beside it. It may be deleted at any time.
+    pub fn kept(&self) -> Kept {
+        Kept::in_folder(&beside(&self.out, "kept"))
+    }
+
+    /// What stands at the place, and what was said of it, when it was made from the inputs of this print
+    /// and nobody has touched it since.
+    pub fn unchanged(&self, from: Print) -> Option<(Report, Written)> {
+        let stamps = Stamps::read(&self.stamps());
+        let made = stamps.from.filter(|made| made.print == from)?;
+        let listed = earlier_files(&self.out).ok()?;
+        let is_there = |(name, stamp): (&String, &Stamp)| {
+            listed.contains(name) && Mark::of(&self.out.join(name)) == Some(stamp.mark)
+        };
+        let all = listed.len() == stamps.files.len() && stamps.files.par_iter().all(is_there);
+        let (unchanged, pages) = (stamps.files.len(), pages(stamps.files.keys()));
+        all.then_some((made.report, Written { unchanged, pages, ..Written::default() }))
+    }
+
+    /// Begins to write a site.
     ///
     /// # Errors
-    /// When the place is not ours to write, or the disk refuses; the old site then stands unchanged.
-    pub fn write(&self, files: &BTreeMap<String, Vec<u8>>) -> Result<Written, OutputError> {
-        let out = self.out.as_path();
-        let earlier = earlier_files(out)?;
-        refuse_links(out, files)?;
-        let written = compare(out, files, &earlier);
-        if written.changed == 0 && written.removed == 0 && out.join(LIST).is_file() {
-            return Ok(written);
-        }
-        let fresh = beside(out, "new");
-        let made = make_fresh(out, &fresh, files, &earlier).and_then(|()| sync(&fresh));
-        if let Err(error) = made.and_then(|()| exchange(out, &fresh)) {
-            // The half-made folder is ours alone; failing to remove it loses nothing.
-            let _ = fs::remove_dir_all(&fresh);
-            return Err(error);
-        }
-        Ok(written)
+    /// When the place is not ours to write.
+    pub fn begin(&self) -> Result<Writing<'_>, OutputError> {
+        Writing::new(&self.out, &self.stamps())
+    }
+
+    /// Ends it: the new site is in the old one's place. `from` is what it was made from.
+    ///
+    /// # Errors
+    /// When the disk refuses; the old site then stands unchanged.
+    pub fn finish(&self, writing: Writing<'_>, from: MadeFrom) -> Result<Written, OutputError> {
+        writing.finish(from, &self.stamps())
+    }
+
+    fn stamps(&self) -> PathBuf {
+        beside(&self.out, "kept").join("stamps")
     }
 }
 
@@ -205,103 +233,18 @@ fn is_plain(name: &str) -> bool {
 }
 
 /// A folder of the site that is a link leads to files of somebody else.
-fn refuse_links(out: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
+fn refuse_links<T>(out: &Path, files: &BTreeMap<String, T>) -> Result<(), OutputError> {
     let mut folders: BTreeSet<&Path> = BTreeSet::new();
     for name in files.keys() {
         let above = Path::new(name).ancestors().skip(1);
-        folders.extend(above.filter(|folder| !folder.as_os_str().is_empty()));
+        // What is known has all its own above it.
+        for folder in above.take_while(|above| !above.as_os_str().is_empty()) {
+            if !folders.insert(folder) {
+                break;
+            }
+        }
     }
     let is_link = |path: &PathBuf| fs::symlink_metadata(path).is_ok_and(|m| m.is_symlink());
     let linked = folders.into_iter().map(|folder| out.join(folder)).find(is_link);
     linked.map_or(Ok(()), |path| Err(OutputError::Linked(path)))
-}
-
-fn compare(out: &Path, files: &BTreeMap<String, Vec<u8>>, earlier: &BTreeSet<String>) -> Written {
-    let unchanged = files.iter().filter(|(name, bytes)| is_same(&out.join(name), bytes)).count();
-    let removed = earlier.iter().filter(|name| !files.contains_key(*name)).count();
-    Written { changed: files.len() - unchanged, unchanged, removed }
-}
-
-fn is_same(path: &Path, bytes: &[u8]) -> bool {
-    let length_is_same =
-        fs::symlink_metadata(path).is_ok_and(|m| m.is_file() && m.len() == bytes.len() as u64);
-    length_is_same && fs::read(path).is_ok_and(|on_disk| on_disk == bytes)
-}
-
-fn make_fresh(
-    out: &Path,
-    fresh: &Path,
-    files: &BTreeMap<String, Vec<u8>>,
-    earlier: &BTreeSet<String>,
-) -> Result<(), OutputError> {
-    fs::create_dir(fresh).map_err(|e| OutputError::Disk(fresh.into(), e))?;
-    if out.exists() {
-        carry_over(out, fresh, files, earlier)?;
-    }
-    // A link that came since it was asked whether there is one would have been carried over.
-    refuse_links(fresh, files)?;
-    let mut made = BTreeSet::new();
-    for (name, bytes) in files {
-        let (old, new) = (out.join(name), fresh.join(name));
-        make_folder(&new, &mut made)?;
-        if is_same(&old, bytes) && fs::hard_link(&old, &new).is_ok() {
-            continue;
-        }
-        fs::write(&new, bytes).map_err(|e| OutputError::Disk(new, e))?;
-    }
-    let list: Vec<&str> =
-        std::iter::once(LIST_HEAD).chain(files.keys().map(String::as_str)).collect();
-    let path = fresh.join(LIST);
-    fs::write(&path, list.join("\n") + "\n").map_err(|e| OutputError::Disk(path, e))
-}
-
-fn make_folder(file: &Path, made: &mut BTreeSet<PathBuf>) -> Result<(), OutputError> {
-    let Some(parent) = file.parent() else { return Ok(()) };
-    if made.insert(parent.to_path_buf()) {
-        fs::create_dir_all(parent).map_err(|e| OutputError::Disk(parent.into(), e))?;
-    }
-    Ok(())
-}
-
-/// Everything in the old folder that no build of ours wrote goes along, linked or copied.
-fn carry_over(
-    out: &Path,
-    fresh: &Path,
-    files: &BTreeMap<String, Vec<u8>>,
-    earlier: &BTreeSet<String>,
-) -> Result<(), OutputError> {
-    let disk = |path: &Path| {
-        let path = path.to_path_buf();
-        move |error: io::Error| OutputError::Disk(path, error)
-    };
-    for entry in WalkDir::new(out).min_depth(1) {
-        let entry = entry.map_err(|e| OutputError::Disk(out.into(), e.into()))?;
-        let below = entry.path().strip_prefix(out).unwrap_or(entry.path());
-        let name = below.to_string_lossy().replace('\\', "/");
-        if name == LIST || earlier.contains(&name) || files.contains_key(&name) {
-            continue;
-        }
-        let new = fresh.join(below);
-        if entry.file_type().is_dir() {
-            let holds_others = !earlier.iter().any(|f| f.starts_with(&format!("{name}/")));
-            if holds_others {
-                fs::create_dir_all(&new).map_err(disk(&new))?;
-            }
-            continue;
-        }
-        if let Some(parent) = new.parent() {
-            fs::create_dir_all(parent).map_err(disk(parent))?;
-        }
-        carry_one(entry.path(), &new, entry.path_is_symlink()).map_err(disk(&new))?;
-    }
-    Ok(())
-}
-
-fn carry_one(old: &Path, new: &Path, is_link: bool) -> io::Result<()> {
-    #[cfg(unix)]
-    if is_link {
-        return std::os::unix::fs::symlink(fs::read_link(old)?, new);
-    }
-    let _ = is_link;
-    fs::hard_link(old, new).or_else(|_| fs::copy(old, new).map(|_| ()))
 }

@@ -4,7 +4,9 @@
 
 mod own;
 
+use crate::kept::{Inputs, Print};
 use rust_embed::Embed;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::path::Path;
@@ -55,21 +57,57 @@ impl From<tera::Error> for ThemeError {
     }
 }
 
+/// The files of a theme, read and not yet understood.
+pub struct ThemeFiles {
+    ours: Vec<(String, Vec<u8>)>,
+    own: own::Own,
+}
+
+impl ThemeFiles {
+    /// Our theme's, and those of the folder `own`.
+    ///
+    /// # Errors
+    /// A folder that cannot be read, or that holds what is not for a site.
+    pub fn read(own: Option<&Path>) -> Result<ThemeFiles, ThemeError> {
+        let read = |name: Cow<'static, str>| {
+            let bytes = Slate::get(&name)?.data.into_owned();
+            Some((name.into_owned(), bytes))
+        };
+        let ours = Slate::iter().filter_map(read).collect();
+        let own = own.map(|dir| own::files(dir, &is_ours)).transpose()?.unwrap_or_default();
+        Ok(ThemeFiles { ours, own })
+    }
+
+    /// The print of everything that a site takes from them, and of what is said of the rest.
+    pub fn print(&self) -> Print {
+        let files = self.ours.iter().chain(&self.own.taken);
+        let inputs = Inputs::of("theme").whole(self.ours.len() as u64);
+        let inputs = files.fold(inputs, |inputs, (name, bytes)| inputs.text(name).bytes(bytes));
+        inputs.text(&own::words(&self.own.left_out).unwrap_or_default()).print()
+    }
+}
+
 impl Theme {
     /// Our theme, with the files of `own` before ours where they have the same name.
     ///
     /// # Errors
     /// A template that cannot be understood, or a folder that cannot be read.
     pub fn open(own: Option<&Path>) -> Result<Theme, ThemeError> {
+        Theme::of(ThemeFiles::read(own)?)
+    }
+
+    /// The theme that some files make, a club's own before ours where they have the same name.
+    ///
+    /// # Errors
+    /// A template that cannot be understood.
+    pub fn of(files: ThemeFiles) -> Result<Theme, ThemeError> {
+        let ThemeFiles { ours, own } = files;
         let mut templates: Vec<(String, String)> = Vec::new();
         let mut assets = BTreeMap::new();
-        for name in Slate::iter() {
-            let Some(file) = Slate::get(&name) else { continue };
-            let bytes = file.data.into_owned();
+        for (name, bytes) in ours {
             let bytes = if name.ends_with(".js") { without_notes(bytes) } else { bytes };
             sort_in(&name, bytes, OWN_PREFIX, &mut templates, &mut assets)?;
         }
-        let own = own.map(|dir| own::files(dir, &is_ours)).transpose()?.unwrap_or_default();
         for (name, bytes) in own.taken {
             sort_in(&name, bytes, "", &mut templates, &mut assets)?;
         }

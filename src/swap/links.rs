@@ -3,8 +3,9 @@
 
 use super::score::Effort;
 use crate::gym::Gym;
+use crate::gym::scale::Axis;
 use crate::library::{Beside, Ladder, LadderId, Movement, MovementId, PatternId};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Where a movement stands from another on a ladder that holds both.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,6 +34,8 @@ pub struct FirstChoice<'g> {
     pub movement: &'g Movement,
     /// How hard each of its muscles works, with the sum.
     pub effort: Effort<'g>,
+    /// What it asks at its usual settings.
+    pub asks: Option<(Axis, u32)>,
     on_ladders: BTreeMap<&'g MovementId, OnLadder>,
     near: BTreeMap<&'g PatternId, u32>,
 }
@@ -41,7 +44,7 @@ impl<'g> FirstChoice<'g> {
     /// Looks up the links of a movement.
     pub fn of(gym: &'g Gym, movement: &'g Movement) -> FirstChoice<'g> {
         let mut on_ladders: BTreeMap<&MovementId, OnLadder> = BTreeMap::new();
-        for ladder in gym.library.ladders.values() {
+        for ladder in gym.ladders_of(&movement.id) {
             for (to, place) in places(ladder, &movement.id) {
                 let nearer = on_ladders.get(to).is_none_or(|found| place.apart() < found.apart());
                 if nearer {
@@ -50,12 +53,23 @@ impl<'g> FirstChoice<'g> {
             }
         }
         let effort = Effort::of(&movement.muscles);
-        FirstChoice { gym, movement, effort, on_ladders, near: near(gym, &movement.pattern.value) }
+        let asks = gym.asks_usually.get(&movement.id).copied();
+        let near = near(gym, &movement.pattern.value);
+        FirstChoice { gym, movement, effort, asks, on_ladders, near }
     }
 
     /// The share of the same work that a pattern does, in thousandths.
     pub fn near(&self, pattern: &PatternId) -> u32 {
         self.near.get(pattern).copied().unwrap_or(0)
+    }
+
+    /// Every other movement that may do the same work, in the order of ids: those of near patterns, and
+    /// those that the entry names itself.
+    pub fn candidates(&self, floor: u32) -> BTreeSet<&'g MovementId> {
+        let near = self.near.iter().filter(|(_, share)| **share >= floor);
+        let of_near = near.filter_map(|(pattern, _)| self.gym.of_pattern.get(*pattern)).flatten();
+        let named = self.movement.beside.iter().map(|link| &link.to.value);
+        of_near.chain(named).filter(|to| **to != self.movement.id).collect()
     }
 
     /// Where `to` stands on the ladder that has the two nearest to each other.

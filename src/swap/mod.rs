@@ -114,7 +114,8 @@ pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
 
 /// Every other movement that does the same work, in the order of ids.
 fn alike<'f>(first: &'f FirstChoice<'_>) -> impl Iterator<Item = (&'f Movement, Score)> {
-    let others = first.gym.library.movements.values().filter(|to| to.id != first.movement.id);
+    let others = first.candidates(weights::PATTERN_FLOOR).into_iter();
+    let others = others.filter_map(|to| first.gym.library.movements.get(to));
     others.filter_map(|to| Score::of(first, to).map(|score| (to, score)))
 }
 

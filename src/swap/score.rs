@@ -2,13 +2,10 @@
 //! Never asks who is asking: a score belongs to two movements, so a page can print its order.
 
 use super::links::FirstChoice;
-use super::rungs::RungOf;
 use super::weights::{
     ASSIST, FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, PRIME,
     WEIGHTS, counts, purposes, sides,
 };
-use crate::gym::Gym;
-use crate::gym::scale::Axis;
 use crate::library::{Movement, Muscles};
 
 /// How alike two movements are. Every part runs from 0 to 1000; nothing where it is not known.
@@ -139,13 +136,15 @@ fn levels(from: &Movement, to: &Movement, name: &str) -> u32 {
 
 /// How much of a trait a movement has, by the trait's id as text.
 pub fn level(movement: &Movement, name: &str) -> u8 {
-    movement.trait_level(&name.into())
+    let traits = movement.traits.iter().flatten();
+    let of = traits.map(|of| &of.id.value).find(|id| id.as_str() == name);
+    of.map_or(0, |id| movement.trait_level(id))
 }
 
 /// How near the effort is. Where both poses give a number on one axis, their ratio; else only a
 /// ladder that holds both says anything: its rungs stand in order of demand.
 fn demand(first: &FirstChoice<'_>, to: &Movement) -> Option<u32> {
-    match (measured(first.gym, first.movement), measured(first.gym, to)) {
+    match (first.asks, first.gym.asks_usually.get(&to.id).copied()) {
         (Some((one, a)), Some((other, b))) if one == other => {
             Some(1000 * a.min(b) / a.max(b).max(1))
         }
@@ -155,9 +154,4 @@ fn demand(first: &FirstChoice<'_>, to: &Movement) -> Option<u32> {
             Some(1000_u32.saturating_sub(lost))
         }
     }
-}
-
-/// What a movement asks at its usual settings.
-fn measured(gym: &Gym, movement: &Movement) -> Option<(Axis, u32)> {
-    gym.asks(&RungOf::usual(&movement.id).key)
 }

@@ -107,7 +107,7 @@ fn an_event_that_changes_stays_itself() {
 #[test]
 fn the_published_files_are_left_for_readers_of_others() {
     let theme = Theme::open(None).expect("the theme is sound");
-    let files = site::render(gym(), &theme, || {}).expect("the site renders");
+    let files = site::files(gym(), &theme).expect("the site renders");
     let names = files.keys().filter(|name| name.ends_with(".ics") || *name == "feed.xml");
     let names: Vec<&String> = names.collect();
     assert_eq!(names, ["calendars/six-weeks-push-and-pull.ics", "feed.xml"]);

@@ -25,11 +25,11 @@ fn start(club: &Club, arguments: &[&str]) -> Child {
     program.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().expect("it starts")
 }
 
-/// What stands beside the site and is none of the club's.
+/// What stands beside the site and is none of the club's, but for what builds keep for the next one.
 fn left_behind(club: &Club) -> Vec<String> {
     let entries = fs::read_dir(club.at("")).expect("the folder").flatten();
     let names = entries.map(|entry| entry.file_name().to_string_lossy().into_owned());
-    names.filter(|name| name.contains("rungbook")).collect()
+    names.filter(|name| name.contains("rungbook") && !name.ends_with("-kept")).collect()
 }
 
 #[test]

@@ -12,6 +12,8 @@ use std::collections::BTreeMap;
 pub struct Reading {
     /// The findings so far.
     pub findings: Vec<Finding>,
+    /// Whether any id so far has a capital letter.
+    pub capitals: bool,
 }
 
 /// The keys of one map, and which of them have been asked for.

@@ -17,9 +17,13 @@ mod traits;
 mod words;
 
 use crate::finding::{FileId, Finding, Severity, Sources, Span, did_you_mean};
+use crate::kept::{Inputs, Print};
 use crate::library::{Library, id::is_well_formed};
 use fields::Reading;
+use files::TextFile;
+use movement::Alone;
 use node::{Kind, Node};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::path::{Path, PathBuf};
@@ -52,24 +56,60 @@ pub fn read(dir: &Path) -> Result<Library, NoLibrary> {
 /// # Errors
 /// Only when `dir` is not a folder.
 pub fn read_as(dir: &Path, shown: &str) -> Result<Library, NoLibrary> {
-    if !dir.is_dir() {
-        return Err(NoLibrary { dir: dir.to_path_buf() });
+    Ok(Texts::read(dir, shown)?.library())
+}
+
+/// The texts of a library, read from disk and not yet understood.
+pub struct Texts {
+    sources: Sources,
+    files: Vec<TextFile>,
+    shown: String,
+    reading: Reading,
+}
+
+impl Texts {
+    /// Reads every text in `dir`; findings name the files as if the folder were called `shown`.
+    ///
+    /// # Errors
+    /// Only when `dir` is not a folder.
+    pub fn read(dir: &Path, shown: &str) -> Result<Texts, NoLibrary> {
+        if !dir.is_dir() {
+            return Err(NoLibrary { dir: dir.to_path_buf() });
+        }
+        let (mut sources, mut reading) = (Sources::default(), Reading::default());
+        let files = files::read_all(dir, shown, &mut sources, &mut reading);
+        Ok(Texts { sources, files, shown: shown.to_string(), reading })
     }
-    let mut sources = Sources::default();
-    let mut reading = Reading::default();
-    let files = files::read_all(dir, shown, &mut sources, &mut reading);
-    let mut library = Library::default();
-    for text_file in &files {
-        let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
-        read_file(&parts, text_file.file, &sources, &mut library, &mut reading);
+
+    /// The print of all that a library follows from; none where a file could not be read as text.
+    pub fn print(&self) -> Option<Print> {
+        let add = |inputs: Inputs, file: FileId| {
+            inputs.text(self.sources.name(file)).text(self.sources.text(file))
+        };
+        let inputs = self.sources.ids().fold(Inputs::of("texts").text(&self.shown), add);
+        self.reading.findings.is_empty().then(|| inputs.print())
     }
-    if !files.iter().any(|file| file.parts == ["club.yaml"]) {
-        no_club(shown, &mut sources, &mut reading);
+
+    /// The library that they make. Whatever cannot be understood is in its findings.
+    pub fn library(self) -> Library {
+        let Texts { mut sources, files, shown, mut reading } = self;
+        let mut library = Library::default();
+        let alone: Vec<Option<Alone>> =
+            files.par_iter().map(|text_file| movement_alone(text_file, &sources)).collect();
+        for (text_file, alone) in files.iter().zip(alone) {
+            match alone {
+                Some(alone) => alone.add_to(&mut library, &mut reading),
+                None => read_file(text_file, &sources, &mut library, &mut reading),
+            }
+        }
+        if !files.iter().any(|file| file.parts == ["club.yaml"]) {
+            no_club(&shown, &mut sources, &mut reading);
+        }
+        fault::take_over(&mut library);
+        library.sources = sources;
+        library.findings = reading.findings;
+        library
     }
-    fault::take_over(&mut library);
-    library.sources = sources;
-    library.findings = reading.findings;
-    Ok(library)
 }
 
 /// A library without `club.yaml`, which every page needs. Silent when the file is there and could
@@ -85,21 +125,31 @@ fn no_club(shown: &str, sources: &mut Sources, reading: &mut Reading) {
     reading.error(codes::NO_CLUB, headline, Span::whole(file), help);
 }
 
+/// The movement in a file, where it is one of a movement.
+fn movement_alone(text_file: &TextFile, sources: &Sources) -> Option<Alone> {
+    let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
+    match parts[..] {
+        ["movements", ref folders @ .., name] if name.ends_with(".md") => {
+            Some(Alone::read(folders, name, text_file.file, sources.text(text_file.file)))
+        }
+        _ => None,
+    }
+}
+
+/// Any other file.
 fn read_file(
-    parts: &[&str],
-    file: FileId,
+    text_file: &TextFile,
     sources: &Sources,
     library: &mut Library,
     reading: &mut Reading,
 ) {
+    let parts: Vec<&str> = text_file.parts.iter().map(String::as_str).collect();
+    let (file, parts) = (text_file.file, parts.as_slice());
     let text = sources.text(file);
     match parts {
         ["club.yaml"] => club::read(file, text, library, reading),
         ["words", name] if name.ends_with(".yaml") => {
             words::read(name, file, text, library, reading)
-        }
-        ["movements", folders @ .., name] if name.ends_with(".md") => {
-            movement::read(folders, name, file, text, library, reading);
         }
         ["ladders", name] if name.ends_with(".yaml") => {
             ladder::read(name, file, text, library, reading);
@@ -190,7 +240,12 @@ fn add<K: Ord + AsRef<str>, V>(
     reading: &mut Reading,
 ) {
     let name = id.as_ref();
-    let same = entries.iter().find(|(known, _)| known.as_ref().eq_ignore_ascii_case(name));
+    reading.capitals |= name.contains(|c: char| c.is_ascii_uppercase());
+    // Without a capital anywhere, the same and the same but for capitals are one.
+    let same = match reading.capitals {
+        true => entries.iter().find(|(known, _)| known.as_ref().eq_ignore_ascii_case(name)),
+        false => entries.get_key_value(&id),
+    };
     if let Some((known, earlier)) = same {
         let known = known.as_ref();
         let headline = if known == name {

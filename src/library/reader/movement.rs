@@ -11,21 +11,29 @@ use crate::library::{
     Plane, Purpose, Room, Setting, SettingName, Sides, Unit,
 };
 
-/// Reads the movement in `text` into the library.
-pub fn read(
-    folders: &[&str],
-    name: &str,
-    file: FileId,
-    text: &str,
-    library: &mut Library,
-    reading: &mut Reading,
-) {
-    let id = MovementId(id_from_name(name, ".md", file, reading));
-    let Some(movement) = movement(id.clone(), folders.join("/"), file, text, reading) else {
-        return;
-    };
-    let span = Span::whole(file);
-    add(&mut library.movements, id, movement, span, |earlier| earlier.file, reading);
+/// A movement as its file alone says it.
+pub struct Alone {
+    movement: Option<Movement>,
+    reading: Reading,
+}
+
+impl Alone {
+    /// Reads the movement in `text`. Nothing else of the library is looked at, so that every core can
+    /// read some.
+    pub fn read(folders: &[&str], name: &str, file: FileId, text: &str) -> Alone {
+        let mut reading = Reading::default();
+        let id = MovementId(id_from_name(name, ".md", file, &mut reading));
+        let movement = movement(id, folders.join("/"), file, text, &mut reading);
+        Alone { movement, reading }
+    }
+
+    /// Puts it into the library.
+    pub fn add_to(self, library: &mut Library, reading: &mut Reading) {
+        reading.findings.extend(self.reading.findings);
+        let Some(movement) = self.movement else { return };
+        let (id, span) = (movement.id.clone(), movement.file);
+        add(&mut library.movements, id, movement, span, |earlier| earlier.file, reading);
+    }
 }
 
 fn movement(

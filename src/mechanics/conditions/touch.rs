@@ -11,6 +11,7 @@ use crate::mechanics::terms::{Measure, Role};
 use crate::mechanics::words::contact::{Anchor, Contact, Family, Part, Place, Surface};
 use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::said::{ArmShape, Word};
+use serde::{Deserialize, Serialize};
 
 const CONTACT: f64 = 4000.0;
 const PLACED: f64 = 800.0;
@@ -27,7 +28,7 @@ pub const ARM_RULE: f64 = 0.35;
 pub const ARM_LEAST: f64 = 72.0;
 
 /// A rope from a fixed anchor to the hands.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Rope {
     /// Where it hangs from, metres.
     pub anchor: Vec3,

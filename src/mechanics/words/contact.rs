@@ -15,9 +15,10 @@ use super::surface::{SURFACES, default_height, surface_of, usual_height};
 pub use super::surface::{Surface, starts_with_surface};
 use crate::mechanics::joints::Side;
 use crate::mechanics::node::{PoseCode, PoseProblem};
+use serde::{Deserialize, Serialize};
 
 /// A part of the body that can rest on something.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Part {
     /// Palm or grip.
     Hand,
@@ -44,7 +45,7 @@ pub enum Part {
 }
 
 /// Parts that replace one another from one key pose to the next.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Family {
     /// Hand or forearm.
     Arm,
@@ -123,7 +124,7 @@ impl Part {
 }
 
 /// Where along the level line a contact stands.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Place {
     /// Under the shoulders (or hips), plus an offset in metres.
     Under(Anchor, f64),
@@ -140,7 +141,7 @@ pub enum Place {
 }
 
 /// A part that others are placed by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Anchor {
     Foot,
@@ -169,7 +170,7 @@ const ANCHORS: [(&str, Anchor); 12] = [
 ];
 
 /// One part on one surface.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Contact {
     /// Which part.
     pub part: Part,

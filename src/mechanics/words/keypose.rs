@@ -23,9 +23,10 @@ use super::said::{ARM_SHAPES, HeightOf, LANDMARKS, Over, Said, Slope, Word};
 use super::spelling::hint;
 use crate::mechanics::joints::{Joint, LimbJoint, Side};
 use crate::mechanics::node::{PoseCode, PoseNode, PoseProblem};
+use serde::{Deserialize, Serialize};
 
 /// One key pose as said.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct KeyPose {
     /// Byte offset of the block.
     pub at: usize,

@@ -7,9 +7,10 @@ use super::recipe::kilograms;
 use super::spelling::hint;
 use crate::mechanics::joints::Side;
 use crate::mechanics::node::{PoseCode, PoseProblem};
+use serde::{Deserialize, Serialize};
 
 /// A thing to hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Item {
     Dumbbell,
@@ -36,7 +37,7 @@ const ITEMS: [(&str, Item, bool); 11] = [
 ];
 
 /// Where it is held.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum HeldAt {
     /// One in each hand.
     EachHand,
@@ -53,7 +54,7 @@ pub enum HeldAt {
 }
 
 /// What a figure holds.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Held {
     /// The thing.
     pub item: Item,
@@ -143,7 +144,7 @@ fn held_at(place: &str, at: usize) -> Result<HeldAt, PoseProblem> {
 }
 
 /// Where a band or towel ends.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum LineEnd {
     /// Both hands, or one.
     Hands(Option<Side>),
@@ -167,7 +168,7 @@ pub enum LineEnd {
 }
 
 /// A band or a towel between two ends.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Line {
     /// A towel rather than a band.
     pub towel: bool,
@@ -243,7 +244,7 @@ fn anchor(text: &str, settings: Settings, at: usize) -> Result<LineEnd, PoseProb
 }
 
 /// A thing that stands about.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct SceneItem {
     /// What.
     pub surface: Surface,

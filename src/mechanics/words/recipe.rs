@@ -23,9 +23,10 @@ use super::spelling::hint;
 use crate::mechanics::joints::Side;
 use crate::mechanics::node::{PoseCode, PoseNode, PoseProblem};
 use crate::mechanics::space::Plane;
+use serde::{Deserialize, Serialize};
 
 /// From where the figure is seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum View {
     /// From the figure's right.
     #[default]
@@ -74,7 +75,7 @@ impl View {
 }
 
 /// The solver's first guess.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Shape {
     Stand,
@@ -111,7 +112,7 @@ const SHAPES: [(&str, Shape); 14] = [
 ];
 
 /// Which way the arrow of movement points.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Arrow {
     /// Chosen from what moves most.
     Chosen,
@@ -126,7 +127,7 @@ pub enum Arrow {
 }
 
 /// A movement's figure as said.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Recipe {
     /// From where it is seen.
     pub view: View,

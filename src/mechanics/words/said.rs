@@ -2,9 +2,10 @@
 //! Only the meanings; `keypose` reads them and `terms` turns them into conditions.
 
 use crate::mechanics::joints::{Joint, LimbJoint, Side};
+use serde::{Deserialize, Serialize};
 
 /// One thing said, with its place.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Said {
     /// What it means.
     pub word: Word,
@@ -17,7 +18,7 @@ pub struct Said {
 }
 
 /// The meaning of one entry of a pose.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Word {
     /// A limb's joint at so many degrees; 0 is straight.
     Bend(LimbJoint, f64),
@@ -42,7 +43,7 @@ pub enum Word {
 }
 
 /// A segment whose angle against the vertical can be said.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Slope {
     Trunk,
@@ -54,7 +55,7 @@ pub enum Slope {
 }
 
 /// A named shape of the arms.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum ArmShape {
     /// Straight ahead, level.
     Forward,
@@ -111,7 +112,7 @@ pub const ARM_SHAPES: [(&str, ArmShape); 16] = [
 ];
 
 /// What the centre of mass is held over.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Over {
     /// Midway between the feet.
     Feet,
@@ -126,7 +127,7 @@ pub enum Over {
 }
 
 /// What a height in cm is measured to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum HeightOf {
     /// Skin of the chest.
     Chest,
@@ -145,7 +146,7 @@ pub enum HeightOf {
 }
 
 /// A point of the own body that a hand goes to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Landmark {
     Chest,

@@ -1,8 +1,10 @@
 //! Surfaces: what a part of the body can rest on or hang from, with its word.
 //! Names and plain facts only; heights are read by `contact`.
 
+use serde::{Deserialize, Serialize};
+
 /// What a part can rest on or hang from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for
 pub enum Surface {
     Floor,

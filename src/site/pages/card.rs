@@ -1,10 +1,12 @@
 //! Cards: a movement in class view, as data for the floor's script, one small file each.
 //! Never asks the network: a card is a script file, so that it opens from disk too.
 
+use super::drawing;
 use super::fault::{FaultRow, fault_rows};
 use super::frame::Maker;
 use super::needs::Needs;
 use super::standing::RungRow;
+use crate::figure::telling::in_plain_words;
 use crate::gym::Gym;
 use crate::library::{LadderId, Movement, MovementId};
 use crate::site::routes::To;
@@ -125,12 +127,14 @@ pub fn figure_file(id: &MovementId) -> String {
 
 /// Its key poses side by side, in colours of its own.
 pub fn figure(gym: &Gym, movement: &Movement) -> Option<String> {
-    Some(drawn(gym, movement)?.standalone())
+    drawing::strip(gym, movement)
 }
 
-fn drawn(gym: &Gym, movement: &Movement) -> Option<crate::figure::Drawn> {
+/// What the picture shows, in words.
+fn figure_line(gym: &Gym, movement: &Movement) -> Option<FigureLine> {
     let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
-    Some(crate::figure::draw(solved, caption(movement), "fig"))
+    let words = in_plain_words(solved, caption(movement).standard);
+    Some(FigureLine { file: figure_file(&movement.id), words })
 }
 
 /// The name of a movement's picture, and the standard for who does not see it.
@@ -154,8 +158,7 @@ pub fn card(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -> String 
         caution: text(&movement.caution),
         needs: Needs::of(gym, movement),
         work: Work::of(movement),
-        figure: drawn(gym, movement)
-            .map(|drawn| FigureLine { file: figure_file(&movement.id), words: drawn.words }),
+        figure: figure_line(gym, movement),
         faults: fault_rows(&maker, movement),
         rungs: own_rungs(&maker, movement),
         swaps: swap_lines(gym, movement, candidates),
@@ -218,19 +221,26 @@ fn swap_lines(gym: &Gym, from: &Movement, candidates: &[Candidate]) -> Vec<SwapL
     let line = |candidate: &Candidate| {
         let to = gym.library.movements.get(&candidate.to)?;
         let rungs = swap::rungs_of(gym, to);
+        let needs = Needs::of(gym, to);
+        let rungs = rungs.iter().map(|rung| swap_rung(gym, &asked, (to, &needs), rung)).collect();
         Some(SwapLine {
             id: to.id.to_string(),
             name: to.name.value.clone(),
             reason: candidate.reason.clone(),
             work: Work::of(to),
-            needs: Needs::of(gym, to),
-            rungs: rungs.iter().map(|rung| swap_rung(gym, &asked, to, rung)).collect(),
+            needs,
+            rungs,
         })
     };
     candidates.iter().filter_map(line).collect()
 }
 
-fn swap_rung(gym: &Gym, asked: &[RungOf], to: &Movement, rung: &RungOf) -> SwapRung {
+fn swap_rung(
+    gym: &Gym,
+    asked: &[RungOf],
+    (to, usual): (&Movement, &Needs),
+    rung: &RungOf,
+) -> SwapRung {
     let harder = |asked: &RungOf| swap::compared(gym, asked, rung) == Compared::Harder;
     let place = rung.place.as_ref();
     let needs = Needs::at(gym, to, &rung.settings());
@@ -239,7 +249,7 @@ fn swap_rung(gym: &Gym, asked: &[RungOf], to: &Movement, rung: &RungOf) -> SwapR
         number: place.map(|(_, at)| at + 1),
         setting: rung.said(),
         traits: needs.traits,
-        kit: kit_of_its_own(&Needs::of(gym, to), needs.kit),
+        kit: kit_of_its_own(usual, needs.kit),
         harder: (0..asked.len()).filter(|at| harder(&asked[*at])).collect(),
     }
 }

@@ -1,6 +1,7 @@
 //! What a movement asks, as pages show it: the number, its band, and how it was come by.
 //! Never computes a demand; the gym did.
 
+use super::drawing;
 use super::frame::{Link, Maker};
 use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
@@ -9,7 +10,7 @@ use crate::gym::measured::{Family, Residual, families};
 use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading, whole};
 use crate::gym::{Gym, pose_person};
 use crate::ladder::RungKey;
-use crate::library::{Ladder, Movement};
+use crate::library::{Ladder, LadderId, Movement};
 use crate::mechanics::demand::Demand;
 use crate::mechanics::doubt::Doubt;
 use crate::mechanics::published::CALIBRATIONS;
@@ -188,17 +189,22 @@ pub fn calibration_rows(maker: &Maker<'_>) -> Vec<CalibrationRow> {
     CALIBRATIONS.iter().map(row).collect()
 }
 
-/// The file of the picture of rung `at` (from 0) and the picture: its last key pose.
-pub fn rung_figure(gym: &Gym, ladder: &Ladder, at: usize) -> Option<(String, String)> {
+/// The file of the picture of rung `at` (from 0), where it has one.
+pub fn rung_figure_file(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
     let posed = gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?;
-    let drawn = crate::figure::draw(posed.figure.as_ref()?, "", "rung");
-    Some((rung_figure_file(gym, ladder, at)?, drawn.last_standalone()?))
+    posed.figure.as_ref().map(|_| rung_file(&ladder.id, at))
 }
 
-/// The file of that picture below the site's folder, where there is one.
-pub fn rung_figure_file(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
-    gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?.figure.as_ref()?;
-    Some(format!("figures/{}-{}.svg", ladder.id, at + 1))
+/// The file of the picture of rung `at` (from 0) of a ladder, below the site's folder.
+pub fn rung_file(ladder: &LadderId, at: usize) -> String {
+    format!("figures/{ladder}-{}.svg", at + 1)
+}
+
+/// The same with the picture: its last key pose.
+pub fn rung_figure(gym: &Gym, ladder: &Ladder, at: usize) -> Option<(String, String)> {
+    let file = rung_figure_file(gym, ladder, at)?;
+    let posed = gym.rungs.get(&RungKey::of(ladder.rungs.get(at)?))?;
+    Some((file, drawing::last_pose(gym, posed)?))
 }
 
 /// A ladder on its axis; nothing where fewer than two rungs have a number.
@@ -217,7 +223,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
         let words = reading.as_ref().map_or_else(|why| why.brief().to_string(), about);
         Some(ScaleRung {
             name: movement.name.value.clone(),
-            figure: rung_figure(gym, ladder, at).map(|(file, _)| maker.links.to_file(&file)),
+            figure: rung_figure_file(gym, ladder, at).map(|file| maker.links.to_file(&file)),
             value: reading.ok().map(|r| (r.value, drawn_band(&r))),
             words: if setting.is_empty() { words } else { format!("{setting}: {words}") },
         })

@@ -120,9 +120,7 @@ fn fault_row(maker: &Maker<'_>, movement: &Movement, fault: &Fault) -> FaultRow 
 /// What to do then, with a link where it names a movement or the rung below.
 fn then_row(maker: &Maker<'_>, movement: &Movement, then: &Then) -> ThenRow {
     if then.names == RUNG_BELOW {
-        let below =
-            maker.standings(&movement.id).into_iter().find_map(|s| s.own.into_iter().next()?.below);
-        let Some(below) = below else { return known_then(maker, then) };
+        let Some(below) = maker.rung_below(&movement.id) else { return known_then(maker, then) };
         let words = format!("the rung below: {}", named(&below.movement.text, &below.setting));
         let (to, plain) = (Some(below.movement.to), then.plain.clone());
         return ThenRow { words, to, plain, needs: Some(below.needs) };

@@ -1,7 +1,7 @@
 //! The pages of ladders: all rungs in order, each step named, the test, when to move up.
 //! Never orders rungs; the ladder does.
 
-use super::demand::{DrawnScale, drawn_scale, rung_figure, rung_words};
+use super::demand::{DrawnScale, drawn_scale, rung_figure, rung_figure_file, rung_words};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::standing::RungRow;
 use crate::gym::Gym;
@@ -103,7 +103,7 @@ fn show_demands(maker: &Maker<'_>, ladder: &Ladder, rungs: &mut [RungRow]) {
     let readings = maker.gym.readings(ladder);
     for row in rungs {
         let at = row.number - 1;
-        row.figure = rung_figure(maker.gym, ladder, at).map(|(file, _)| maker.links.to_file(&file));
+        row.figure = rung_figure_file(maker.gym, ladder, at).map(|file| maker.links.to_file(&file));
         row.demand = readings.get(at).filter(|r| r.is_ok()).map(rung_words);
     }
 }

@@ -9,6 +9,7 @@ mod clock;
 mod cycle;
 mod demand;
 mod doors;
+mod drawing;
 mod drill;
 mod fault;
 mod frame;
@@ -36,6 +37,7 @@ pub use book::book_page;
 pub use card::{card, card_file, figure, figure_file};
 pub use caution::{caution_page, cautions_page};
 pub use cycle::cycle_page;
+pub use demand::rung_file;
 pub use doors::{floor_page, front_page, home_page, learning_page, not_found_page, picker_page};
 pub use fault::{
     FAULTS_FILE, Told, fault_card, fault_file, fault_page, fault_words, faults_page, told,
@@ -54,4 +56,4 @@ pub use sessions::sessions_page;
 pub use today::today_page;
 pub use week::{weeks_data, weeks_file};
 pub use words::{SIGNS_FILE, WORDS_FILE, signs_data, words_data};
-pub use wrong::wrong_figures;
+pub use wrong::{wrong_figures, wrong_file};

@@ -1,10 +1,9 @@
 //! Motions: how a movement gets from key pose to key pose, one small file each, fetched on request.
 //! Never part of a page: a page shows its key poses and is complete without.
 
-use crate::figure::moving::moving;
+use super::drawing;
 use crate::gym::Gym;
 use crate::library::{Movement, MovementId};
-use crate::mechanics::between::motion;
 use crate::mechanics::solve::SolvedFigure;
 use serde::Serialize;
 
@@ -25,11 +24,11 @@ pub fn motion_file(id: &MovementId) -> String {
 
 /// The motion of `movement` as a script that hands it to `rungbookMotion`; none for a hold.
 pub fn motion_script(gym: &Gym, movement: &Movement) -> Option<String> {
-    let figure = figure_that_moves(gym, movement)?;
-    let data = moving(figure, &motion(figure)?);
-    // Strings, numbers and lists of them always serialise.
-    let (id, data) = (serde_json::to_string(movement.id.as_str()), serde_json::to_string(&data));
-    Some(format!("rungbookMotion.keep({},{});\n", id.ok()?, data.ok()?))
+    figure_that_moves(gym, movement)?;
+    let data = drawing::motion_data(gym, gym.posed.get(&movement.id)?)?;
+    // A string always serialises.
+    let id = serde_json::to_string(movement.id.as_str()).ok()?;
+    Some(format!("rungbookMotion.keep({id},{data});\n"))
 }
 
 /// What the page of `movement` says of it.

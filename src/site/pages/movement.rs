@@ -2,6 +2,7 @@
 //! Never computes a swap or a rung; it lays out what other rooms found.
 
 use super::demand::{DemandRow, demand_row};
+use super::drawing;
 use super::fault::{FaultRow, fault_rows};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::height::{HeightRow, height_row};
@@ -9,7 +10,6 @@ use super::motion::{MotionRow, motion_row};
 use super::needs::{Needs, kit_words};
 use super::standing::Standing;
 use super::swaps::{SwapRow, swaps};
-use crate::figure;
 use crate::gym::Gym;
 use crate::library::{Counts, Harder, Movement, Noise, Precaution, Setting, Sides};
 use crate::site::body;
@@ -160,8 +160,7 @@ pub fn movement_page(gym: &Gym, movement: &Movement, candidates: &[Candidate]) -
 }
 
 fn figure_row(maker: &Maker<'_>, movement: &Movement) -> Option<FigureRow> {
-    let solved = maker.gym.posed.get(&movement.id)?.figure.as_ref()?;
-    let svg = figure::poses(solved, super::card::caption(movement), "fig");
+    let svg = drawing::key_poses(maker.gym, movement)?;
     Some(FigureRow { svg, motion: motion_row(maker.gym, movement) })
 }
 

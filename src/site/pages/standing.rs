@@ -180,14 +180,17 @@ impl<'g> Maker<'g> {
 
     /// Where `movement` stands on every ladder that holds it.
     pub fn standings(&self, movement: &crate::library::MovementId) -> Vec<Standing> {
-        let holds = |ladder: &&Ladder| ladder.rungs.iter().any(|r| r.movement.value == *movement);
-        self.gym
-            .library
-            .ladders
-            .values()
-            .filter(holds)
-            .map(|l| self.standing(l, movement))
-            .collect()
+        let ladders = self.gym.ladders_of(movement);
+        ladders.into_iter().map(|ladder| self.standing(ladder, movement)).collect()
+    }
+
+    /// The rung below the lowest of `movement`'s own, on the first ladder where there is one.
+    pub fn rung_below(&self, movement: &crate::library::MovementId) -> Option<RungRow> {
+        let is_here = |rung: &Rung| rung.movement.value == *movement;
+        self.gym.ladders_of(movement).into_iter().find_map(|ladder| {
+            let own = ladder.rungs.iter().position(is_here)?;
+            self.rung_row(ladder, own.checked_sub(1)?)
+        })
     }
 
     fn standing(&self, ladder: &Ladder, movement: &crate::library::MovementId) -> Standing {
