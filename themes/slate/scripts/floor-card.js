@@ -171,14 +171,13 @@ const rungbookFloorCard = (() => {
 
   /**
    * What to say and what counts. Where the movement is changed or left out, what is written may say
-   * otherwise: it stands small and as what it is, and the answer above holds.
+   * otherwise: no cue, what counts small and as what it is, and the answer above holds.
    * @param {Card} card @param {AskedFor} needs @param {Telling} telling
    */
   function saying(card, needs, telling) {
-    const cue = make("q", "", card.cues[0] || "");
-    const changed = telling.change(needs) !== "";
-    if (!changed && telling.why(needs) === "") return [make("p", "big-cue", cue), make("p", "card-standard", card.standard)];
-    return [make("p", "card-standard", make("span", "quiet", changed ? "As written, before the change: " : "As written, for who may do it: "), cue, ` ${card.standard}`)];
+    const asItStands = telling.change(needs) === "" && telling.why(needs) === "";
+    if (asItStands) return [make("p", "big-cue", make("q", "", card.cues[0] || "")), make("p", "card-standard", card.standard)];
+    return [make("p", "card-standard", make("span", "quiet", "As written: "), card.standard)];
   }
 
   /**
