@@ -278,10 +278,13 @@ fn every_reason_is_one_sentence() {
             assert!(reason.starts_with(|c: char| c.is_uppercase()), "{reason}");
             for fault in ["  ", ", ,", ";;", "; ;", "()", " ,", " ;", "..", "the the", "-"] {
                 let said = reason.split("coach's note").next().unwrap_or_default();
-                let names = gym().library.ladders.values().map(|l| l.name.value.as_str());
-                let said = names.fold(said.to_lowercase(), |said, name| {
-                    said.replace(&name.to_lowercase(), "a")
-                });
+                let ladders = gym().library.ladders.values();
+                let mut names: Vec<String> =
+                    ladders.map(|ladder| ladder.name.value.to_lowercase()).collect();
+                // The longest first: a hinge is in a single-leg hinge.
+                names.sort_by_key(|name| std::cmp::Reverse(name.len()));
+                let said =
+                    names.iter().fold(said.to_lowercase(), |said, name| said.replace(name, "a"));
                 assert!(!said.contains(fault), "{id}: {reason}");
             }
             seen += 1;

@@ -8,6 +8,9 @@ use super::vocabulary::{Token, Vocabulary};
 use super::{HitKind, HitPart};
 use std::collections::BTreeSet;
 
+/// What is said of an entry in whose text alone the words are.
+const IN_PASSING: &str = "its text mentions it";
+
 /// Where the words are.
 #[derive(Debug, Clone)]
 pub struct Spot {
@@ -30,7 +33,9 @@ pub fn spot(vocabulary: &Vocabulary, question: &Question, entry: &Entry, leaf: &
     };
     let mut place = found(&leaf.name, HitPart::Page, kind_words(entry.kind).to_string());
     if best == 0.0 {
+        // A word in passing is no advice: an entry may name a situation to warn of it.
         place.length = (usize::MAX, true);
+        place.matched = IN_PASSING.to_string();
     }
     let also = leaf.also.iter().zip(&entry.also);
     for (stems, words) in also {
