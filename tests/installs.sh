@@ -72,10 +72,11 @@ need_rust_checkers() {
 need_readers() {
   python3 -m venv --help >/dev/null 2>&1 || apt_packages python3 python3-venv
   python3 -c 'import ensurepip' 2>/dev/null || apt_packages python3-venv
-  [ -x target/readers/bin/pip ] || python3 -m venv target/readers ||
+  # By its Python: the pip there names its folder, which may have been moved since.
+  target/readers/bin/python -m pip --version >/dev/null 2>&1 || python3 -m venv --clear target/readers ||
     stop "a Python folder cannot be made in target/readers"
   say "packages of tests/readers.txt, in target/readers"
-  target/readers/bin/pip install -q --disable-pip-version-check -r tests/readers.txt ||
+  target/readers/bin/python -m pip install -q --disable-pip-version-check -r tests/readers.txt ||
     stop "the packages of tests/readers.txt cannot be had; is there a connection?"
 }
 
