@@ -9,7 +9,7 @@ use super::{HitKind, HitPart};
 use std::collections::BTreeSet;
 
 /// What is said of an entry in whose text alone the words are.
-const IN_PASSING: &str = "its text mentions it";
+const IN_PASSING: &str = "in its text";
 
 /// Where the words are.
 #[derive(Debug, Clone)]

@@ -168,8 +168,8 @@ test("each way to print stands behind a button that is seen, and a block may be 
 
 /** What each kind of page must have on paper, beside its heading: words from deep inside it. */
 const DEEP = {
-  "floor.html": ["Wall push-up, lean 15 deg", "more of the body carried"],
-  "learning.html": ["Cause", "Say", "Wall push-up, lean 15 deg"],
+  "floor.html": ["Wall push-up, lean 10 deg", "more of the body carried"],
+  "learning.html": ["Cause", "Say", "Wall push-up, lean 10 deg"],
   "today.html": ["Warm-up", "Step jack", "24 repetitions"],
   "kit-and-limits.html": ["never printed"],
 };

@@ -22,8 +22,6 @@ const rungbookRanking = (() => {
   const file = rungbookIndexFile;
   const { NAME, ALSO, PARTS, ABOUT, SAME, TEXT } = file;
   const PAIRS = 6;
-  /** What is said of an entry in whose text alone the words are: it may name a situation to warn of it. */
-  const IN_PASSING = "its text mentions it";
   /** Fields as bits, as rungbookPostings has them. */
   const [IN_NAME, IN_ALSO, IN_PARTS, IN_ABOUT, IN_SAME] = [1, 2, 4, 8, 16];
   const { fround } = Math;
@@ -373,7 +371,8 @@ const rungbookRanking = (() => {
     return {
       kind, id: file.idOf(index, entry), name: file.nameOf(index, entry), part,
       number: place ? place.number : 0, score, address: file.addressOf(index, entry, place),
-      matched: phrase.length === Infinity ? IN_PASSING : phrase.number === 0 ? kind : `${where}: ${file.phraseText(index, phrase.at, phrase.field)}`,
+      // Where its text alone has the words, it may name a situation to warn of it.
+      matched: phrase.length === Infinity ? "in its text" : phrase.number === 0 ? kind : `${where}: ${file.phraseText(index, phrase.at, phrase.field)}`,
     };
   }
 

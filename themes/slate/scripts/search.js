@@ -98,7 +98,7 @@
   function answer() {
     const typed = input.value;
     if (typed.trim() === "") return close();
-    if (!ranking) return announce("Reading what there is to find.");
+    if (!ranking) return announce("Still reading.");
     const hits = rungbookRanking.find(ranking, typed, LIMIT);
     const said = rungbookAnswers.unheard(ranking, typed, hits.length > 0);
     list.replaceChildren(...said, ...hits.map(rungbookAnswers.option));
