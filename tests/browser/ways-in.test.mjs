@@ -85,6 +85,9 @@ test("opened straight from disk, styles, scripts and picker work", async () => {
   await page.goto(folder + "kit-and-limits.html");
   await page.check('input[name="trait"][value="impact"]');
   await page.click("nav >> text=Movements");
+  // The page that comes has its scripts, and they know who is here.
+  await page.waitForURL(/movements\/index\.html$/);
+  await page.waitForFunction(() => /no jumping/i.test(document.querySelector("[data-person]")?.textContent || ""));
   const left = await page.$$eval("[data-filtered] > li", (items) =>
     items.filter((item) => !item.hidden && item.dataset.traits.includes("impact") && !item.querySelector(".change-how")).length);
   assert.equal(left, 0);
