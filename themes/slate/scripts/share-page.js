@@ -39,7 +39,7 @@ const rungbookSharePage = (() => {
     return null;
   }
 
-  /** @param {OwnVersion | null} version @param {Who} who */
+  /** @param {OwnVersion | null} version @param {Who | null} who null: nobody in particular */
   function insteadRow(version, who) {
     if (!version) return make("p", "", "What stands in for it could not be read on this device.");
     if (version.kind === "ask") return make("p", "", make("strong", "", "Nothing stands in for it: you decide. "), version.why.join(" "));
@@ -48,7 +48,7 @@ const rungbookSharePage = (() => {
     link.href = `${document.body.dataset.root || ""}movements/${version.movement}.html`;
     const row = make("p", "", "Without it: ", make("strong", "", link), version.dose ? ` ${version.dose}.` : ".");
     if (version.change) row.append(make("span", "change-how", version.change));
-    row.append(make("span", "reason", rungbookOwnBring.isSomebody(who) ? version.why.join(" ") : "From the middle rung, for nobody in particular; whoever is in front changes it."));
+    row.append(make("span", "reason", who && rungbookOwnBring.isSomebody(who) ? version.why.join(" ") : "From the middle rung, for nobody in particular; whoever is in front changes it."));
     return row;
   }
 
@@ -78,7 +78,8 @@ const rungbookSharePage = (() => {
       const said = rungbookSessionPage.person();
       const who = whom(said, Object.keys(hall).filter((id) => counts[id] > 0));
       const version = await instead(/** @type {OwnItem} */ (/** @type {unknown} */ (block.items[stop.line])), stations[stop.line], counts, found.groups[0], who).catch(() => null);
-      if (mine === newest) answer.append(insteadRow(version, said));
+      // Before limits are answered it is the class's answer, and says so.
+      if (mine === newest) answer.append(insteadRow(version, who.front === said.front && who.asked === said.asked ? said : null));
     }
 
     form.addEventListener("input", reckon);
