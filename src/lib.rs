@@ -1,5 +1,6 @@
 //! Rungbook: a movement library and scaling-ladder knowledge base, checked and published as a site.
 //! This is the map: the rooms in reading order. A room imports only from rooms above it.
+#![forbid(unsafe_code)]
 
 pub mod finding;
 pub mod turn;
@@ -14,6 +15,7 @@ pub mod placing;
 pub mod plan;
 pub mod search;
 pub mod own;
+pub mod board;
 pub mod check;
 pub mod site;
 pub mod preview;

@@ -3,8 +3,11 @@
 //! guideline behind each caution stands in tests/cautions.rs.
 
 use rungbook::gym::Gym;
-use rungbook::library::{LadderId, Purpose, reader};
-use rungbook::swap::cover::{Tally, UsualLimit, cover, usual_kits, usual_limits};
+use rungbook::library::{LadderId, Purpose, SessionId, reader};
+use rungbook::own::{self, Kind, Member};
+use rungbook::swap::cover::{
+    Answered, Tally, UsualKit, UsualLimit, cover, usual_kits, usual_limits,
+};
 use rungbook::swap::{Fit, Person, RungOf, fit, limits_from, rungs_of};
 use std::path::Path;
 use std::sync::OnceLock;
@@ -95,4 +98,63 @@ fn a_general_sentence_counts_as_nothing() {
     let cells = cover(&bare, &usual_kits(&bare)[..1], &limits);
     assert!(cells.iter().all(|cell| cell.tally.changed == 0));
     assert!(cells.iter().any(|cell| cell.tally.fine > 0 && cell.tally.swapped > 0));
+}
+
+/// A person as the cover of a session asks for, put together here from the words alone.
+fn usual(kit: &UsualKit, limit: &UsualLimit) -> Member {
+    let mut person = Person { kit: Some(kit.kit.clone()), front: true, ..Person::default() };
+    person.limits = limit.limits.levels.clone();
+    person.situations = limit.limits.situations.clone();
+    Member { person, ..Member::default() }
+}
+
+/// The cover of a session says of every line what the own version of such a person is.
+#[test]
+fn the_cover_of_a_session_is_what_each_would_be_told() {
+    let (kits, limits) = (usual_kits(gym()), usual_limits(gym()));
+    let session = &gym().library.sessions[&SessionId::from("legs-and-trunk")];
+    let lines = own::cover(gym(), session, (&kits, &limits));
+    assert_eq!(lines.len(), session.blocks.iter().map(|block| block.items.len()).sum::<usize>());
+    let (mut asked, mut nothing) = (0, 0);
+    for line in &lines {
+        assert_eq!(line.answers.len(), kits.len() * limits.len(), "{}", line.name);
+        let item = &session.blocks[line.block].items[line.line];
+        let written = own::line_of(gym(), session, line.block, item);
+        // Every eleventh meets every kit and every limit of some line.
+        for (at, answer) in line.answers.iter().enumerate().step_by(11) {
+            let (kit, limit) = (&kits[at / limits.len()], &limits[at % limits.len()]);
+            let told = own::of_line(gym(), &written, &usual(kit, limit));
+            let is_right = match answer {
+                Answered::Nothing(why) => told.kind == Kind::Ask && *why == told.why.join(" "),
+                Answered::Swapped => told.kind == Kind::Swap,
+                Answered::Changed => told.kind == Kind::Changed,
+                Answered::Fine => told.kind == Kind::Fine,
+                Answered::Below => matches!(told.kind, Kind::Fine | Kind::Changed),
+            };
+            assert!(is_right, "{}, {}, {}: {answer:?}, {told:?}", line.name, kit.name, limit.name);
+            asked += 1;
+            nothing += usize::from(told.kind == Kind::Ask);
+        }
+    }
+    assert!(asked > 500 && nothing > 0, "{asked} asked, {nothing} with nothing");
+}
+
+/// What is counted of a column is what stands in it: one limit that leaves a line out is seen under that
+/// limit and under every kit, and under no other limit.
+#[test]
+fn a_limit_is_counted_where_it_stands() {
+    let words = |name: &str| UsualLimit {
+        name: name.to_string(),
+        limits: limits_from(gym(), &[name.to_string()]).expect("a limit"),
+    };
+    let limits = [UsualLimit::nothing(), words("overhead"), words("older-falls")];
+    let kits: Vec<_> =
+        usual_kits(gym()).into_iter().filter(|kit| kit.name == "full hall").collect();
+    let session = &gym().library.sessions[&SessionId::from("push-and-pull")];
+    let lines = own::cover(gym(), session, (&kits, &limits));
+    let press = lines.iter().find(|line| line.block == 2 && line.line == 0).expect("the pulldown");
+    assert_eq!(press.answers[0], Answered::Fine, "{press:?}");
+    assert_ne!(press.answers[1], Answered::Fine, "arms above the head are left out: {press:?}");
+    let of = |limit: usize| press.tally(limits.len(), |_, at| at == limit);
+    assert_eq!((of(0).fine, of(1).fine, press.all().all()), (1, 0, 3));
 }

@@ -13,6 +13,8 @@ use rungbook::mechanics::kinematics::Body;
 use rungbook::mechanics::marks::{LimbMark, Mark};
 use rungbook::mechanics::solve::SolvedFigure;
 use rungbook::mechanics::words::contact::Surface;
+use rungbook::mechanics::words::props::LineEnd;
+use rungbook::mechanics::words::recipe::View;
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -145,6 +147,25 @@ fn nothing_in_a_drawing_is_hidden_from_the_eye() {
     }
 }
 
+/// A band counts as what it is drawn as: one that points at the reader, one across a face.
+#[test]
+fn a_band_is_judged_as_a_limb_and_a_bar_are() {
+    let said =
+        |found: Vec<doubts::Doubt>, what: &str| found.iter().any(|d| d.sentence.contains(what));
+    let mut turn = figure("band-turn").clone();
+    assert!(!said(doubts::foreshortened(&turn), "the band"));
+    turn.recipe.view = View::Side;
+    assert!(said(doubts::foreshortened(&turn), "the band points at the reader"));
+    let mut press = figure("band-press-out").clone();
+    assert!(!said(doubts::across_the_face(&press), "the band"));
+    let LineEnd::Anchor { height, ahead, aside } = &mut press.recipe.lines[0].to else {
+        panic!("no anchor")
+    };
+    (*height, *ahead, *aside) = (2.3, -0.8, 0.3);
+    press.recipe.view = View::FrontCorner;
+    assert!(said(doubts::across_the_face(&press), "the band is drawn across"));
+}
+
 #[test]
 fn words_begin_with_the_standard_and_end_with_degrees() {
     for (id, posed) in &GYM.posed {
@@ -243,6 +264,23 @@ fn a_drawn_fault_goes_the_way_its_name_says_and_keeps_its_contacts() {
         let ankle = (at(0, LimbMark::Ankle) - at(1, LimbMark::Ankle)).length();
         assert!(ankle < 0.03, "{side:?} ankle moves {ankle}");
     }
+    // Arms: what goes wrong does, and the hands hold what they held.
+    let across = |pair: &SolvedFigure, at: usize, mark: LimbMark| {
+        let [near, far] = Side::BOTH.map(|side| pair.poses[at].body.limb(side, mark));
+        100.0 * (near - far).length()
+    };
+    let flared = spoilt("push-up", "elbows-flare");
+    let elbows = across(&flared, 1, LimbMark::Elbow) - across(&flared, 0, LimbMark::Elbow);
+    assert!(elbows > 12.0, "elbows {elbows} cm further apart");
+    for side in Side::BOTH {
+        let hand = |at: usize| flared.poses[at].body.limb(side, LimbMark::Grip);
+        assert!((hand(1) - hand(0)).length() < 0.12, "{side:?} hand moves");
+    }
+    let shrug = spoilt("towel-row", "shoulders-shrug");
+    let shoulder = |at: usize| shrug.poses[at].body.limb(Side::Near, LimbMark::Shoulder).y;
+    assert!(100.0 * (shoulder(1) - shoulder(0)) > 2.5, "{} {}", shoulder(0), shoulder(1));
+    // Arms overhead carry the shoulders up with them: no fault to draw.
+    assert!(wrong(figure("wall-slide"), "shoulders-shrug").is_none());
     // A fault that no pose can show is not drawn.
     assert!(wrong(figure("plank"), "breath-held").is_none());
 }

@@ -218,6 +218,42 @@ fn a_motion_is_a_small_file() {
     assert!(sizes.len() > 70);
 }
 
+/// A walk goes on from where it came to, and hands that circle come round: no frame is the first
+/// one's by a jump.
+#[test]
+fn what_goes_on_and_on_ends_as_it_began() {
+    let of = |id: &str| {
+        let found = motions().into_iter().find(|(own, ..)| *own == id);
+        found.unwrap_or_else(|| panic!("{id} does not move")).2
+    };
+    let ends = |motion: &Motion| {
+        (motion.poses[0].body.clone(), motion.poses[motion.poses.len() - 1].body.clone())
+    };
+    let (first, last) = ends(&of("walking-lunge"));
+    let went = |mark: Mark| last.mark(mark) - first.mark(mark);
+    let step = went(Mark::Hips);
+    assert!(step.x > 0.5, "{step:?}");
+    for mark in [LimbMark::Ball.of(Side::Near), LimbMark::Ball.of(Side::Far), Mark::Head] {
+        assert!((went(mark) - step).length() < 0.01, "{mark:?} {:?} {step:?}", went(mark));
+    }
+    let circle = of("arm-circle");
+    let (first, last) = ends(&circle);
+    let hand = LimbMark::Grip.of(Side::Near);
+    assert!((last.mark(hand) - first.mark(hand)).length() < 0.01);
+    // Down, ahead, overhead, and out to the side on the way back.
+    let from_shoulder = circle
+        .poses
+        .iter()
+        .map(|pose| pose.body.mark(hand) - pose.body.limb(Side::Near, LimbMark::Shoulder));
+    let ways: Vec<Vec3> = from_shoulder.collect();
+    let reach = ways[0].length();
+    let goes = |test: &dyn Fn(&Vec3) -> bool| ways.iter().position(test);
+    let ahead = goes(&|way| way.x > 0.8 * reach).expect("ahead");
+    let above = goes(&|way| way.y > 0.9 * reach).expect("overhead");
+    let aside = goes(&|way| way.z > 0.9 * reach).expect("out to the side");
+    assert!(ahead < above && above < aside, "{ahead} {above} {aside}");
+}
+
 #[test]
 fn film_strips_are_on_a_sheet() {
     let mut strips = String::new();

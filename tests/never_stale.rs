@@ -28,6 +28,9 @@ fn number(name: &str, usual: u64) -> u64 {
     std::env::var(name).ok().and_then(|text| text.parse().ok()).unwrap_or(usual)
 }
 
+/// All that the poses can show of what this library has words for.
+const TRAITS: &str = "traits: {loaded-wrist-extension: 2, overhead: 2, strong-grip: 2, supine: 2}";
+
 /// Nine movements with the poses of the starter library, two ladders, a session, a cycle, a theme.
 fn hall() -> Place {
     let place = Place::empty();
@@ -41,9 +44,11 @@ fn hall() -> Place {
             let own = fs::read_to_string(entry.path()).expect("an entry");
             let settings = if own.contains("\nsettings:") { "" } else { part(&text, "settings:") };
             let figure = format!("{settings}{}", part(&text, "figure:"));
-            let drawn = |line: &str| match line.starts_with("no-figure:") {
-                true => figure.clone(),
-                false => format!("{line}\n"),
+            let drawn = |line: &str| match line {
+                _ if line.starts_with("no-figure:") => figure.clone(),
+                // What the poses show is said, at any setting: else nothing is built.
+                _ if line.starts_with("traits:") => format!("{TRAITS}\n"),
+                _ => format!("{line}\n"),
             };
             place.save(&below, &own.lines().map(drawn).collect::<String>());
         }

@@ -3,15 +3,22 @@
 //! that is rewritten moves nobody to something harder. Never a hand-picked person.
 
 mod dice;
+#[path = "own/first.rs"]
+mod first;
+#[path = "own/low.rs"]
+mod low;
 #[path = "own/somebody.rs"]
 mod somebody;
 
 use dice::Dice;
 use proptest::prelude::*;
 use rungbook::gym::Gym;
-use rungbook::library::{Caution, KitId, LadderId, Library, Quantity, Rung, TraitId, Unit, reader};
+use rungbook::library::{
+    Caution, KitId, Ladder, LadderId, Library, Quantity, Rung, TraitId, Unit, reader,
+};
 use rungbook::own::{
-    Kind, Line, Member, Own, Work, compared_as, line_of, of_line, of_rung, of_session, standing,
+    Kind, Line, Member, Own, RungThen, Work, compared_as, line_of, of_line, of_rung, of_session,
+    shown_rungs, standing, whose,
 };
 use rungbook::swap::{
     Fit, Person, RungOf, changes_of, fit, limits_of_situation, over, remaining, rungs_of, traits_of,
@@ -228,38 +235,12 @@ fn all_lines(gym: &Gym) -> Vec<Line<'_>> {
     lines
 }
 
-/// A situation that says so starts whoever has no result on the lowest rung, tests too, and on the
-/// lowest option; everybody else starts in the middle, and who has a rung of their own stands there.
-#[test]
-fn nobody_starts_in_the_middle_when_their_situation_says_otherwise() {
-    let mut low = 0;
-    for caution in GYM.library.words.cautions.values() {
-        let starts_low = caution.start.is_some();
-        for line in all_lines(&GYM) {
-            let own = of_line(&GYM, &line, &only(caution));
-            let first = own.why.first().cloned().unwrap_or_default();
-            match &line.work {
-                Work::Ladder(ladder, _) => {
-                    assert_eq!(first.contains("the lowest one."), starts_low, "{own:?}");
-                    let here = own.rung.as_ref().is_some_and(|(id, _)| *id == ladder.id);
-                    if starts_low && here {
-                        low += 1;
-                        assert!(own.rung.as_ref().is_some_and(|(_, rung)| *rung == 1), "{own:?}");
-                    }
-                    let mut known = only(caution);
-                    known.rungs.insert(ladder.id.clone(), (2, None));
-                    let own = of_line(&GYM, &line, &known);
-                    assert!(own.why[0].starts_with("Your rung is 2"), "{own:?}");
-                }
-                Work::Options(options) if starts_low => {
-                    let lowest = of_line(&GYM, &options[0], &only(caution));
-                    assert_eq!(own.movement, lowest.movement, "{own:?}");
-                }
-                _ => {}
-            }
-        }
-    }
-    assert!(low > 50, "{low} lines on a lowest rung");
+/// What a rung, from 1, is today.
+fn then(ladder: &Ladder, rung: u32) -> Option<RungThen> {
+    let rung = ladder.rungs.get(rung as usize - 1)?;
+    let settings = rung.settings.iter();
+    let settings = settings.map(|(name, value)| (name.value.to_string(), value.value.number()));
+    Some((rung.movement.value.clone(), settings.collect()))
 }
 
 /// What a change takes away or replaces is said in no name: not "12 kg, without a weight".
@@ -344,7 +325,7 @@ fn a_rung_asked_by_number_is_never_above_the_persons_own() {
     for ladder in GYM.library.ladders.values() {
         for own in 1..=ladder.rungs.len() as u32 {
             let mut member = Member::default();
-            member.rungs.insert(ladder.id.clone(), (own, None));
+            member.rungs.insert(ladder.id.clone(), (own, then(ladder, own)));
             for rung in 1..=ladder.rungs.len() as u32 {
                 let given = of_rung(&GYM, ladder, rung, &member);
                 let Some((_, at)) = given.rung.filter(|(id, _)| *id == ladder.id) else { continue };
@@ -360,6 +341,27 @@ fn a_rung_asked_by_number_is_never_above_the_persons_own() {
         }
     }
     assert!(held > 100, "{held} rungs held to the person's own");
+}
+
+/// A page for a whole class says whose each of its three rungs is: everybody's, and nobody's that is
+/// above what the line asks of them.
+#[test]
+fn a_class_is_sent_to_no_rung_above_its_own() {
+    for ladder in GYM.library.ladders.values() {
+        for below in 0..4 {
+            let shown = shown_rungs(ladder, below);
+            let ranges = whose(ladder, below, &shown);
+            let mut said = 0;
+            for (at, (from, to)) in shown.iter().zip(&ranges) {
+                for own in *from..=*to {
+                    let asked = own.saturating_sub(below as usize).max(1);
+                    assert!(*at < asked, "{}: {own} is sent to {}", ladder.id, at + 1);
+                    said += 1;
+                }
+            }
+            assert_eq!(said, ladder.rungs.len(), "{}: everybody once", ladder.id);
+        }
+    }
 }
 
 #[test]

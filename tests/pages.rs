@@ -38,8 +38,15 @@ fn broken(pages: &BTreeMap<String, Page>, is_file: impl Fn(&str) -> bool) -> Vec
     for (name, page) in pages {
         for address in &page.addresses {
             let Some((file, place)) = resolve(name, &address.value) else { continue };
+            // `#week/<cycle>/<number>` is read by the page's script, from the file of that cycle's weeks.
+            let week = |place: &String| {
+                let cycle = place.strip_prefix("week/").and_then(|rest| rest.split('/').next());
+                cycle.is_some_and(|cycle| is_file(&format!("data/weeks-{cycle}.js")))
+            };
             let place_is_there = |place: &String| {
-                place.is_empty() || pages.get(&file).is_some_and(|page| page.ids.contains(place))
+                place.is_empty()
+                    || week(place)
+                    || pages.get(&file).is_some_and(|page| page.ids.contains(place))
             };
             if !is_file(&file) || !place.as_ref().is_none_or(place_is_there) {
                 broken.push(format!("{name}: {}", address.value));
@@ -235,4 +242,26 @@ fn a_session_is_whole_before_any_script_runs() {
     // A rung that does a dose of its own says it.
     assert!(push.contains("4 x 4-8"), "the last row does its own dose");
     assert!(!text("sessions/push-and-pull.html").contains("does not fit"));
+}
+
+/// What a ladder's page tells machines: every rung with its own address, which leads to that rung.
+#[test]
+fn a_ladders_rungs_have_addresses_for_machines() {
+    let base = value(&Club::starter().read("content/club.yaml"), "address: ");
+    let pages = pages();
+    let mut rungs = 0;
+    for (name, page) in pages.iter().filter(|(name, _)| name.starts_with("ladders/")) {
+        let text = text(name);
+        let Some((_, facts)) = text.split_once("application/ld+json\">") else { continue };
+        let facts = facts.split_once("</script>").expect("an end").0;
+        let facts: serde_json::Value = serde_json::from_str(facts).expect("JSON");
+        for item in facts["itemListElement"].as_array().expect("rungs") {
+            let url = item["url"].as_str().unwrap_or_else(|| panic!("{name}: {item}"));
+            let (file, place) = url[base.len()..].split_once('#').expect("a place");
+            assert!(url.starts_with(&base) && file == name, "{url}");
+            assert!(page.ids.contains(place), "{url}");
+            rungs += 1;
+        }
+    }
+    assert!(rungs > 100, "{rungs}");
 }

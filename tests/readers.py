@@ -47,6 +47,13 @@ class CalendarOfOthers(unittest.TestCase):
                 self.assertIsInstance(event.decoded("DTSTAMP"), datetime.datetime)
                 self.assertTrue(str(event["DESCRIPTION"]).strip())
 
+    def test_reminders_are_read_as_such(self):
+        _, found = events("reminders.ics")
+        for event in found:
+            alarms = event.walk("VALARM")
+            self.assertEqual([str(alarm["ACTION"]) for alarm in alarms], ["DISPLAY"])
+            self.assertEqual(alarms[0].decoded("TRIGGER"), datetime.timedelta(hours=7))
+
     def test_the_words_come_back_as_they_were_written(self):
         _, found = events("odd.ics")
         self.assertEqual(str(found[0]["SUMMARY"]), "Ärme; \\, und " + "💪" * 20 + ", week 1")
@@ -91,6 +98,8 @@ class WhatABuildPublishes(unittest.TestCase):
         feed = feedparser.parse((LEFT / PUBLISHED[1]).read_bytes())
         self.assertFalse(feed.bozo, feed.get("bozo_exception"))
         self.assertEqual(feed.version, "atom10")
+        own = [link.href for link in feed.feed.links if link.rel == "self"]
+        self.assertEqual(own, ["https://thornmere-hall.example/feed.xml"])
         self.assertGreater(SESSIONS, 0)
         self.assertEqual(len(feed.entries), SESSIONS)
         for entry in feed.entries:

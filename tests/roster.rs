@@ -1,6 +1,13 @@
 //! The roster: results that members hand over, put into a coach's own file without harm to it.
 //! Never through private functions: the real command, real files, and the site beside them.
 
+#[path = "roster/done.rs"]
+mod done;
+#[path = "roster/kept.rs"]
+mod kept;
+#[path = "roster/today.rs"]
+mod today;
+
 use rungbook::finding::Sources;
 use rungbook::library::reader::handed;
 use std::fs;
@@ -183,7 +190,7 @@ fn years(people: usize, each: usize) -> String {
         for nth in 0..each {
             let (year, month, day) = (2016 + nth / 336, 1 + nth / 28 % 12, 1 + nth % 28);
             text += &format!(
-                "    - {{ladder: push-up, rung: 4, reps: 12, day: {year}-{month:02}-{day:02}}}\n"
+                "    - {{ladder: push-up, rung: 4, reps: 12, day: {year}-{month:02}-{day:02}, was: {{movement: push-up}}}}\n"
             );
         }
     }
@@ -292,9 +299,21 @@ fn no_nickname_of_a_roster_is_on_the_site() {
         Some(0)
     );
     assert!(fs::read_to_string(club.join("roster.yaml")).expect("a roster").contains("zaunkoenig"));
+    let roster = fs::read_to_string(club.join("roster.yaml")).expect("a roster");
+    let today = "  today: {day: 2026-12-01, cautions: [sore-wrist]}\n  with: zaunkoenigin\n";
+    let both = format!("{roster}{today}zaunkoenigin: {{with: zaunkoenig}}\n");
+    fs::write(club.join("roster.yaml"), both).expect("a roster");
+    // A board beside the library stays there; none is written into the site.
+    let board = ["board", "push-and-pull", "--today", TODAY, "--out"];
+    assert!(rungbook(&club, &[&board[..], &["board.html"]].concat()).status.success());
     let ignored = fs::read_to_string(club.join(".gitignore")).expect("what git leaves out");
     assert!(ignored.lines().any(|line| line == "/roster.yaml"), "{ignored}");
     assert!(rungbook(&club, &["build"]).status.code().is_some_and(|code| code < 2));
+    for place in ["site/board.html", "site/cards/board.html", "content/board.html"] {
+        let refused = rungbook(&club, &[&board[..], &[place]].concat());
+        assert_eq!(refused.status.code(), Some(2), "{place}");
+        assert!(!club.join(place).exists(), "{place}");
+    }
     let mut seen = 0;
     for entry in walkdir::WalkDir::new(club.join("site")).into_iter().flatten() {
         if entry.file_type().is_file() {

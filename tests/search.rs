@@ -178,3 +178,75 @@ fn ids_decide_no_order_that_a_person_sees() {
         assert!(two[0].name.to_lowercase() < two[1].name.to_lowercase(), "{two:?}");
     }
 }
+
+#[test]
+fn a_movement_that_is_called_exactly_what_was_typed_stands_first() {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let library = reader::read(&content).expect("the starter library is there");
+    let index = starter();
+    for movement in library.movements.values() {
+        let hits = index.find(&movement.name.value, 10);
+        let first = hits.first().expect("an answer");
+        assert_eq!((first.kind, first.id.as_str()), (HitKind::Movement, movement.id.as_str()));
+    }
+}
+
+#[test]
+fn what_says_a_stop_sign_and_what_does_not() {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let gym = Gym::open(reader::read(&content).expect("the starter library is there"));
+    for typed in [
+        "dizzy today",
+        "dizzy",
+        "dizz",
+        "dizy",
+        "faint",
+        "lightheaded",
+        "pain in my chest",
+        "Can\u{2019}t breathe",
+        "can't feel my legs",
+        "cannot move his arm",
+        "her legs went numb",
+        "slurred speech",
+        "collapsed",
+        "he colapsed",
+    ] {
+        assert!(rungbook::search::says_stop(&gym, typed), "{typed}");
+    }
+    for typed in [
+        "",
+        "chest press",
+        "chest",
+        "pain",
+        "wrist pain",
+        "breathe out",
+        "diz",
+        "heart disease",
+        "knees collapse",
+        "arch collapses",
+    ] {
+        assert!(!rungbook::search::says_stop(&gym, typed), "{typed}");
+    }
+    for sign in &gym.library.club.stop_signs {
+        assert!(rungbook::search::says_stop(&gym, sign), "{sign}");
+    }
+}
+
+#[test]
+fn below_a_stop_sign_nothing_is_offered_that_somebody_could_train_on() {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let gym = Gym::open(reader::read(&content).expect("the starter library is there"));
+    let index = Index::build(&gym).expect("the index is made");
+    for typed in ["chest pain", "dizzy", "can't feel my legs", "dizzy in the plank"] {
+        let hits = index.find_after_stop(typed, 10);
+        assert!(hits.len() <= 3, "{typed}");
+        for hit in hits {
+            assert_eq!(hit.kind, HitKind::Caution, "{typed}: {}", hit.name);
+        }
+        // Without the rule there would be something to keep back.
+        let all = index.find(typed, 10);
+        assert!(all.iter().any(|hit| hit.kind != HitKind::Caution), "{typed}");
+    }
+    let heart = index.find_after_stop("chest pain", 10);
+    assert!(heart.iter().any(|hit| hit.id == "heart-disease"));
+}

@@ -8,6 +8,7 @@ use rungbook::figure::wrong::{draw_wrong, wrong};
 use rungbook::figure::{draw, style};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
+use rungbook::mechanics::solve::SolvedFigure;
 use std::path::Path;
 
 /// The theme's dark colours, forced, so that both sheets can be looked at on one screen.
@@ -30,14 +31,14 @@ fn every_figure_is_on_the_sheets() {
     let gym = Gym::open(reader::read(&house.join("content")).expect("the starter library"));
     let mut cells = String::new();
     let mut drawn = 0;
-    let mut guesses: Vec<(u64, String, String)> = Vec::new();
+    let mut guesses: Vec<(u64, &str, &SolvedFigure)> = Vec::new();
     for (id, posed) in &gym.posed {
         let figure = posed.figure.as_ref().unwrap_or_else(|| panic!("{id} is not solved"));
         let picture = draw(figure, id.as_str(), id.as_str());
         assert!(picture.words.len() > 20, "{id} has no words: {}", picture.words);
         assert!(!picture.strip.contains("NaN") && !picture.strip.contains("inf"), "{id}");
         cells += &format!("<figure>{}<figcaption>{id}</figcaption></figure>", picture.strip);
-        guesses.push((turn(id.as_str()), id.to_string(), picture.strip));
+        guesses.push((turn(id.as_str()), id.as_str(), figure));
         drawn += 1;
     }
     assert_eq!(drawn, gym.library.movements.values().filter(|m| m.figure.is_some()).count());
@@ -51,16 +52,23 @@ fn every_figure_is_on_the_sheets() {
     }
 }
 
-/// The figures in an order that tells nothing, numbered and without their names, and the key to
-/// them: for someone to say what each of them shows.
-fn write_guesses(folder: &Path, mut guesses: Vec<(u64, String, String)>) {
-    guesses.sort();
+/// The figures in an order that tells nothing, drawn under their numbers, and the key to them: for
+/// someone to say what each of them shows. Nothing in the page says it, not even to who reads its
+/// source.
+fn write_guesses(folder: &Path, mut guesses: Vec<(u64, &str, &SolvedFigure)>) {
+    guesses.sort_by_key(|(turn, ..)| *turn);
     let (mut cells, mut key) = (String::new(), String::new());
-    for (at, (_, id, strip)) in guesses.iter().enumerate() {
-        cells += &format!("<figure>{}<figcaption>{}</figcaption></figure>", unnamed(strip), at + 1);
-        key += &format!("{} {id}\n", at + 1);
+    for (at, (_, id, figure)) in guesses.iter().enumerate() {
+        let number = at + 1;
+        let strip = unnamed(&draw(figure, "", &format!("n{number}")).strip);
+        cells += &format!("<figure>{strip}<figcaption>{number}</figcaption></figure>");
+        key += &format!("{number} {id}\n");
     }
-    std::fs::write(folder.join("guess.html"), page(&cells, "", 380)).expect("a sheet");
+    let sheet = page(&cells, "", 380);
+    for (_, id, _) in &guesses {
+        assert!(!sheet.contains(id), "the page gives {id} away");
+    }
+    std::fs::write(folder.join("guess.html"), sheet).expect("a sheet");
     std::fs::write(folder.join("guess-dark.html"), page(&cells, DARK, 380)).expect("a sheet");
     std::fs::write(folder.join("guess-key.txt"), key).expect("a key");
 }

@@ -20,6 +20,8 @@ pub struct Link {
     pub to: String,
     /// Where.
     pub span: Span,
+    /// It is written as a footnote, `[^1]`, which nothing reads.
+    pub is_footnote: bool,
 }
 
 /// Every link of every body.
@@ -29,6 +31,7 @@ pub fn links(gym: &Gym) -> Vec<Link> {
         Event::Start(Tag::Link { dest_url, .. }) => {
             // The address stands after the words it is under, which may be the same.
             let words = sources.words(span);
+            let is_footnote = words.starts_with("[^");
             let span = match words.rfind(dest_url.as_ref()) {
                 Some(at) if !dest_url.is_empty() => {
                     let start = span.start as usize + at;
@@ -36,7 +39,7 @@ pub fn links(gym: &Gym) -> Vec<Link> {
                 }
                 _ => span,
             };
-            Some(Link { to: dest_url.to_string(), span })
+            Some(Link { to: dest_url.to_string(), span, is_footnote })
         }
         _ => None,
     };

@@ -2,7 +2,10 @@
 //! Never prints, never mends, never stops at the first fault; each rule is a file in `rules/`.
 
 mod bodies;
+mod coming;
+mod done;
 mod explain;
+mod follow;
 mod mentions;
 mod poses;
 mod roster;
@@ -33,6 +36,7 @@ pub fn run(gym: &Gym) -> Vec<Finding> {
     let mut findings = library.findings.clone();
     findings.extend(rules().iter().filter_map(|rule| rule.run).flat_map(|run| run(gym)));
     findings.retain(|finding| finding.severity != Severity::Advice || !is_off(finding.code, gym));
+    follow::causes_only(&mut findings, gym);
     sort(&mut findings, &library.sources);
     findings
 }
@@ -43,6 +47,11 @@ pub fn has_errors(gym: &Gym) -> bool {
     let serious = rules().iter().filter(|rule| rule.severity == Severity::Error);
     gym.library.findings.iter().any(is_error)
         || serious.filter_map(|rule| rule.run).any(|run| run(gym).iter().any(is_error))
+}
+
+/// Traits that are named and not there: whoever avoids one is kept from nothing by it.
+pub fn unknown_traits(gym: &Gym) -> Vec<Finding> {
+    rules::unknown_trait::RULE.run.map_or_else(Vec::new, |run| run(gym))
 }
 
 /// Whether the club has switched advice off, and said why.

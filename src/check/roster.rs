@@ -2,6 +2,8 @@
 //! Never a rule of the library: a roster is no part of one.
 
 use super::Rule;
+use super::coming::coming;
+use super::done::stale;
 use super::rules::{
     setting_unknown, unknown_day, unknown_kit, unknown_ladder, unknown_trait, unknown_word,
 };
@@ -9,12 +11,16 @@ use super::unknown::Known;
 use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
 use crate::gym::Gym;
 use crate::library::reader::codes;
-use crate::library::{Amount, Counts, Dose, Ladder, LadderId, Member, MemberResult, Rung};
+use crate::library::{
+    Amount, Counts, Dose, Ladder, LadderId, Member, MemberResult, Quantity, Roster, Rung, RungWas,
+    SettingName,
+};
 use crate::placing::possible;
 use crate::plan::Day;
+use std::collections::BTreeMap;
 
 /// What is wrong with a member's entry on the roster.
-pub fn member(gym: &Gym, member: &Member) -> Vec<Finding> {
+pub fn member(gym: &Gym, (roster, member): (&Roster, &Member), today: Option<Day>) -> Vec<Finding> {
     let words = &gym.library.words;
     let kit = Known::words(&gym.library, "kit", "words/kit.yaml", &words.kit);
     let traits = Known::words(&gym.library, "trait", "words/traits.yaml", &words.traits);
@@ -23,11 +29,37 @@ pub fn member(gym: &Gym, member: &Member) -> Vec<Finding> {
     findings.extend(traits.missing(&unknown_trait::RULE, limits));
     let cautions = Known::words(&gym.library, "caution", "words/cautions.yaml", &words.cautions);
     findings.extend(cautions.missing(&unknown_word::RULE, member.cautions.iter()));
-    for (ladder, rung) in &member.rungs {
-        findings.extend(ladder_and_rung(gym, ladder, rung).err().map(|found| *found));
+    for (ladder, own) in &member.rungs {
+        let found = ladder_and_rung(gym, ladder, &own.rung).err();
+        findings.extend(found.filter(|f| own.was.is_none() || is_no_ladder(f)).map(|found| *found));
     }
     findings.extend(member.results.iter().flat_map(|one| result(gym, one)));
+    findings.extend(numbers_alone(member));
+    findings.extend(coming(gym, (roster, member), today));
+    findings.extend(stale((roster, member), today));
     findings
+}
+
+/// Rungs of which only the number is written down: a ladder that changes would move their owner.
+fn numbers_alone(member: &Member) -> Option<Finding> {
+    let rungs = member.rungs.iter().filter(|(_, own)| own.was.is_none()).map(|(_, own)| &own.rung);
+    let results = member.results.iter().filter(|one| one.was.is_none()).map(|one| &one.rung);
+    let alone: Vec<_> = rungs.chain(results).collect();
+    let more = match alone.len() {
+        0 | 1 => String::new(),
+        all => format!(" (and {} more of `{}`)", all - 1, member.name.value),
+    };
+    let headline = format!("what this rung is stands nowhere, and ladders change{more}");
+    let help = "run `rungbook roster keep`: it writes down what each rung is today; until then the \
+                number counts for nothing";
+    alone.first().map(|first| {
+        Finding::new(codes::MISSING_KEY, Severity::Warning, headline, first.span).help(help)
+    })
+}
+
+/// False where the ladder is there and has no such rung: it may have had one when it was written.
+fn is_no_ladder(found: &Finding) -> bool {
+    found.code != codes::BAD_QUANTITY
 }
 
 /// What is wrong with a result: everything at once, each at its word.
@@ -39,7 +71,10 @@ pub fn result(gym: &Gym, result: &MemberResult) -> Vec<Finding> {
         findings.push(finding(unknown_day::RULE.code, headline, result.day.span, help));
     }
     match ladder_and_rung(gym, &result.ladder, &result.rung) {
-        Err(finding) => findings.push(*finding),
+        Err(found) if result.was.is_none() || is_no_ladder(&found) => findings.push(*found),
+        Err(_) => {}
+        // Of a rung that was another one then, the ladder of today says nothing.
+        Ok((_, rung)) if result.was.as_ref().is_some_and(|was| !is_same(rung, was)) => {}
         Ok((ladder, rung)) => {
             findings.extend(counts_other(ladder, rung, result));
             findings.extend(no_such_setting(gym, rung, result));
@@ -104,6 +139,15 @@ fn ladder_and_rung<'g>(
     })
 }
 
+/// True when the rung is today what it was.
+fn is_same(rung: &Rung, was: &RungWas) -> bool {
+    let plain = |settings: &[(Placed<SettingName>, Placed<Quantity>)]| {
+        let settings = settings.iter().map(|(name, at)| (name.to_string(), at.value));
+        settings.collect::<BTreeMap<_, _>>()
+    };
+    rung.movement.value == was.movement.value && plain(&rung.settings) == plain(&was.settings)
+}
+
 /// A result in seconds on a rung that counts repetitions, or the other way.
 fn counts_other(ladder: &Ladder, rung: &Rung, result: &MemberResult) -> Option<Finding> {
     let amount = |dose: &Dose| dose.amount.as_ref().map(|amount| amount.value);
@@ -126,7 +170,7 @@ fn no_such_setting(gym: &Gym, rung: &Rung, result: &MemberResult) -> Vec<Finding
     let known: Vec<&str> = movement.settings.iter().map(|(name, _)| name.as_str()).collect();
     let unknown = result.settings.iter().filter(|(name, _)| !known.contains(&name.as_str()));
     let say = |(name, _): &(Placed<_>, _)| {
-        let name: &Placed<crate::library::SettingName> = name;
+        let name: &Placed<SettingName> = name;
         let headline = format!("`{}` has no setting `{}`", movement.name.value, name.value);
         let otherwise = match known.as_slice() {
             [] => "leave it out: this movement has no settings".to_string(),

@@ -19,15 +19,19 @@ pub struct MeasuredStep<'a> {
 
 /// Every step of every ladder that changes what its axis shows.
 pub fn measured_steps(gym: &Gym) -> Vec<MeasuredStep<'_>> {
+    let mut steps = all_steps(gym);
+    steps.retain(MeasuredStep::is_on_axis);
+    steps
+}
+
+/// Every step of every ladder that has an axis, whatever it says that it changes.
+pub fn all_steps(gym: &Gym) -> Vec<MeasuredStep<'_>> {
     let mut steps = Vec::new();
     for ladder in gym.library.ladders.values() {
         let Some(axis) = gym.axis(ladder) else { continue };
         let rungs: Vec<_> = ladder.rungs.iter().zip(gym.readings(ladder)).collect();
         for pair in rungs.windows(2) {
-            let shows = |rung: &Rung| rung.changes.as_ref().is_some_and(|c| axis.measures(c.value));
-            if let [lower, upper] = pair
-                && shows(upper.0)
-            {
+            if let [lower, upper] = pair {
                 steps.push(MeasuredStep { axis, lower: *lower, upper: *upper });
             }
         }
@@ -35,10 +39,10 @@ pub fn measured_steps(gym: &Gym) -> Vec<MeasuredStep<'_>> {
     steps
 }
 
-/// A finding of `rule` at every step whose two numbers, the lower rung's first, stand `wrong`; its
+/// A finding of `rule` at each of the steps whose two numbers, the lower rung's first, stand `wrong`; its
 /// words are the label of the upper rung and the next step.
 pub fn steps_where(
-    gym: &Gym,
+    steps: &[MeasuredStep<'_>],
     rule: &Rule,
     (label, help): (&str, &str),
     wrong: impl Fn(Axis, Reading, Reading) -> bool,
@@ -52,10 +56,15 @@ pub fn steps_where(
                 .help(help)
         })
     };
-    measured_steps(gym).iter().filter_map(found).collect()
+    steps.iter().filter_map(found).collect()
 }
 
 impl MeasuredStep<'_> {
+    /// Whether it says that it changes what the axis shows.
+    pub fn is_on_axis(&self) -> bool {
+        self.upper.0.changes.as_ref().is_some_and(|changes| self.axis.measures(changes.value))
+    }
+
     /// Both numbers, where both are known, both at written weights.
     fn numbers(&self) -> Option<(Reading, Reading)> {
         let (lower, upper) = (self.lower.1.ok()?, self.upper.1.ok()?);

@@ -2,7 +2,7 @@
 //! Never blames an id whose own file is there and could not be read: that is said once, there.
 
 use super::Rule;
-use crate::finding::{Finding, Placed, near};
+use crate::finding::{Finding, Placed, Severity, near};
 use crate::library::Library;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -13,6 +13,8 @@ pub struct Known<'l> {
     /// Where one is written.
     pub home: &'static str,
     ids: BTreeSet<&'l str>,
+    /// Other words that people have for them, in lower case.
+    called: BTreeMap<String, &'l str>,
     /// Their file is there and nothing in it could be read.
     unread: bool,
 }
@@ -26,7 +28,11 @@ impl<'l> Known<'l> {
             "sessions" => "sessions/",
             _ => "cycles/",
         };
-        Known { kind, home, ids: stems(library, folder), unread: false }
+        let mut ids = stems(library, folder);
+        if folder == "movements" {
+            ids.extend(misplaced(library));
+        }
+        Known { kind, home, ids, called: BTreeMap::new(), unread: false }
     }
 
     /// The ids of `entries`, which stand together in a file of `words/`.
@@ -38,7 +44,16 @@ impl<'l> Known<'l> {
     ) -> Known<'l> {
         let stem = home.trim_start_matches("words/").trim_end_matches(".yaml");
         let unread = entries.is_empty() && stems(library, "words").contains(stem);
-        Known { kind, home, ids: entries.keys().map(AsRef::as_ref).collect(), unread }
+        let ids = entries.keys().map(AsRef::as_ref).collect();
+        Known { kind, home, ids, called: BTreeMap::new(), unread }
+    }
+
+    /// The same, which also knows the other words of each entry: an id and a word for it.
+    pub fn also(mut self, words: impl Iterator<Item = (&'l str, &'l str)>) -> Known<'l> {
+        for (id, word) in words {
+            self.called.entry(word.to_lowercase()).or_insert(id);
+        }
+        self
     }
 
     /// One finding for each of `mentions` that names nothing.
@@ -81,7 +96,9 @@ impl<'l> Known<'l> {
     }
 
     fn help(&self, word: &str) -> String {
-        match self.nearest(word) {
+        let spaced = word.to_lowercase().replace('-', " ");
+        let called = self.called.get(&word.to_lowercase()).or_else(|| self.called.get(&spaced));
+        match called.copied().or_else(|| self.nearest(word)) {
             Some(meant) => format!("did you mean `{meant}`?"),
             None => format!("write it in {}, or name one that is there", self.home),
         }
@@ -98,6 +115,13 @@ fn stems<'l>(library: &'l Library, folder: &str) -> BTreeSet<&'l str> {
     sources.ids().filter_map(|file| stem(sources.name(file))).map(|(stem, _)| stem).collect()
 }
 
+/// The names of movements that stand beside the folders, where nothing reads them: that is said there.
+fn misplaced(library: &Library) -> impl Iterator<Item = &str> {
+    let stray = library.findings.iter().filter(|finding| finding.code.0 == "stray-file");
+    let names = stray.map(|finding| library.sources.name(finding.place.span.file));
+    names.filter_map(|name| name.rsplit('/').next()?.strip_suffix(".md"))
+}
+
 /// True when some file of the library could not be read, so that nobody can say what is unused.
 pub fn something_is_unread(library: &Library) -> bool {
     let words = &library.words;
@@ -109,9 +133,17 @@ pub fn something_is_unread(library: &Library) -> bool {
     let there: usize = files.iter().map(|folder| stems(library, folder).len()).sum();
     let files_of_words = stems(library, "words");
     let lost = |stem: &str, empty: bool| empty && files_of_words.contains(stem);
-    there > read
+    misplaced(library).next().is_some()
+        || library.findings.iter().any(|finding| finding.severity == Severity::Error)
+        || there > read
         || lost("kit", words.kit.is_empty())
         || lost("traits", words.traits.is_empty())
         || lost("cautions", words.cautions.is_empty())
         || lost("patterns", words.patterns.is_empty())
+}
+
+/// True where nobody can say what is unused: something could not be read, or no movement is written
+/// yet, as in a library that has just been started.
+pub fn use_is_unknown(library: &Library) -> bool {
+    library.movements.is_empty() || something_is_unread(library)
 }

@@ -67,7 +67,7 @@ fn opened(files: Result<ThemeFiles, ThemeError>) -> Result<Theme, Trouble> {
 impl Build {
     pub fn run(self) -> Result<Outcome, Trouble> {
         self.library.must_exist()?;
-        refuse_inside(&self.library.dir, &self.site.out)?;
+        refuse_inside(&self.library.found(), &self.site.out)?;
         // Our turn before the library is read: who waits then builds what is written by now.
         let place = self.site.place()?;
         let texts = self.library.texts()?;

@@ -1,8 +1,12 @@
 //! `rungbook cover`: who is left with nothing: for usual kits and every limit, what is fine, changed,
 //! swapped. Never counts by itself: the room `swap` does.
 
+use super::board::session;
+use super::cover_session;
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::whom;
 use crate::gym::Gym;
+use crate::library::Session;
 use crate::swap::cover::{Cell, Tally, UsualKit, UsualLimit, cover, usual_kits, usual_limits};
 use crate::swap::{Limits, RungOf, kit_from, limits_from};
 use serde::Serialize;
@@ -13,11 +17,15 @@ use std::fmt::Write;
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  \
     rungbook cover\n  \
+    rungbook cover push-and-pull\n  \
     rungbook cover --kit chair,stairs --avoid pregnancy --nothing\n\n\
     Every rung of every movement is asked for, once for each kit and each limit. It is fine, or \
     changed, or left out with a rung below or another movement in its place, or there is nothing. \
+    Of a session every line is, and what comes out is plotted: lines down, kits and limits across. \
     Usual kits stand in club.yaml under `usual-kits`.")]
 pub struct Cover {
+    /// A session, by its id: which of its lines leave whom with nothing
+    session: Option<String>,
     /// One kit in place of the usual ones, separated by commas; `none`, or `hall`
     #[arg(long, value_delimiter = ',', value_name = "KIT")]
     kit: Option<Vec<String>>,
@@ -37,8 +45,12 @@ pub struct Cover {
 impl Cover {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
+        whom::can_keep_limits(&gym)?;
         let kits = self.kits(&gym)?;
         let limits = self.limits(&gym)?;
+        if let Some(id) = &self.session {
+            return self.of_session(&gym, session(&gym, id)?, (&kits, &limits));
+        }
         let cells = cover(&gym, &kits, &limits);
         match self.format {
             Format::Human => say::print(as_text(&gym, (&kits, &limits), &cells, self.nothing)),
@@ -48,6 +60,20 @@ impl Cover {
             true => Outcome::Findings,
             false => Outcome::Fine,
         })
+    }
+
+    fn of_session(
+        &self,
+        gym: &Gym,
+        session: &Session,
+        asked: Asked<'_>,
+    ) -> Result<Outcome, Trouble> {
+        let (text, leaves_out) = match self.format {
+            Format::Human => cover_session::told(gym, session, asked, self.nothing),
+            Format::Json => cover_session::as_json(gym, session, asked),
+        };
+        say::print(text);
+        Ok(if leaves_out { Outcome::Findings } else { Outcome::Fine })
     }
 
     fn kits(&self, gym: &Gym) -> Result<Vec<UsualKit>, Trouble> {
@@ -73,15 +99,22 @@ fn unknown(sentence: String) -> Trouble {
 type Asked<'a> = (&'a [UsualKit], &'a [UsualLimit]);
 
 fn as_text(gym: &Gym, (kits, limits): Asked<'_>, cells: &[Cell], nothing: bool) -> String {
-    let mut text = String::new();
+    let all = sum(cells.iter());
+    let mut text = preface((kits, limits), all);
     let by_kit = |at: usize| sum(cells.iter().filter(|cell| cell.kit == at));
     let by_limit = |at: usize| sum(cells.iter().filter(|cell| cell.limit == at));
-    table(&mut text, "Kit", kits.iter().map(|kit| kit.name.as_str()), by_kit);
+    let heads = match (kits, limits) {
+        ([_], _) | (_, [_]) => ["Kit", "Limit"],
+        _ => ["Kit, over all the limits", "Limit, over all the kits"],
+    };
+    table(&mut text, heads[0], kits.iter().map(|kit| kit.name.as_str()), by_kit);
     text.push('\n');
-    table(&mut text, "Limit", limits.iter().map(|limit| limit.name.as_str()), by_limit);
-    let all = sum(cells.iter());
+    table(&mut text, heads[1], limits.iter().map(|limit| limit.name.as_str()), by_limit);
     // Writing to a String cannot fail.
     let _ = writeln!(text, "\nAll {}: {}", all.all(), shares(all));
+    if all.nothing > 0 && !nothing {
+        text.push_str("`rungbook cover --nothing` names what is left with nothing, and why.\n");
+    }
     if nothing {
         for (name, whys) in left_with_nothing(gym, (kits, limits), cells) {
             let _ = writeln!(text, "\n{name}: {}", say::counted(whys.len(), "time"));
@@ -91,6 +124,18 @@ fn as_text(gym: &Gym, (kits, limits): Asked<'_>, cells: &[Cell], nothing: bool) 
         }
     }
     text
+}
+
+/// What was counted, and what each column means.
+fn preface((kits, limits): Asked<'_>, all: Tally) -> String {
+    let (kits, limits) = (say::counted(kits.len(), "kit"), say::counted(limits.len(), "limit"));
+    format!(
+        "Every rung of every movement, asked for with {kits} and {limits}, one kit and one limit at a \
+         time: {} answers.\n\
+         fine: as it stands. changed: the same, changed. swapped: a rung below, or another movement.\n\
+         nothing: the library has no answer, and a coach decides.\n\n",
+        all.all()
+    )
 }
 
 fn sum<'c>(cells: impl Iterator<Item = &'c Cell>) -> Tally {
@@ -123,7 +168,7 @@ fn percent(part: usize, tally: Tally) -> f64 {
     100.0 * part as f64 / tally.all().max(1) as f64
 }
 
-fn shares(tally: Tally) -> String {
+pub(super) fn shares(tally: Tally) -> String {
     let share = |part: usize| format!("{part} ({:.1} %)", percent(part, tally));
     format!(
         "fine {}, changed {}, left out with a swap {}, nothing {}",

@@ -1,6 +1,7 @@
 //! `rungbook demand`: what a movement asks of a person, at which instant, and how sure that is.
 //! Never computes: the gym does, and pages and ladders print the same number.
 
+use super::called;
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::{self, Sex};
 use crate::gym::heights::{HeightTable, STATURES, asked};
@@ -19,14 +20,15 @@ use serde::Serialize;
     rungbook demand incline-push-up --set hands=45cm --stature 160cm\n  \
     rungbook demand push-up --at end --sex woman\n  \
     rungbook demand pull-up --set weight=5kg --body-mass 62kg\n  \
-    rungbook demand squat-to-box --set box=40cm --format json\n\n\
+    rungbook demand squat-to-box --set seat=40cm --format json\n\n\
     Computed from the pose of a person holding still; the movement's page and its ladder give the \
     same number. `--at start` is the first key pose (arms straight), `end` the last; where nothing \
     is said, arms count at the start and legs, hips and waist where they are asked most. `--at peak` \
     is what was published of the same movement in motion. Exit code 1 when there is no number.")]
 pub struct Demand {
     /// The movement: an id, a name or another name people use
-    movement: String,
+    #[arg(required = true, value_name = "MOVEMENT")]
+    movement: Vec<String>,
     /// A height, lean or weight, such as `hands=45cm`, once for each; left out: as usual
     #[arg(long, value_name = "SETTING=VALUE")]
     set: Vec<String>,
@@ -89,7 +91,7 @@ impl Demand {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
-        let id = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
+        let id = swap::movement_called(&gym, &called::joined(&self.movement)).map_err(unknown)?;
         let Some(movement) = gym.library.movements.get(id) else { return Ok(Outcome::Findings) };
         let at = self.settings(movement)?;
         let person = self.person()?;
@@ -292,11 +294,12 @@ fn still(
     report.demand = read.axis.shown(value);
     report.give_or_take = read.axis.band_shown(band);
     report.of = match (read.axis, demand.borne.as_ref()) {
-        (Axis::Arms, Some(borne)) => bearing_words(borne.by),
+        (Axis::Arms, Some(borne)) => bearing_words(borne),
         (axis, _) => axis.words(),
     };
     let pose = demand.borne.as_ref().and_then(|b| if end { b.at.last() } else { b.at.first() });
-    let up = pose.filter(|pose| arms && pose.refused.is_none()).map(|pose| pose.upward);
+    let up = pose.filter(|pose| arms && pose.refused.is_none());
+    let up = up.zip(demand.borne.as_ref()).map(|(pose, borne)| borne.counted(pose.upward));
     report.at_the_knee = at_the_knee(read.axis, demand, moved.then_some(end));
     report.straight_up = up.filter(|up| *up > 0.5).map(HeightTable::shown);
     Ok(())

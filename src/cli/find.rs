@@ -4,7 +4,7 @@
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::gym::Gym;
 use crate::library::FaultId;
-use crate::search::{Heard, Hit, HitKind, Index};
+use crate::search::{self, Heard, Hit, HitKind, Index, says_stop};
 use crate::site;
 use crate::site::pages::{Told, told};
 use serde::Serialize;
@@ -15,6 +15,7 @@ use serde::Serialize;
     after_help = "Examples:\n  rungbook find hips sag\n  rungbook find 'wrist hurts in plank'\n  \
     rungbook find no bar --format json\n\n\
     Spelling, word order and the end of the last word are forgiven. \
+    For a stop sign no movement, ladder or session is offered. \
     Exit code 1 when nothing is found."
 )]
 pub struct Find {
@@ -36,13 +37,24 @@ impl Find {
         let gym = self.library.open()?;
         let index = Index::build(&gym)
             .map_err(|error| Trouble::new(error, "report this: it is a fault of ours"))?;
-        let words = self.words.join(" ");
-        let (hits, heard) = (index.find(&words, self.limit), index.heard(&words));
+        let words = crate::finding::plain(search::read_of(&self.words.join(" ")));
+        let stop = says_stop(&gym, &words).then_some(gym.library.club.stop_signs.as_slice());
+        let hits = match stop {
+            None => index.find(&words, self.limit),
+            Some(_) => index.find_after_stop(&words, self.limit),
+        };
+        let heard = index.heard(&words);
         match self.format {
-            Format::Human => say::print(not_heard(&words, &hits, &heard) + &as_text(&gym, &hits)),
-            Format::Json => say::print(as_json(&gym, &words, &hits, &heard)),
+            Format::Human => {
+                let first = match stop {
+                    Some(_) => say::stop_signs(&gym) + NOTHING_TO_DO,
+                    None => not_heard(&words, &hits, &heard),
+                };
+                say::print(first + &as_text(&gym, &hits));
+            }
+            Format::Json => say::print(as_json(&gym, (&words, stop), &hits, &heard)),
         }
-        Ok(if hits.is_empty() { Outcome::Findings } else { Outcome::Fine })
+        Ok(if hits.is_empty() && stop.is_none() { Outcome::Findings } else { Outcome::Fine })
     }
 }
 
@@ -70,6 +82,10 @@ fn not_heard(words: &str, hits: &[Hit], heard: &Heard) -> String {
     }
 }
 
+/// After the stop signs.
+const NOTHING_TO_DO: &str =
+    "No movement, ladder or session is offered for this: whoever has it trains no further now.\n";
+
 /// What the library has, so that whoever asks for something else knows.
 const WHAT_THERE_IS: &str = "there are movements, ladders, faults, cautions, kit and sessions for \
      strength, balance and range: try one of their words, or the page A to Z";
@@ -96,6 +112,9 @@ fn told_lines(told: &Told) -> String {
 #[derive(Serialize)]
 struct Report<'a> {
     words: &'a str,
+    /// The stop signs, where one of them was typed: they come before any answer.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stop: Option<&'a [String]>,
     /// Words that nothing says, and the nearest to the first of them.
     unknown: &'a [String],
     near: &'a [String],
@@ -115,10 +134,15 @@ struct Row<'a> {
     score: f32,
 }
 
-fn as_json(gym: &Gym, words: &str, hits: &[Hit], heard: &Heard) -> String {
+fn as_json(
+    gym: &Gym,
+    (words, stop): (&str, Option<&[String]>),
+    hits: &[Hit],
+    heard: &Heard,
+) -> String {
     let (unknown, near) = (&heard.unknown, &heard.near);
     let hits = hits.iter().map(|hit| row(gym, hit)).collect();
-    let report = Report { words, unknown, near, hits };
+    let report = Report { words, stop, unknown, near, hits };
     serde_json::to_string_pretty(&report).unwrap_or_default() + "\n"
 }
 

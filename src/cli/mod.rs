@@ -1,12 +1,18 @@
 //! Commands only translate: arguments in, one call, print, exit code. One file a command.
 //! Never an `if` about movements: that belongs to a room above.
 
+mod board;
+mod board_file;
 mod build;
+mod called;
 mod check;
 mod completions;
+mod complete_ids;
 mod cover;
+mod cover_session;
 mod demand;
 mod explain;
+mod explain_ids;
 mod find;
 mod man;
 mod new;
@@ -14,11 +20,15 @@ mod own;
 mod place;
 mod plan;
 mod preview;
+mod private_file;
 mod roster;
+mod roster_done;
 mod roster_file;
+mod roster_keep;
 mod roster_relate;
 mod say;
 mod swap;
+mod today;
 mod whom;
 
 use clap::{Parser, Subcommand};
@@ -26,9 +36,12 @@ use say::Outcome;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
+/// The program's number and that of the form of libraries, rosters and books which it reads.
+const VERSION: &str = concat!(env!("CARGO_PKG_VERSION"), " (format 1)");
+
 /// A movement library and scaling ladders for a small strength club, checked and published.
 #[derive(Parser)]
-#[command(name = "rungbook", version, about, long_about = None, propagate_version = true)]
+#[command(name = "rungbook", version = VERSION, about, long_about = None, propagate_version = true)]
 #[command(after_help = "Exit codes: 0 fine, 1 findings, 2 could not run.\n\
     Start here: rungbook new my-club && cd my-club && rungbook preview")]
 pub struct Command {
@@ -46,6 +59,7 @@ enum Task {
     Find(find::Find),
     Swap(swap::Swap),
     Own(own::Own),
+    Board(board::Board),
     Cover(cover::Cover),
     Place(place::Place),
     Demand(demand::Demand),
@@ -61,8 +75,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Ok(command) => command,
         Err(help) => {
             // Help that was asked for goes to standard output and is fine; a mistake is not.
-            let _ = help.print();
-            return ExitCode::from(if help.use_stderr() { 2 } else { 0 });
+            help.print().unwrap_or_else(|error| say::lose(&error));
+            return ended(if help.use_stderr() { 2 } else { 0 });
         }
     };
     let outcome = match command.task {
@@ -74,6 +88,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Find(task) => task.run(),
         Task::Swap(task) => task.run(),
         Task::Own(task) => task.run(),
+        Task::Board(task) => task.run(),
         Task::Cover(task) => task.run(),
         Task::Place(task) => task.run(),
         Task::Demand(task) => task.run(),
@@ -82,7 +97,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Task::Completions(task) => task.run(),
         Task::Man(task) => task.run(),
     };
-    ExitCode::from(match outcome {
+    ended(match outcome {
         Ok(Outcome::Fine) => 0,
         Ok(Outcome::Findings) => 1,
         Err(trouble) => {
@@ -90,4 +105,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
             2
         }
     })
+}
+
+/// `code`, unless what was said did not arrive.
+fn ended(code: u8) -> ExitCode {
+    let Some(lost) = say::lost() else { return ExitCode::from(code) };
+    say::trouble(&lost);
+    ExitCode::from(2)
 }

@@ -1,14 +1,16 @@
 //! `rungbook own`: a session or a rung as one person does it, line by line.
 //! Never decides what fits: the room `own` does, as the page does.
 
+use super::called;
 use super::roster::{RosterPlace, member_called};
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
+use super::today::Today;
 use super::whom::{self, Whom};
 use crate::check;
-use crate::finding::{Sources, did_you_mean};
+use crate::finding::Sources;
 use crate::gym::{Gym, heights};
 use crate::library::reader::handed;
-use crate::library::{KitId, Ladder, LadderId, Quantity, Session, SessionId};
+use crate::library::{KitId, Ladder, Quantity, Session};
 use crate::own::{self, Kind, Member, Own as Answer, Tested};
 use crate::swap;
 use serde::Serialize;
@@ -23,8 +25,9 @@ use serde::Serialize;
     does the same work, never a harder one. Where nothing fits the answer is to ask the coach, and \
     the exit code is 1.")]
 pub struct Own {
-    /// A session or a ladder, by its id
-    what: String,
+    /// A session or a ladder: its id or its name
+    #[arg(required = true, value_name = "SESSION|LADDER")]
+    what: Vec<String>,
     /// On a ladder: the rung that is asked, from 1; without it the person's own
     #[arg(long, value_name = "N")]
     rung: Option<u32>,
@@ -42,6 +45,8 @@ pub struct Own {
     #[arg(long, value_name = "NICKNAME")]
     member: Option<String>,
     #[command(flatten)]
+    today: Today,
+    #[command(flatten)]
     roster: RosterPlace,
     #[command(flatten)]
     whom: Whom,
@@ -56,39 +61,37 @@ impl Own {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let member = self.person(&gym)?;
-        let (text, blocks) = match named(&gym, &self.what)? {
+        let (text, blocks) = match named(&gym, &called::joined(&self.what))? {
             Named::Session(session) => {
                 let blocks = own::of_session(&gym, session, &member);
                 (own::as_text(&gym, session, &blocks), rows(&gym, Some(session), blocks))
             }
             Named::Ladder(ladder) => {
-                let rung = self.asked_rung(&gym, ladder, &member)?;
-                let answer = own::of_rung(&gym, ladder, rung, &member);
+                let answer = self.of_ladder(&gym, ladder, &member)?;
                 let text = own::line_as_text(&gym, &answer);
                 (text, rows(&gym, None, vec![vec![answer]]))
             }
         };
         let asks = blocks.iter().flat_map(|block| &block.lines).any(|line| line.kind == "ask");
         say::print(match self.format {
-            Format::Human => text,
+            Format::Human => say::stop_signs(&gym) + &text + &say::caution_line(&gym),
             Format::Json => serde_json::to_string_pretty(&blocks).unwrap_or_default() + "\n",
         });
         Ok(if asks { Outcome::Findings } else { Outcome::Fine })
     }
 
-    fn asked_rung(&self, gym: &Gym, ladder: &Ladder, member: &Member) -> Result<u32, Trouble> {
+    fn of_ladder(&self, gym: &Gym, ladder: &Ladder, member: &Member) -> Result<Answer, Trouble> {
         let top = u32::try_from(ladder.rungs.len()).unwrap_or(u32::MAX);
-        let own = || own::standing(gym, ladder, member).map(|standing| standing.rung);
-        match self.rung.or_else(own) {
-            Some(rung) if (1..=top).contains(&rung) => Ok(rung),
+        match self.rung {
+            Some(rung) if (1..=top).contains(&rung) => Ok(own::of_rung(gym, ladder, rung, member)),
             Some(rung) => {
                 let sentence = format!("the ladder `{}` has no rung {rung}", ladder.id);
                 Err(Trouble::new(sentence, format!("name one of its rungs, 1 to {top}")))
             }
-            None => {
+            None => own::of_own_rung(gym, ladder, member).ok_or_else(|| {
                 let sentence = "nobody knows this person's own rung".to_string();
-                Err(Trouble::new(sentence, format!("add --rung, 1 to {top}, or a --result")))
-            }
+                Trouble::new(sentence, format!("add --rung, 1 to {top}, or a --result"))
+            }),
         }
     }
 
@@ -96,9 +99,10 @@ impl Own {
     fn person(&self, gym: &Gym) -> Result<Member, Trouble> {
         let mut member = match &self.member {
             Some(name) => {
-                let entry = member_called(name, &self.roster)?;
-                all_known(gym, &entry)?;
-                own::from_roster(gym, &entry)
+                let today = self.today.day();
+                let entry = member_called(gym, name, &self.roster, today)?;
+                whom::can_keep_limits(gym)?;
+                own::from_roster(gym, &entry, today)
             }
             None => Member::default(),
         };
@@ -123,32 +127,6 @@ impl Own {
         }
         Ok(member)
     }
-}
-
-/// A limit or a situation that the library does not know leaves nothing out: nobody is answered on it.
-fn all_known(gym: &Gym, entry: &crate::library::Member) -> Result<(), Trouble> {
-    let words = &gym.library.words;
-    let (traits, cautions) = (&words.traits, &words.cautions);
-    let limit = entry.limits.iter().map(|(id, _)| &id.value).find(|id| !traits.contains_key(*id));
-    if let Some(id) = limit {
-        return Err(not_known(entry, id.as_str(), traits.keys().map(|id| id.as_str())));
-    }
-    let situation =
-        entry.cautions.iter().map(|id| &id.value).find(|id| !cautions.contains_key(*id));
-    situation.map_or(Ok(()), |id| {
-        Err(not_known(entry, id.as_str(), cautions.keys().map(|id| id.as_str())))
-    })
-}
-
-fn not_known<'a>(
-    entry: &crate::library::Member,
-    id: &str,
-    known: impl Iterator<Item = &'a str>,
-) -> Trouble {
-    let name = &entry.name.value;
-    let sentence = format!("`{name}` on the roster has `{id}`, which the library does not know");
-    let otherwise = "correct it in the roster; `rungbook roster show` lists what is wrong there";
-    Trouble::new(sentence, did_you_mean(id, known, otherwise))
 }
 
 fn height_of(gym: &Gym, text: &str) -> Result<(KitId, f64), Trouble> {
@@ -187,7 +165,8 @@ fn result_of(gym: &Gym, text: &str) -> Result<Tested, Trouble> {
     findings.extend(found.iter().flat_map(|one| check::result(gym, &one.result)));
     findings.retain(|finding| !finding.headline.contains(NO_DAY));
     match (findings.first(), found.first()) {
-        (None, Some(one)) => Ok(own::tested(&one.result)),
+        // Whoever types a result means the ladder of today.
+        (None, Some(one)) => Ok(own::tested(&own::with_its_rung(gym, one.result.clone()))),
         (found, _) => {
             let sentence = found.map_or("there is no result in it", |f| f.headline.as_str());
             let help = "write it like `push-up rung 4 12 reps 2026-11-25`";
@@ -201,19 +180,17 @@ enum Named<'g> {
     Ladder(&'g Ladder),
 }
 
-fn named<'g>(gym: &'g Gym, id: &str) -> Result<Named<'g>, Trouble> {
+fn named<'g>(gym: &'g Gym, word: &str) -> Result<Named<'g>, Trouble> {
     let library = &gym.library;
-    if let Some(session) = library.sessions.get(&SessionId::from(id)) {
-        return Ok(Named::Session(session));
-    }
-    if let Some(ladder) = library.ladders.get(&LadderId::from(id)) {
-        return Ok(Named::Ladder(ladder));
-    }
-    let sessions = library.sessions.keys().map(SessionId::as_str);
-    let known: Vec<&str> = sessions.chain(library.ladders.keys().map(LadderId::as_str)).collect();
-    let otherwise = format!("write one of {}", known.join(", "));
-    let help = did_you_mean(id, known, &otherwise);
-    Err(Trouble::new(format!("there is no session and no ladder `{id}`"), help))
+    let sessions = library
+        .sessions
+        .values()
+        .map(|one| (one.id.as_str(), one.name.as_str(), Named::Session(one)));
+    let ladders = library
+        .ladders
+        .values()
+        .map(|one| (one.id.as_str(), one.name.as_str(), Named::Ladder(one)));
+    called::called("session and no ladder", word, sessions.chain(ladders))
 }
 
 #[derive(Serialize)]

@@ -1,11 +1,11 @@
 //! `rungbook place`: from a test result to a rung, a dose for today and a verdict on moving up.
 //! Never judges a result itself: the room `placing` does.
 
+use super::called;
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::{self, Sex, Whom};
-use crate::finding::did_you_mean;
 use crate::gym::Gym;
-use crate::library::{Ladder, LadderId, Quantity};
+use crate::library::{Ladder, Quantity};
 use crate::own;
 use crate::placing::{self, Build, Counted, NotThere, Placement, Stand, TestResult, There, set_up};
 use std::fmt::Write;
@@ -20,8 +20,9 @@ use std::fmt::Write;
     Repetitions or seconds are those of one set to the standard. \
     Computed numbers carry a band and are no promise.")]
 pub struct Place {
-    /// The ladder, by its id
-    ladder: String,
+    /// The ladder: its id or its name
+    #[arg(required = true, value_name = "LADDER")]
+    ladder: Vec<String>,
     /// The rung that was tested, from 1 at the bottom
     #[arg(long, value_name = "N", required_unless_present = "set")]
     rung: Option<u32>,
@@ -68,7 +69,7 @@ pub struct Place {
 impl Place {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
-        let ladder = named(&gym, &self.ladder)?;
+        let ladder = named(&gym, &called::joined(&self.ladder))?;
         let person = self.whom.person(&gym)?;
         let segments = self.sex.map(Sex::segments);
         let build = Build { stature: self.stature, segments };
@@ -89,7 +90,13 @@ impl Place {
         placement.notes.extend(segments.map(placing::segments_note));
         placement.notes.extend(placing::stature_note(self.stature));
         let at = (placement.today.rung as usize).saturating_sub(1);
-        placement.today.say = own::placed(&gym, (ladder, at), &placement.today.say, &person);
+        let (say, as_placed) = own::placed(&gym, (ladder, at), &placement.today.say, &person);
+        placement.today.say = say;
+        if !as_placed {
+            // What is said of moving up, and of one's own height, is of a rung that they do not do.
+            placement.own = None;
+            placement.move_up.say.clear();
+        }
         say::print(match self.format {
             // Plain strings and numbers always serialise.
             Format::Json => serde_json::to_string_pretty(&placement).unwrap_or_default() + "\n",
@@ -157,20 +164,17 @@ fn not_there(why: NotThere, (name, text): (&str, &str)) -> Trouble {
     }
 }
 
-/// The ladder of that id, or the near spelling.
-fn named<'g>(gym: &'g Gym, id: &str) -> Result<&'g Ladder, Trouble> {
-    let ladders = &gym.library.ladders;
-    ladders.get(&LadderId::from(id)).ok_or_else(|| {
-        let known: Vec<&str> = ladders.keys().map(LadderId::as_str).collect();
-        let otherwise = format!("the ladders are {}", known.join(", "));
-        let help = did_you_mean(id, known, &otherwise);
-        Trouble::new(format!("there is no ladder `{id}`"), help)
-    })
+/// The ladder of that id or name.
+fn named<'g>(gym: &'g Gym, word: &str) -> Result<&'g Ladder, Trouble> {
+    let ladders = gym.library.ladders.values();
+    called::called("ladder", word, ladders.map(|one| (one.id.as_str(), one.name.as_str(), one)))
 }
 
 fn for_a_person(gym: &Gym, ladder: &Ladder, placement: &Placement) -> String {
     let own = placement.own.as_ref().map_or(String::new(), |own| format!("{own}\n"));
-    let mut text = format!("{}\n{own}{}\n\n", placement.today.say, placement.move_up.say);
+    let up = &placement.move_up.say;
+    let up = if up.is_empty() { String::new() } else { format!("{up}\n") };
+    let mut text = format!("{}\n{own}{up}\n", placement.today.say);
     for (at, known) in placement.predicted.iter().enumerate() {
         let here = if at + 1 == placement.today.rung as usize { '>' } else { ' ' };
         let rung = rung_words(gym, ladder, at);

@@ -1,13 +1,13 @@
 //! `rungbook plan`: a cycle week by week, for a person who starts on given rungs.
 //! Never plans: the room `plan` does, and says what would end the plan.
 
+use super::called;
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use super::whom::Whom;
-use crate::finding::did_you_mean;
 use crate::gym::Gym;
-use crate::library::{Amount, Cycle, CycleId};
+use crate::library::{Amount, Cycle, SessionId};
 use crate::own::{self, Member};
-use crate::plan::{self, CyclePlan, Day, LadderPlan, LadderWeek, WeekBalance};
+use crate::plan::{self, CyclePlan, Day, LadderPlan, LadderWeek, Reminder, WeekBalance};
 use crate::site;
 use clap::ValueEnum;
 use serde::Serialize;
@@ -24,8 +24,9 @@ use std::fmt::Write;
     ladder's rule to move up is met; it is no promise. With kit or limits it says of every rung how \
     that person does it; a calendar is for nobody in particular.")]
 pub struct Plan {
-    /// The cycle, by the name of its file
-    cycle: String,
+    /// The cycle: its id (the name of its file) or its name
+    #[arg(required = true, value_name = "CYCLE")]
+    cycle: Vec<String>,
     /// First day, such as 2027-01-05, instead of the one the cycle says; it starts on its first
     /// training day from then on
     #[arg(long, value_name = "DAY", value_parser = day)]
@@ -37,6 +38,9 @@ pub struct Plan {
     whom: Whom,
     #[command(flatten)]
     library: LibraryDir,
+    /// In a calendar: with a reminder at seven in the morning of each day
+    #[arg(long)]
+    remind: bool,
     /// For a person, for a script, or for a calendar (RFC 5545; needs a first day)
     #[arg(long, value_enum, default_value = "human")]
     format: As,
@@ -59,7 +63,7 @@ fn day(word: &str) -> Result<Day, String> {
 impl Plan {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
-        let cycle = cycle_called(&gym, &self.cycle)?;
+        let cycle = cycle_called(&gym, &called::joined(&self.cycle))?;
         let start = plan::starting_rungs(&gym, cycle, &self.rung)
             .map_err(|sentence| Trouble::new(sentence, "mend --rung and ask again"))?;
         let plan = plan::cycle_plan(&gym, cycle, &start);
@@ -73,7 +77,9 @@ impl Plan {
                 return Err(Trouble::new("a calendar is for nobody in particular", help));
             }
             (As::Ics, Some(first_day)) => {
-                plan::calendar(&gym, cycle, first_day, &|id| site::session_address(&gym, id))
+                let reminder = if self.remind { Reminder::Morning } else { Reminder::Silent };
+                let page_of = |id: &SessionId| site::session_address(&gym, id);
+                plan::calendar(&gym, cycle, (first_day, reminder), &page_of)
             }
             (As::Ics, None) => {
                 let help = "add --start 2027-01-05, or write `starts: 2027-01-05` into the cycle";
@@ -110,16 +116,8 @@ impl Plan {
 }
 
 fn cycle_called<'g>(gym: &'g Gym, word: &str) -> Result<&'g Cycle, Trouble> {
-    let cycles = &gym.library.cycles;
-    cycles.get(&CycleId::from(word)).ok_or_else(|| {
-        let known: Vec<&str> = cycles.keys().map(CycleId::as_str).collect();
-        let otherwise = match known.is_empty() {
-            true => "the library has no cycle yet".to_string(),
-            false => format!("choose one of {}", known.join(", ")),
-        };
-        let help = did_you_mean(word, known.iter().copied(), &otherwise);
-        Trouble::new(format!("no cycle is called `{word}`"), help)
-    })
+    let cycles = gym.library.cycles.values();
+    called::called("cycle", word, cycles.map(|one| (one.id.as_str(), one.name.as_str(), one)))
 }
 
 #[derive(Serialize)]

@@ -44,12 +44,12 @@ impl Preview {
         if self.port.is_none() && door.port() != USUAL_PORT {
             say::print(format!("port {USUAL_PORT} is taken: this preview has another\n"));
         }
-        let library = say::shown(&self.library.dir);
+        let library = say::shown(&self.library.found());
         say::print(format!("preview of {library}: {} (Ctrl-C ends it)\n", door.address()));
         if self.opens() {
             open_browser(&door.address());
         }
-        let wanted = Wanted { library: self.library.dir, theme: self.theme };
+        let wanted = Wanted { library: self.library.found(), theme: self.theme };
         let mut told = String::new();
         preview::run(wanted, door, move |showing| tell(showing, &mut told))?;
         say::print("preview ended\n");

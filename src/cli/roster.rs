@@ -1,27 +1,31 @@
 //! `rungbook roster`: takes in the results that members hand over, and shows who is on the roster.
 //! Never sends a roster anywhere, and never changes what a coach wrote in it.
 
+use super::roster_done::{self, Done};
 use super::roster_file::{RosterText, RosterTurn, read_handed};
+use super::roster_keep::{Keep, was_words};
 use super::roster_relate::Relate;
 use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::today::Today;
+use crate::board::{self, Person};
 use crate::check;
-use crate::finding::{self, Finding, Severity, Sources};
+use crate::finding::{self, Finding, Placed, Severity, Sources};
 use crate::gym::Gym;
 use crate::library::reader::handed::Handed;
 use crate::library::{
-    CautionId, Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster,
+    CautionId, Counts, LadderId, Member, MemberResult, Nickname, Roster as ClassRoster, TraitId,
 };
 use crate::own;
 use crate::plan::Day;
 use clap::Subcommand;
+use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 /// Keep the class's roster: kit, limits, rungs and results by nickname, on this machine only
 #[derive(clap::Args)]
 #[command(
-    after_help = "Examples:\n  rungbook roster add results.txt\n  rungbook roster show wren\n  rungbook roster relate\n\n\
+    after_help = "Examples:\n  rungbook roster add results.txt\n  rungbook roster show wren\n  rungbook roster done push-and-pull\n  rungbook roster keep\n  rungbook roster relate\n\n\
     The roster is a file of yours beside the library. It never reaches the site."
 )]
 pub struct Roster {
@@ -33,6 +37,8 @@ pub struct Roster {
 enum Task {
     Add(Add),
     Show(Show),
+    Done(Done),
+    Keep(Keep),
     Relate(Relate),
 }
 
@@ -45,9 +51,8 @@ enum Task {
 struct Add {
     /// The text that was handed over; `-` reads what is typed or piped
     file: PathBuf,
-    /// What day it is, where this machine's clock is wrong; a later day is asked again
-    #[arg(long, value_name = "DAY", value_parser = day)]
-    today: Option<Day>,
+    #[command(flatten)]
+    today: Today,
     #[command(flatten)]
     roster: RosterPlace,
     #[command(flatten)]
@@ -60,6 +65,8 @@ struct Add {
 struct Show {
     /// A member's nickname
     nickname: Option<String>,
+    #[command(flatten)]
+    today: Today,
     #[command(flatten)]
     roster: RosterPlace,
     #[command(flatten)]
@@ -78,6 +85,8 @@ impl Roster {
         match self.task {
             Task::Add(task) => task.run(),
             Task::Show(task) => task.run(),
+            Task::Done(task) => task.run(),
+            Task::Keep(task) => task.run(),
             Task::Relate(task) => task.run(),
         }
     }
@@ -86,7 +95,7 @@ impl Roster {
 impl Add {
     fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
-        let today = self.today.or_else(clock);
+        let today = self.today.day();
         let mut sources = Sources::default();
         // What is typed may take its time: the turn is taken after it.
         let (handed, mut findings) = read_handed(&self.file, &mut sources)?;
@@ -108,17 +117,6 @@ impl Add {
         say::findings(&findings, &sources);
         Ok(say::outcome(&findings))
     }
-}
-
-/// The day by this machine's clock; nothing where that stands before 1970.
-fn clock() -> Option<Day> {
-    let days = SystemTime::now().duration_since(UNIX_EPOCH).ok()?.as_secs() / (24 * 60 * 60);
-    Some(Day::read("1970-01-01")?.later(i64::try_from(days).ok()?))
-}
-
-fn day(text: &str) -> Result<Day, String> {
-    Day::read(text)
-        .ok_or_else(|| "write the year, the month and the day, such as 2026-11-25".into())
 }
 
 /// Puts one result to the new ones, if neither they nor the roster have it; says so.
@@ -178,11 +176,18 @@ impl Show {
         let mut sources = Sources::default();
         let roster = RosterText::read(file, &mut sources)?;
         let members = chosen(&roster, self.nickname.as_deref(), file)?;
-        let mut findings: Vec<Finding> =
-            members.iter().flat_map(|member| check::member(&gym, member)).collect();
+        let today = self.today.day();
+        let mut findings: Vec<Finding> = members
+            .iter()
+            .flat_map(|member| check::member(&gym, (roster.roster(), member), today))
+            .collect();
+        let people = board::class(&gym, roster.roster(), today);
         let text: String = match (&self.nickname, members.as_slice()) {
-            (Some(_), [member]) => all_about(&gym, member),
-            _ => members.iter().map(|member| one_line(member)).collect(),
+            (Some(_), [member]) => {
+                let person = people.iter().find(|one| one.name == member.name.as_str());
+                all_about(&gym, member, today) + &notes(person)
+            }
+            _ => everybody(&gym, &members, &people),
         };
         say::print(text);
         finding::sort(&mut findings, &sources);
@@ -192,15 +197,45 @@ impl Show {
     }
 }
 
-/// A member of the roster in a file, by nickname.
-pub(super) fn member_called(name: &str, place: &RosterPlace) -> Result<Member, Trouble> {
+/// A member of the roster in a file, by nickname, without an error in the entry; what else is wrong
+/// with it is said, such as what was of another day.
+pub(super) fn member_called(
+    gym: &Gym,
+    name: &str,
+    place: &RosterPlace,
+    today: Option<Day>,
+) -> Result<Member, Trouble> {
     let file = &place.roster_file;
     if !file.exists() {
         return Err(no_roster(file));
     }
-    let roster = RosterText::read(file, &mut Sources::default())?;
+    let mut sources = Sources::default();
+    let roster = RosterText::read(file, &mut sources)?;
     let members = chosen(&roster, Some(name), file)?;
-    members.first().map(|member| (*member).clone()).ok_or_else(|| no_roster(file))
+    let member = *members.first().ok_or_else(|| no_roster(file))?;
+    without_errors(check::member(gym, (roster.roster(), member), today), &sources, file)?;
+    Ok(member.clone())
+}
+
+/// Says what was found on a roster.
+///
+/// # Errors
+/// Where an error is among it: a limit that is not known leaves nothing out, and nobody is answered on
+/// that.
+pub(super) fn without_errors(
+    mut findings: Vec<Finding>,
+    sources: &Sources,
+    file: &Path,
+) -> Result<(), Trouble> {
+    finding::sort(&mut findings, sources);
+    say::findings(&findings, sources);
+    match findings.iter().any(|finding| finding.severity == Severity::Error) {
+        false => Ok(()),
+        true => {
+            let sentence = format!("the roster `{}` has errors", say::shown(file));
+            Err(Trouble::new(sentence, "mend the places above and ask again"))
+        }
+    }
 }
 
 pub(super) fn no_roster(file: &Path) -> Trouble {
@@ -224,19 +259,53 @@ fn chosen<'r>(
     })
 }
 
+/// A line each, and whom to look at: what was left out stands beside no name, as it tells of limits.
+fn everybody(gym: &Gym, members: &[&Member], people: &[Person]) -> String {
+    let mut text: String = members.iter().map(|member| one_line(member)).collect();
+    let names = |of: &dyn Fn(&Member) -> bool| {
+        let whose = members.iter().filter(|member| of(member));
+        whose.map(|member| member.name.as_str()).collect::<Vec<_>>().join(", ")
+    };
+    let moves: BTreeMap<&str, Vec<own::Due>> =
+        people.iter().map(|one| (one.name.as_str(), own::due(gym, &one.member))).collect();
+    let due = |member: &Member, up: bool| {
+        moves.get(member.name.as_str()).is_some_and(|due| due.iter().any(|one| one.is_up == up))
+    };
+    let told = [
+        ("due for a move up", names(&|one| due(one, true))),
+        ("due for a move down", names(&|one| due(one, false))),
+        (
+            "left out of something twice running",
+            names(&|one| !own::left_out_twice(&one.done).is_empty()),
+        ),
+    ];
+    let told: Vec<_> = told.iter().filter(|(_, names)| !names.is_empty()).collect();
+    for (what, names) in &told {
+        let _ = writeln!(text, "{what}: {names}");
+    }
+    if !told.is_empty() {
+        text += "`rungbook roster show NICKNAME` says of what, and why\n";
+    }
+    text
+}
+
 /// A limit is not shown beside everyone's names: the coach may not be alone at the screen.
 fn one_line(member: &Member) -> String {
     let results = say::counted(member.results.len(), "result");
     let rungs: Vec<String> = member
         .rungs
         .iter()
-        .map(|(ladder, rung)| format!("{} {}", ladder.value, rung.value))
+        .map(|(ladder, own)| format!("{} {}", ladder.value, own.rung.value))
         .collect();
     let rungs = if rungs.is_empty() { String::new() } else { format!("; {}", rungs.join(", ")) };
-    format!("{}: {results}{rungs}\n", member.name.value)
+    let classes = match member.done.len() {
+        0 => String::new(),
+        n => format!(", {}", if n == 1 { "1 class".to_string() } else { format!("{n} classes") }),
+    };
+    format!("{}: {results}{classes}{rungs}\n", member.name.value)
 }
 
-fn all_about(gym: &Gym, member: &Member) -> String {
+fn all_about(gym: &Gym, member: &Member, today: Option<Day>) -> String {
     let mut text = format!("{}\n", member.name.value);
     let kit: Option<Vec<&str>> =
         member.kit.as_ref().map(|kit| kit.iter().map(|id| id.as_str()).collect());
@@ -246,24 +315,51 @@ fn all_about(gym: &Gym, member: &Member) -> String {
         Some(kit) => kit.join(", "),
     };
     let _ = writeln!(text, "kit: {kit}");
-    let limits = member.limits.iter().map(|(name, level)| match level {
-        1 => name.to_string(),
-        _ => format!("{} (a lot)", name.value),
-    });
-    let cautions = member.cautions.iter().map(|id| caution_name(gym, &id.value));
-    let limits: Vec<String> = cautions.chain(limits).collect();
+    let limits = left_out(gym, &member.limits, &member.cautions);
     if !limits.is_empty() {
-        let _ = writeln!(text, "leaves out: {}", limits.join(", "));
+        let _ = writeln!(text, "leaves out: {limits}");
     }
-    for (ladder, rung) in &member.rungs {
-        let _ = writeln!(text, "{}: rung {}", ladder_name(gym, &ladder.value), rung.value);
+    if let Some(of_today) = own::of_today(member, today) {
+        let limits = left_out(gym, &of_today.limits, &of_today.cautions);
+        let _ = writeln!(text, "leaves out today, {}: {limits}", of_today.day.value);
+    }
+    for (ladder, own) in &member.rungs {
+        let was =
+            own.was.as_ref().map_or(String::new(), |was| format!(", {}", was_words(gym, was)));
+        let _ = writeln!(text, "{}: rung {}{was}", ladder_name(gym, &ladder.value), own.rung.value);
     }
     let mut results: Vec<&MemberResult> = member.results.iter().collect();
     results.sort_by(|a, b| a.day.value.cmp(&b.day.value));
     for result in results {
         let _ = writeln!(text, "{}", result_words(result));
     }
+    let mut classes: Vec<_> = member.done.iter().collect();
+    classes.sort_by(|a, b| a.day.value.cmp(&b.day.value));
+    for class in classes {
+        let _ = writeln!(
+            text,
+            "{}, {}: {}",
+            class.day.value,
+            class.session.value,
+            roster_done::words(class)
+        );
+    }
     text
+}
+
+/// What is due after their last classes.
+fn notes(person: Option<&Person>) -> String {
+    person.map_or(String::new(), |one| one.notes.iter().map(|note| format!("{note}\n")).collect())
+}
+
+/// Situations and traits in a line.
+fn left_out(gym: &Gym, limits: &[(Placed<TraitId>, u8)], cautions: &[Placed<CautionId>]) -> String {
+    let limits = limits.iter().map(|(name, level)| match level {
+        1 => name.to_string(),
+        _ => format!("{} (a lot)", name.value),
+    });
+    let cautions = cautions.iter().map(|id| caution_name(gym, &id.value));
+    cautions.chain(limits).collect::<Vec<_>>().join(", ")
 }
 
 fn caution_name(gym: &Gym, id: &CautionId) -> String {

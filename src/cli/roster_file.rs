@@ -1,20 +1,21 @@
 //! The roster's file on disk: read as a whole, changed in memory, written at once or not at all.
-//! Never written where the changed text would not say exactly what it said and the new results, and
-//! never by two commands at once.
+//! Never written where the changed text would not say exactly what is wanted and nothing else, and never
+//! by two commands at once.
 
+use super::private_file::{self, real};
 use super::say::{self, Trouble};
-use crate::finding::{Finding, Sources};
+use crate::finding::{Finding, Placed, Sources, Span};
 use crate::library::reader::handed::{self, Handed};
 use crate::library::reader::roster::{self, RosterFile};
-use crate::library::{Member, MemberResult, Nickname, Roster, roster_lines};
-use crate::turn::{Turn, beside};
+use crate::library::{Done, Member, MemberResult, Nickname, Roster, roster_lines};
+use crate::turn::Turn;
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 /// What a member hands over is a page; a megabyte is thousands.
 const BIGGEST_TEXT: u64 = 1 << 20;
-/// Twenty years of thirty people have 3 MB.
+/// Twenty years of thirty people's results have 3 MB, and as many of a small class's lines after class.
 const BIGGEST_ROSTER: u64 = 4 << 20;
 
 /// A roster's text and what it says.
@@ -44,52 +45,99 @@ impl RosterText {
         &self.read.roster
     }
 
-    /// Writes the roster with new results, each of the member named with it. The changed text must
-    /// say what it said and the new results, and nothing else.
+    /// Writes the roster with new results, each of the member named with it, and nothing else.
     pub fn add(&self, new: &[(Nickname, MemberResult)], _: &RosterTurn) -> Result<(), Trouble> {
+        let mut wanted = self.roster().clone();
+        for (name, result) in new {
+            member_named(&mut wanted, name, result.span).results.push(result.clone());
+        }
+        let items: Vec<_> = new.iter().map(|(name, one)| (name.clone(), one.as_yaml())).collect();
+        self.with_items("results", &items, &wanted)
+    }
+
+    /// Writes the roster with what members did in class, and nothing else.
+    pub fn done(&self, new: &[(Nickname, Done)], _: &RosterTurn) -> Result<(), Trouble> {
+        let mut wanted = self.roster().clone();
+        for (name, done) in new {
+            member_named(&mut wanted, name, done.span).done.push(done.clone());
+        }
+        let items: Vec<_> = new.iter().map(|(name, one)| (name.clone(), one.as_yaml())).collect();
+        self.with_items("done", &items, &wanted)
+    }
+
+    /// Writes the roster without the classes that `is_gone` says, and changes nothing else.
+    pub fn undone(&self, is_gone: impl Fn(&Done) -> bool, _: &RosterTurn) -> Result<(), Trouble> {
+        let mut wanted = self.roster().clone();
+        let mut gone = Vec::new();
+        for member in &mut wanted.members {
+            let theirs = member.done.iter().filter(|done| is_gone(done));
+            gone.extend(theirs.map(|done| (member.name.value.clone(), done.span.start)));
+            member.done.retain(|done| !is_gone(done));
+        }
+        let text =
+            roster_lines::without_items(&self.text, self.read.root.as_ref(), ("done", &gone));
+        match text.ok().filter(|text| is_read_as(text, &wanted)) {
+            Some(text) => self.write(&text),
+            None => {
+                let sentence =
+                    "the lines of that class do not stand on lines of their own".to_string();
+                Err(Trouble::new(sentence, "take them out by hand, under `done` of each entry"))
+            }
+        }
+    }
+
+    fn with_items(
+        &self,
+        key: &str,
+        new: &[(Nickname, String)],
+        wanted: &Roster,
+    ) -> Result<(), Trouble> {
         if new.is_empty() {
             return Ok(());
         }
-        match self.with(new) {
-            Some(text) => self.write(&text).map_err(|error| unwritable(&self.file, &error)),
-            None => Err(self.no_place(new)),
+        let text = self.text_with(key, new);
+        match text.filter(|text| is_read_as(text, wanted)) {
+            Some(text) => self.write(&text),
+            None => Err(self.no_place(key, new)),
         }
     }
 
-    fn with(&self, new: &[(Nickname, MemberResult)]) -> Option<String> {
-        let text = roster_lines::with_results(&self.text, self.read.root.as_ref(), new).ok()?;
-        let mut sources = Sources::default();
-        let file = sources.add("roster.yaml", text.clone());
-        let (read, findings) = roster::read(file, &sources);
-        let is_right = findings.is_empty() && says(&read.roster, &self.read.roster, new);
-        is_right.then_some(text)
+    fn text_with(&self, key: &str, new: &[(Nickname, String)]) -> Option<String> {
+        roster_lines::with_items(&self.text, self.read.root.as_ref(), (key, new)).ok()
     }
 
-    /// Whose entry gives no place: the first whose results alone find none either.
-    fn no_place(&self, new: &[(Nickname, MemberResult)]) -> Trouble {
-        let alone = |(name, _): &&(Nickname, MemberResult)| {
+    fn write(&self, text: &str) -> Result<(), Trouble> {
+        private_file::write(&self.file, text).map_err(|error| unwritable(&self.file, &error))
+    }
+
+    /// Writes what each rung was beside its number, as `kept` has it, and changes nothing else.
+    pub fn keep(&self, kept: &Roster, _: &RosterTurn) -> Result<(), Trouble> {
+        let text = roster_lines::with_rungs_kept(&self.text, self.roster(), kept);
+        if is_read_as(&text, kept) {
+            return self.write(&text);
+        }
+        let help = "write each rung as `push-up: 4` and each result on a line of its own, and run \
+                    this again";
+        Err(Trouble::new("the roster has no place for what its rungs are".to_string(), help))
+    }
+
+    /// Whose entry gives no place: the first whose lines alone find none either.
+    fn no_place(&self, key: &str, new: &[(Nickname, String)]) -> Trouble {
+        let alone = |(name, _): &&(Nickname, String)| {
             let theirs: Vec<_> = new.iter().filter(|(other, _)| other == name).cloned().collect();
-            self.with(&theirs).is_none()
+            let text = self.text_with(key, &theirs);
+            text.is_none_or(|text| roster_read(&text).is_none())
         };
         let whose = new.iter().find(alone).map(|(name, _)| format!(" of `{name}`"));
         let whose = whose.unwrap_or_default();
-        let sentence = format!("the roster has no place for a new result{whose}");
-        let help = "write the member's entry over several lines, each result on a line of its own \
-                    that starts with `- `";
+        let what = if key == "done" { "what was done" } else { "a new result" };
+        let sentence = format!("the roster has no place for {what}{whose}");
+        let line = if key == "done" { "class" } else { "result" };
+        let help = format!(
+            "write the member's entry over several lines, each {line} on a line of its own that starts \
+             with `- `"
+        );
         Trouble::new(sentence, help)
-    }
-
-    /// Writes beside the file first and onto the disk, then in its place in one step.
-    fn write(&self, text: &str) -> io::Result<()> {
-        let new = beside(&self.file, "new");
-        // A command that was killed has left it.
-        let _ = fs::remove_file(&new);
-        let written = write_new(&new, text, &self.file).and_then(|()| fs::rename(&new, &self.file));
-        written.inspect_err(|_| drop(fs::remove_file(&new)))?;
-        // The roster is whole in any case; that the new one has its name lasts from here on.
-        #[cfg(unix)]
-        let _ = new.parent().map(|folder| fs::File::open(folder).and_then(|f| f.sync_all()));
-        Ok(())
     }
 }
 
@@ -102,19 +150,9 @@ impl RosterTurn {
     /// Waits for it, and says so.
     pub fn take(file: &Path) -> Result<RosterTurn, Trouble> {
         let file = real(file);
-        let waiting = |process: Option<u32>| {
-            let who = process.map_or(String::new(), |id| format!(" (process {id})"));
-            let file = say::shown(&file_name(&file));
-            say::tell(format!("another command{who} writes `{file}`: waiting for its end\n"));
-        };
-        let turn = Turn::take(&file, waiting).map_err(|error| unwritable(&file, &error))?;
+        let turn = private_file::turn(&file).map_err(|error| unwritable(&file, &error))?;
         Ok(RosterTurn { _turn: turn })
     }
-}
-
-/// The file that a link leads to is written, not the link.
-fn real(file: &Path) -> PathBuf {
-    fs::canonicalize(file).unwrap_or_else(|_| file.to_path_buf())
 }
 
 fn unwritable(file: &Path, error: &io::Error) -> Trouble {
@@ -127,33 +165,30 @@ fn file_name(file: &Path) -> PathBuf {
     file.file_name().map_or_else(|| file.to_path_buf(), PathBuf::from)
 }
 
-/// Writes the new text under another name; only its owner may read a new roster.
-fn write_new(new: &Path, text: &str, old: &Path) -> io::Result<()> {
-    let mut options = fs::OpenOptions::new();
-    options.write(true).create_new(true);
-    #[cfg(unix)]
-    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
-    let mut file = options.open(new)?;
-    file.write_all(text.as_bytes())?;
-    if let Ok(known) = fs::metadata(old) {
-        file.set_permissions(known.permissions())?;
-    }
-    file.sync_all()
+/// The member of that nickname, put at the end where there is none.
+fn member_named<'r>(roster: &'r mut Roster, name: &Nickname, span: Span) -> &'r mut Member {
+    let lower = name.as_str().to_lowercase();
+    let at = roster.members.iter().position(|one| one.name.as_str().to_lowercase() == lower);
+    let at = at.unwrap_or_else(|| {
+        roster.members.push(Member::named(Placed::new(name.clone(), span)));
+        roster.members.len() - 1
+    });
+    &mut roster.members[at]
 }
 
-/// Everyone as they were, and the new results at the end of their members'.
-fn says(new: &Roster, old: &Roster, added: &[(Nickname, MemberResult)]) -> bool {
+/// What a roster's text says; nothing where anything in it cannot be read.
+fn roster_read(text: &str) -> Option<Roster> {
+    let mut sources = Sources::default();
+    let file = sources.add("roster.yaml", text.to_string());
+    let (read, findings) = roster::read(file, &sources);
+    findings.is_empty().then_some(read.roster)
+}
+
+/// Whether a text says of everyone what is wanted, and nothing else.
+fn is_read_as(text: &str, wanted: &Roster) -> bool {
     let entry = |member: &Member| (member.name.value.clone(), everything(member));
-    let mut wanted: Vec<(Nickname, String)> = old.members.iter().map(entry).collect();
-    for (name, result) in added {
-        let lower = name.as_str().to_lowercase();
-        let line = result.as_yaml() + "\n";
-        match wanted.iter_mut().find(|(known, _)| known.as_str().to_lowercase() == lower) {
-            Some((_, text)) => text.push_str(&line),
-            None => wanted.push((name.clone(), blank() + &line)),
-        }
-    }
-    new.members.iter().map(entry).eq(wanted)
+    let all = |roster: &Roster| roster.members.iter().map(entry).collect::<Vec<_>>();
+    roster_read(text).is_some_and(|read| all(&read) == all(wanted))
 }
 
 /// What a member's entry says, without places.
@@ -161,14 +196,26 @@ fn everything(member: &Member) -> String {
     let kit = member.kit.as_ref().map(|kit| kit.iter().map(|id| id.as_str()).collect::<Vec<_>>());
     let limits: Vec<_> = member.limits.iter().map(|(id, from)| (id.as_str(), *from)).collect();
     let cautions: Vec<_> = member.cautions.iter().map(|id| id.as_str()).collect();
-    let rungs: Vec<_> = member.rungs.iter().map(|(id, at)| (id.as_str(), at.value)).collect();
+    let rungs: Vec<_> = member.rungs.iter().map(|(id, own)| (id.as_str(), own.as_yaml())).collect();
     let results: String = member.results.iter().map(|one| one.as_yaml() + "\n").collect();
-    format!("{kit:?} {limits:?} {cautions:?} {rungs:?}\n{results}")
+    let done: String = member.done.iter().map(|one| one.as_yaml() + "\n").collect();
+    format!("{kit:?} {limits:?} {cautions:?} {} {rungs:?}\n{results}{done}", coming(member))
 }
 
-/// What an entry says in which nothing is written.
-fn blank() -> String {
-    "None [] [] []\n".to_string()
+/// How they come to class.
+fn coming(member: &Member) -> String {
+    let coming = &member.coming;
+    let with = coming.with.as_ref().map(|with| with.as_str());
+    let trains = coming.trains.as_ref().map(|trains| trains.value);
+    let today = coming.today.as_ref().map(|today| {
+        let limits: Vec<_> = today.limits.iter().map(|(id, from)| (id.as_str(), *from)).collect();
+        let cautions: Vec<_> = today.cautions.iter().map(|id| id.as_str()).collect();
+        (today.day.value.as_str(), limits, cautions)
+    });
+    match (trains, &today, with) {
+        (None, None, None) => "[]".to_string(),
+        all => format!("{all:?}"),
+    }
 }
 
 fn roster_text(file: &Path) -> Result<String, Trouble> {

@@ -38,7 +38,7 @@ impl Relate {
         let roster = RosterText::read(file, &mut Sources::default())?;
         let members = roster.roster().members.iter().enumerate();
         let pairs: Vec<Pair> = members
-            .flat_map(|(at, entry)| own::pairs(&gym, at, &own::from_roster(&gym, entry)))
+            .flat_map(|(at, entry)| own::pairs(&gym, at, &own::from_roster(&gym, entry, None)))
             .collect();
         let related = relate(&pairs).map_err(too_few)?;
         say::print(match self.format {

@@ -1,6 +1,7 @@
 //! `rungbook swap`: the same work another way, for this kit and these limits.
 //! Never filters or ranks: the room `swap` does.
 
+use super::called;
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::Whom;
 use crate::gym::Gym;
@@ -17,7 +18,8 @@ use serde::Serialize;
     score. Exit code 1 when nothing is left: ask your coach.")]
 pub struct Swap {
     /// The movement to replace: an id, a name or another name people use
-    movement: String,
+    #[arg(required = true, value_name = "MOVEMENT")]
+    movement: Vec<String>,
     #[command(flatten)]
     whom: Whom,
     /// Swaps that ask more too; without it none does
@@ -37,13 +39,16 @@ impl Swap {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
-        let from = swap::movement_called(&gym, &self.movement).map_err(unknown)?;
+        let from = swap::movement_called(&gym, &called::joined(&self.movement)).map_err(unknown)?;
         let person = Person { harder: self.harder, ..self.whom.person(&gym)? };
         let asked = swap::asked_rung(&gym, from);
         let itself = Itself::of(&swap::fit(&gym, &person, &asked));
         let answer = swap::swaps(&gym, &asked, &person, None);
         match self.format {
             Format::Human => {
+                if !person.situations.is_empty() || !person.limits.is_empty() {
+                    say::print(say::stop_signs(&gym));
+                }
                 say::print(swap::itself_as_text(&gym, &asked, &person));
                 say::print(swap::as_text(&gym, from, &answer, self.parts));
             }

@@ -1,11 +1,13 @@
 //! Whom an answer is for: kit at hand, limits, noise and room, as options that commands share.
 //! Never keeps them: they are made for one question and forgotten.
 
-use super::say::Trouble;
+use super::say::{self, Trouble};
+use crate::check;
 use crate::gym::Gym;
 use crate::library::{Noise, Quantity, Unit};
 use crate::mechanics::segments::Table;
 use crate::placing::possible::{self, Possible};
+use crate::search;
 use crate::swap::{self, Person, Space};
 
 /// Whose body segments to reckon with.
@@ -110,8 +112,14 @@ impl Whom {
     /// Every word that the library does not know, with its near spelling.
     pub fn person(&self, gym: &Gym) -> Result<Person, Trouble> {
         let unknown = |sentence| Trouble::new(sentence, "mend the word and ask again");
+        if let Some(sign) = self.avoid.iter().find(|word| is_stop_sign(gym, word)) {
+            return Err(stopped(gym, sign));
+        }
         let kit = self.kit.as_deref().map(|words| swap::kit_from(gym, words));
         let limits = swap::limits_from(gym, &self.avoid).map_err(unknown)?;
+        if !limits.levels.is_empty() || !limits.situations.is_empty() {
+            can_keep_limits(gym)?;
+        }
         Ok(Person {
             kit: kit.transpose().map_err(unknown)?,
             limits: limits.levels,
@@ -121,4 +129,35 @@ impl Whom {
             ..Person::default()
         })
     }
+}
+
+/// Whether a limit is what the club stops at, and no situation or trait by its own name: who says
+/// `chest pain` now is not somebody whose heart disease is known.
+fn is_stop_sign(gym: &Gym, word: &str) -> bool {
+    let words = &gym.library.words;
+    let cautions = words.cautions.values().flat_map(|one| [one.id.value.as_str(), &one.name]);
+    let traits = words.traits.values().flat_map(|one| [one.id.value.as_str(), &one.name]);
+    let is_named = cautions.chain(traits).any(|name| name.eq_ignore_ascii_case(word.trim()));
+    !is_named && search::says_stop(gym, word)
+}
+
+/// Nothing to train on below a stop sign.
+fn stopped(gym: &Gym, sign: &str) -> Trouble {
+    let signs = say::stop_signs(gym);
+    let sentence =
+        format!("`{}` is a stop sign: nothing to train on is given. {}", sign.trim(), signs.trim());
+    let help = format!(
+        "for somebody whom a clinician has cleared to train, name the situation: \
+         `rungbook find '{}'` lists those that may be meant",
+        sign.trim()
+    );
+    Trouble::new(sentence, help)
+}
+
+/// Nobody with limits is answered while the library names traits that it does not have: what a
+/// misspelt one should keep from them would be given as fine.
+pub fn can_keep_limits(gym: &Gym) -> Result<(), Trouble> {
+    let Some(first) = check::unknown_traits(gym).into_iter().next() else { return Ok(()) };
+    let sentence = format!("nobody's limits can be kept: {}", first.headline);
+    Err(Trouble::new(sentence, "run `rungbook check`: it shows the place; then ask again"))
 }

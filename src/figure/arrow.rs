@@ -50,7 +50,7 @@ fn placed(
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
     let moves = [from, &half, to].map(|body| rounds_of(body, camera, &segments_of(mark)));
     let body = &body_rounds(from, camera);
-    let lying = *camera == Camera::of(View::HighCorner);
+    let lying = [View::HighCorner, View::HighSide].iter().any(|v| *camera == Camera::of(*v));
     let room = Room { body, blocks, first: &moves[0], moves: &moves.concat(), lying };
     Some((place(way, &room), moves.concat()))
 }

@@ -68,8 +68,11 @@ const LOOK_DOWN: f64 = 0.13;
 const CORNER: f64 = 42.0;
 /// And the front corner view.
 const FRONT_CORNER: f64 = 66.0;
-/// The high corner: how far round it stands, and how high over the floor, degrees.
-const HIGH: (f64, f64) = (62.0, 37.0);
+/// The high corner: how far round it stands, and how high over the floor, degrees. Past
+/// the front: shins bent back behind who lies on the near side are seen beside the body.
+const HIGH: (f64, f64) = (106.0, 48.0);
+/// And the high side.
+const HIGH_SIDE: (f64, f64) = (20.0, 44.0);
 
 impl Camera {
     /// The camera for a view.
@@ -85,6 +88,7 @@ impl Camera {
             View::FrontCorner => Camera::round(FRONT_CORNER, 0.2),
             View::Corner => Camera::round(CORNER, LOOK_DOWN),
             View::HighCorner => Camera::from_above(HIGH.0, HIGH.1),
+            View::HighSide => Camera::from_above(HIGH_SIDE.0, HIGH_SIDE.1),
         }
     }
 
@@ -110,6 +114,11 @@ impl Camera {
             down: level * sr - vec3(0.0, cr, 0.0),
             near: level * cr + vec3(0.0, sr, 0.0),
         }
+    }
+
+    /// Whether both sides of a body are as near: seen from the front or from behind.
+    pub fn is_level_on(&self) -> bool {
+        self.right.z.abs() > 0.99 && self.right.x.abs() < 0.1
     }
 
     /// Where a point of the hall (metres) is in the picture (centimetres).

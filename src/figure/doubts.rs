@@ -5,6 +5,7 @@ use super::arrow;
 use super::camera::Camera;
 use super::frame::kit_rounds;
 use super::kit::BAR_HALF;
+use super::strung;
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::pieces;
@@ -29,14 +30,20 @@ const SHORT: f64 = 0.5;
 /// A limb bent by more than this shows by its parts, degrees.
 const BENT: f64 = 45.0;
 
+/// A band shorter than this is a loop about both ankles, metres.
+const LOOP: f64 = 0.30;
+
 /// Straight limbs, and bands, that point at the reader.
 pub fn foreshortened(figure: &SolvedFigure) -> Vec<Doubt> {
     let camera = Camera::of(figure.recipe.view);
     let mut doubts = Vec::new();
     for pose in &figure.poses {
+        let long = |(_, from, to): &(&str, Vec3, Vec3)| (*to - *from).length() > LOOP;
+        let bands = strung::spans(pose, figure).into_iter().filter(long);
         let worst = Side::BOTH
             .into_iter()
             .flat_map(|side| limbs(pose, side))
+            .chain(bands.map(|(word, from, to)| (word.to_string(), from, to)))
             .map(|(word, from, to)| (word, seen(&camera, from, to)))
             .min_by(|a, b| a.1.total_cmp(&b.1));
         if let Some((word, share)) = worst.filter(|(_, share)| *share < SHORT) {
@@ -90,7 +97,11 @@ pub fn across_the_face(figure: &SolvedFigure) -> Vec<Doubt> {
             // A bar across the throat reads as a bar through it.
             over(face) || (*word == "bar" && over(throat))
         };
-        if let Some((word, ..)) = before_it(pose, figure).into_iter().find(covers) {
+        let bands = strung::spans(pose, figure).into_iter().flat_map(|(word, from, to)| {
+            (0..=24).map(move |i| (word, from.towards(to, f64::from(i) / 24.0), 0.5))
+        });
+        // Hands at the face hold the band there: the hand is what covers it.
+        if let Some((word, ..)) = before_it(pose, figure).into_iter().chain(bands).find(covers) {
             doubts.push(Doubt {
                 at: pose.at,
                 sentence: format!("the {word} is drawn across face or throat"),

@@ -16,15 +16,21 @@ struct Lie {
     back: Vec3,
 }
 
-/// A free hand hangs with its thumb ahead, whatever the search left it at; a hand on something is
-/// turned as it was solved.
+/// A free hand hangs with its thumb ahead and a little inward, whatever the search left it at, so
+/// that it is a hand from the front as well; a hand on something is turned as it was solved.
 fn lie(sitter: &Sitter, side: Side) -> Lie {
     let hand = sitter.body.frame(Piece::Hand(side));
     let turned = sitter.body.posture.degrees(side, LimbJoint::HandTurn).abs() > 1.0;
     let free = !turned && !sitter.palms[side.index()];
-    let (down, thumb) = (-hand.up, if free { hand.front } else { hand.right * -side.sign() });
+    let inward = hand.right * -side.sign();
+    let (down, thumb) =
+        (-hand.up, if free { (hand.front + inward * INWARD).unit() } else { inward });
     Lie { down, thumb, back: down.cross(thumb) }
 }
+
+/// How far inward the thumb of a hanging hand points for every part ahead: common practice, no
+/// source.
+const INWARD: f64 = 0.75;
 
 /// A hand as chains of circles from the wrist on.
 pub fn hand(sitter: &Sitter, side: Side, wrist: Vec3) -> Vec<Vec<Round>> {
@@ -35,7 +41,7 @@ pub fn hand(sitter: &Sitter, side: Side, wrist: Vec3) -> Vec<Vec<Round>> {
     let h = sitter.body.stature;
     let long = HAND * h;
     // Share of the hand's length, half its breadth and half its thickness there.
-    let palm = [(0.42, 0.0205, 0.0108), (0.90, 0.0110, 0.0075)];
+    let palm = [(0.42, 0.0205, 0.0120), (0.90, 0.0120, 0.0090)];
     let across = sitter.across(lie.down);
     let spread = |way: Vec3, half: f64| {
         let on = sitter.camera.aim(way);
@@ -127,8 +133,8 @@ fn bent_toes(sitter: &Sitter, side: Side) -> (Vec3, Vec3) {
     let h = sitter.body.stature;
     let foot = sitter.body.frame(Piece::Foot(side));
     let ball = sitter.limb(side, LimbMark::Ball);
-    // Under an upright foot the toes bend towards its upper side, wherever the heel is.
-    let toward = if foot.front.y < -0.9 { foot.up } else { foot.front };
+    // Under a steep foot the toes bend towards its upper side, wherever the heel is.
+    let toward = if foot.front.y < -0.6 { foot.up } else { foot.front };
     let level = vec3(toward.x, 0.0, toward.z).unit();
     let ahead = if foot.front.y < 0.95 { level } else { -level };
     (ball, ball + ahead * (0.040 * h) + vec3(0.0, 0.012 * h, 0.0))

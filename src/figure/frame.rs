@@ -6,17 +6,18 @@ use super::arrow;
 use super::camera::Camera;
 use super::held;
 use super::kit::{gripping, layers};
-use super::limbs::{Sitter, arm, hip_patch, leg, shoulder_patch};
+use super::limbs::{Sitter, arm, hip_patch, knee_first, leg, shoulder_patch};
 use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
 use super::shadow::shadows;
-use super::trunk::{head, neck_and_hair, trunk};
+use super::trunk::{hair, head, neck, trunk};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::Piece as KitPiece;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
+use crate::mechanics::words::props::HeldAt;
 use crate::mechanics::words::recipe::{Arrow, View};
 
 /// Draw key pose number `index`.
@@ -104,7 +105,7 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
         fists: Side::BOTH.map(fist),
         palms: Side::BOTH.map(palm),
         tiptoe: Side::BOTH.map(toes),
-        paler: matches!(figure.recipe.view, View::Side | View::Corner),
+        paler: figure.recipe.view == View::Side,
     }
 }
 
@@ -116,14 +117,27 @@ pub const TRUNK: usize = 1;
 
 /// Far limbs, trunk and head, near limbs; in other views whatever is farther comes first.
 fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) {
+    // Who lies and is seen from the front has the collar over the neck: it would lie on the chest.
+    let lies = sitter.body.frame(Piece::Pelvis).up.y.abs() < 0.6;
+    let collar_over = lies && figure.recipe.view != View::Side;
     let mut head = head(sitter).of(2);
-    head.lay(neck_and_hair(sitter).of(11));
-    let trunk = trunk(sitter).of(TRUNK);
+    let mut trunk = trunk(sitter).of(TRUNK);
+    let neck = neck(sitter).of(11);
+    if collar_over {
+        trunk = laid(neck, trunk);
+    } else {
+        head.lay(neck);
+    }
+    head.lay(hair(sitter).of(12));
     let arm = |side: Side| arm(sitter, side).of(3 + side.index());
     let leg = |side: Side| leg(sitter, side).of(5 + side.index());
     let hip = |side: Side| hip_patch(sitter, side).of(7 + side.index());
     if figure.recipe.view == View::Side {
-        let near = [leg(Side::Near), hip(Side::Near), amid, arm(Side::Near)];
+        let near = if between_the_legs(sitter, figure) {
+            [amid, arm(Side::Near), leg(Side::Near), hip(Side::Near)]
+        } else {
+            [leg(Side::Near), hip(Side::Near), amid, arm(Side::Near)]
+        };
         let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
         parts.for_each(|part| paper.lay(part));
         return;
@@ -135,16 +149,19 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
         // they are never behind it.
-        let lies = sitter.body.frame(Piece::Pelvis).up.y.abs() < 0.6;
         let pale = sitter.paler && side == Side::Far;
         let lift = if lies && !pale { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
-        // The seams at hip and shoulder are covered, whichever of the two lies over the other.
-        parts.push((if pale { leg_depth + 1e-6 } else { leg_depth.max(0.0) + 1e-6 }, hip(side)));
+        // The seams at hip and shoulder are covered, whichever of the two lies over the other; of a
+        // thigh that points at the reader the knee lies over both.
+        let before = if knee_first(sitter, side) { -1e-6 } else { 1e-6 };
+        parts.push((if pale { leg_depth } else { leg_depth.max(0.0) } + before, hip(side)));
         // An arm beside the trunk lies over its edge: only one well behind it is hidden by it.
         let arm_lift = if pale { 0.01 } else { BESIDE };
         let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
+        let arm_depth =
+            if hangs_beside(sitter, side) { arm_depth.max(leg_depth + 2e-6) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
         if !pale {
             let seam = shoulder_patch(sitter, side).of(9 + side.index());
@@ -154,6 +171,31 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
     paper.lay(amid);
+}
+
+/// Whether both hands swing something back between the thighs: the near leg is before it.
+fn between_the_legs(sitter: &Sitter, figure: &SolvedFigure) -> bool {
+    let both = figure.recipe.held.as_ref().is_some_and(|held| held.at == HeldAt::BothHands);
+    let limb = |mark| sitter.limb(Side::Near, mark);
+    let (hip, knee) = (limb(LimbMark::Hip), limb(LimbMark::Knee));
+    let (ankle, grip) = (limb(LimbMark::Ankle), limb(LimbMark::Grip));
+    let (top, low) = if grip.y > knee.y { (hip, knee) } else { (knee, ankle) };
+    let down = (top.y - grip.y) / (top.y - low.y).max(1e-6);
+    both && (0.0..1.0).contains(&down) && grip.x < top.towards(low, down).x
+}
+
+/// One drawing under another.
+fn laid(mut under: Paper, over: Paper) -> Paper {
+    under.lay(over);
+    under
+}
+
+/// Whether a hand hangs beside the thigh on the side that is turned to the reader.
+fn hangs_beside(sitter: &Sitter, side: Side) -> bool {
+    let out = sitter.body.frame(Piece::Pelvis).right * side.sign();
+    let place = |mark| sitter.limb(side, mark);
+    let (wrist, hip) = (place(LimbMark::Wrist), place(LimbMark::Hip));
+    sitter.camera.depth(out) > 0.3 && (wrist - hip).dot(out) > 0.05 && wrist.y < hip.y + 0.10
 }
 
 /// How much nearer an arm counts than it is, metres: half a trunk's depth.
@@ -168,7 +210,7 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
     if !all.min.x.is_finite() {
         return paper;
     }
-    if figure.recipe.view == View::HighCorner {
+    if figure.recipe.view.is_high() {
         mat(figure, &camera, &mut paper);
         return paper;
     }

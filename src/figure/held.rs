@@ -41,7 +41,8 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
     let grip = |side| body.limb(side, LimbMark::Grip);
     match held.at {
         HeldAt::EachHand => {
-            item(held.item, body, Side::Far, grip(Side::Far), camera, &mut layers.behind);
+            let far = if camera.is_level_on() { &mut layers.amid } else { &mut layers.behind };
+            item(held.item, body, Side::Far, grip(Side::Far), camera, far);
             item(held.item, body, Side::Near, grip(Side::Near), camera, &mut layers.amid);
         }
         HeldAt::Hand(Side::Far) => {
@@ -72,7 +73,8 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
         HeldAt::OnBack => backpack_worn(body, camera, &mut layers.amid),
         HeldAt::AlongBack => {
             let (low, high) = along_back(body);
-            stick(low, high, 0.42, camera, &mut layers.amid);
+            // What lies along the back is hidden where back and head are before it.
+            stick(low, high, 0.42, camera, &mut layers.behind);
         }
     }
 }
@@ -92,8 +94,17 @@ fn elbow_bent(body: &Body) -> bool {
 
 fn item(item: Item, body: &Body, side: Side, at: Vec3, camera: &Camera, paper: &mut Paper) {
     let fore = body.frame(Piece::Forearm(side));
-    let ink = if side == Side::Near { Ink::Weight } else { Ink::FarWeight };
+    let on = camera.is_level_on();
+    let ink = if on || side == Side::Near { Ink::Weight } else { Ink::FarWeight };
+    // From the front a handle over the elbow lies across, palms ahead: as it is pressed.
+    let across = on && fore.up.y < 0.0;
     match item {
+        Item::Dumbbell if across => {
+            let level = |way: &Vec3| camera.aim(*way).x.abs();
+            let more =
+                if level(&fore.right) > level(&fore.front) { fore.right } else { fore.front };
+            dumbbell(camera, at, more, ink, paper);
+        }
         Item::Dumbbell => dumbbell(camera, at, fore.front, ink, paper),
         Item::Kettlebell => kettlebell(camera, at, -fore.up, ink, paper),
         Item::Backpack => bag(camera, at, ink, paper),
@@ -139,15 +150,18 @@ fn rounded(corners: &[Spot]) -> String {
 
 /// A ball with a handle; `away` is the direction from the hand to the ball.
 fn kettlebell(camera: &Camera, at: Vec3, away: Vec3, ink: Ink, paper: &mut Paper) {
-    let ball = round(camera.see(at + away * 0.145), 9.4);
+    let ball = round(camera.see(at + away * 0.155), 9.4);
     let way = camera.see(at).to(ball.at).unit();
     let normal = spot(-way.y, way.x);
     let hand = camera.see(at);
     paper.reach(&[ball]);
     let thin = if ink == Ink::Weight { Ink::Rope } else { Ink::FarRope };
-    let (a, b) = (hand.along(normal, 4.6), hand.along(normal, -4.6));
-    let (c, d) = (ball.at.along(normal, 6.6), ball.at.along(normal, -6.6));
-    paper.stroke(thin, line(&[c, a, b, d]), 3.0);
+    let (a, b) = (hand.along(normal, 6.2), hand.along(normal, -6.2));
+    let (c, d) = (ball.at.along(normal, 7.2), ball.at.along(normal, -7.2));
+    // Before dark shorts a dark handle needs its own rim, as the ball has.
+    let horns = line(&[c, a, b, d]);
+    paper.stroke(Ink::ArrowHalo, horns.clone(), 5.2);
+    paper.stroke(thin, horns, 3.2);
     paper.draw(ink, circle(ball));
 }
 

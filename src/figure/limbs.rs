@@ -98,14 +98,29 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         thigh_frame,
         &[(0.42, 0.006, 0.0435), (0.72, 0.004, 0.0365), (1.0, 0.0, 0.0305)],
     );
-    paper.draw(Ink::Halo, format!("{}{}{shoe}", tube(&halo), tube(&shank)));
-    paper.draw(inks(sitter, side, Ink::Skin, Ink::FarSkin), skin);
-    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), cut(&shorts));
+    let (shorts, ink) = (cut(&shorts), inks(sitter, side, Ink::Shorts, Ink::FarShorts));
+    let skin_ink = inks(sitter, side, Ink::Skin, Ink::FarSkin);
+    if knee_first(sitter, side) {
+        paper.draw(ink, shorts);
+        let knee = format!("{}{}", tube(&thigh[1..]), tube(&shank));
+        paper.draw(Ink::Halo, format!("{knee}{shoe}"));
+        paper.draw(skin_ink, knee);
+    } else {
+        paper.draw(Ink::Halo, format!("{}{}{shoe}", tube(&halo), tube(&shank)));
+        paper.draw(skin_ink, skin);
+        paper.draw(ink, shorts);
+    }
     paper.draw(inks(sitter, side, Ink::Shoe, Ink::FarShoe), shoe);
     if !(sitter.paler && side == Side::Far) {
         paper.draw(Ink::Sole, sole(sitter, side, ankle));
     }
     paper
+}
+
+/// Whether a thigh points at the reader: its knee is seen before its shorts.
+pub fn knee_first(sitter: &Sitter, side: Side) -> bool {
+    let thigh = sitter.limb(side, LimbMark::Knee) - sitter.limb(side, LimbMark::Hip);
+    sitter.camera.depth(thigh) > 0.75 * thigh.length()
 }
 
 /// An arm: upper arm, forearm, hand and sleeve, over a halo.
@@ -155,13 +170,20 @@ pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
     paper
 }
 
-/// The hip of a leg and the seat belong together: shorts over the seam.
+/// The hip of a leg and the seat belong together: shorts over the seam, and from leg to leg where
+/// both are seen.
 pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
     let mut paper = Paper::default();
+    let pelvis = sitter.body.frame(Piece::Pelvis).up;
     let (hip, knee) = (sitter.limb(side, LimbMark::Hip), sitter.limb(side, LimbMark::Knee));
-    let up = sitter.body.frame(Piece::Pelvis).up * (0.046 * sitter.body.stature);
+    let up = pelvis * (0.020 * sitter.body.stature);
     let (top, low) =
-        (sitter.round(hip + up, 0.0440), sitter.round(hip.towards(knee, 0.15), 0.0455));
-    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), capsule(top, low));
+        (sitter.round(hip + up, 0.0420), sitter.round(hip.towards(knee, 0.15), 0.0455));
+    let mut patch = capsule(top, low);
+    if !sitter.paler {
+        let middle = sitter.body.mark(Mark::Hips) + up;
+        patch += &capsule(sitter.round(middle, 0.0400), top);
+    }
+    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), patch);
     paper
 }

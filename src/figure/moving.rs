@@ -86,7 +86,7 @@ pub fn moving(figure: &SolvedFigure, motion: &Motion) -> Moving {
     let (wide, tall) = (all.max.x - all.min.x, all.max.y - all.min.y);
     let corner = (all.min.x - EDGE, all.min.y - EDGE);
     let view = nums(&[corner.0, corner.1, wide + 2.0 * EDGE, tall + 2.0 * EDGE]);
-    let onward = figure.recipe.arrow == Arrow::Onward;
+    let onward = matches!(figure.recipe.arrow, Arrow::Onward | Arrow::Around);
     let pause = figure.recipe.pause;
     Moving { view, keys: motion.keys.clone(), onward, pause, paths, orders }
 }

@@ -96,23 +96,45 @@ fn hemmed(rounds: &[Round], round_end: bool) -> String {
     }
     right.reverse();
     let last = if round_end { rounds[n - 1].r } else { 0.0 };
-    sides(&left, &right, rounds[0].r, last)
+    sides(&left, &right, Ends { first: rounds[0].r, last })
 }
 
-/// Close two smooth sides with round ends; an end of no radius is straight.
-pub fn sides(left: &[Spot], right: &[Spot], first: f64, last: f64) -> String {
+/// How far an outline bulges past its first and last points; not at all is straight.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ends {
+    /// Past the first.
+    pub first: f64,
+    /// Past the last.
+    pub last: f64,
+}
+
+/// Close two smooth sides with round ends.
+pub fn sides(left: &[Spot], right: &[Spot], ends: Ends) -> String {
     let (Some(start), Some(turn)) = (left.first(), right.first()) else { return String::new() };
+    let (Some(top), Some(back)) = (left.last(), right.last()) else { return String::new() };
     let mut pen = Pen::at(*start);
     pen.smooth(left);
-    if last > 0.0 {
-        pen.arc(last, false, false, *turn)
-    } else {
-        pen.line(*turn)
-    }
+    bulge(&mut pen, *top, *turn, ends.last);
     pen.smooth(right);
-    pen.arc(first, false, false, *start);
+    bulge(&mut pen, *back, *start, ends.first);
     pen.close();
     pen.path()
+}
+
+/// From one side of an end to the other: round where it is as deep as wide, flatter where it is
+/// wider.
+fn bulge(pen: &mut Pen, from: Spot, to: Spot, deep: f64) {
+    let half = from.to(to).length() / 2.0;
+    if deep <= 0.0 {
+        return pen.line(to);
+    }
+    if deep > 0.90 * half {
+        return pen.arc(half.max(deep), false, false, to);
+    }
+    let way = from.to(to).unit();
+    let out = spot(-way.y, way.x);
+    let handle = |p: Spot, inward: f64| p.along(way, inward).along(out, 4.0 / 3.0 * deep);
+    pen.cubic(handle(from, 0.12 * half), handle(to, -0.12 * half), to);
 }
 
 #[cfg(test)]

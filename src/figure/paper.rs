@@ -14,6 +14,7 @@ pub enum Ink {
     Shorts,
     Shoe,
     Hair,
+    Eye,
     FarSkin,
     FarShirt,
     FarShorts,
@@ -49,6 +50,7 @@ impl Ink {
             Ink::Shorts => "nl",
             Ink::Shoe => "nf",
             Ink::Hair => "nh",
+            Ink::Eye => "ey",
             Ink::FarSkin => "fs",
             Ink::FarShirt => "ft",
             Ink::FarShorts => "fl",
@@ -169,8 +171,10 @@ impl Paper {
 
     /// The same drawing as one pale shape, without the halos that part its pieces.
     pub fn ghost(self) -> Paper {
-        let shapes =
-            self.shapes.into_iter().filter(|shape| !matches!(shape.ink, Ink::Halo | Ink::Sole));
+        let shapes = self
+            .shapes
+            .into_iter()
+            .filter(|shape| !matches!(shape.ink, Ink::Halo | Ink::Sole | Ink::Eye));
         let pale = |shape| Shape { ink: Ink::Ghost, ..shape };
         Paper { shapes: shapes.map(pale).collect(), bounds: self.bounds }
     }

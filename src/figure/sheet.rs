@@ -68,7 +68,7 @@ pub(super) fn rise(papers: &[Paper]) -> (f64, f64) {
 }
 
 /// Figures wider than this many times their height lie: side by side they would shrink to a strip.
-const LYING: f64 = 1.6;
+const LYING: f64 = 1.15;
 
 /// Whether the key poses stand one under the other.
 pub(super) fn lying(papers: &[Paper]) -> bool {
@@ -101,7 +101,23 @@ fn chevron_down(x: f64, y: f64) -> String {
     paper.svg()
 }
 
+/// So many key poses beside each other would be too small to tell apart: they stand in two rows.
+const TWO_ROWS: usize = 4;
+
+/// Key poses beside each other, many of them in two rows; and their view box.
 fn side_by_side(papers: &[Paper], tall: (f64, f64), follow: bool) -> (String, [f64; 4]) {
+    if papers.len() < TWO_ROWS {
+        return in_a_row(papers, tall, follow);
+    }
+    let (first, second) = papers.split_at(papers.len().div_ceil(2));
+    let (upper, [x, y, wide, high]) = in_a_row(first, tall, follow);
+    let (lower, [_, _, other, _]) = in_a_row(second, tall, follow);
+    let down = num(high);
+    let out = format!("{upper}<g transform=\"translate(0 {down})\">{lower}</g>");
+    (out, [x, y, wide.max(other), 2.0 * high])
+}
+
+fn in_a_row(papers: &[Paper], tall: (f64, f64), follow: bool) -> (String, [f64; 4]) {
     let mut out = String::new();
     let mut x = EDGE;
     for (i, paper) in papers.iter().enumerate() {

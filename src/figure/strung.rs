@@ -13,7 +13,6 @@ use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::props::{Line, LineEnd};
-use crate::mechanics::words::recipe::View;
 
 /// Draw all that is strung into the layers.
 pub fn draw(pose: &SolvedPose, figure: &SolvedFigure, camera: &Camera, layers: &mut Layers) {
@@ -79,21 +78,16 @@ fn strung(
     camera: &Camera,
     layers: &mut Layers,
 ) {
-    let sides: Vec<(Side, Side)> = match (side_of(strung.from), side_of(strung.to)) {
-        (Some(a), Some(b)) => vec![(a, b)],
-        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
-        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
-    };
-    for (a, b) in sides {
+    for (a, b) in sides(strung) {
         let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
         let (Some(from), Some(to)) = ends else { continue };
-        let near = a == Side::Near || b == Side::Near;
-        let round_back = strung.from == LineEnd::Back || strung.to == LineEnd::Back;
+        let pulls = if strung.towel { [a, a] } else { [a, b] };
+        let near = pulls.contains(&Side::Near) || camera.is_level_on();
         let from_bar = strung.from == LineEnd::Bar || strung.to == LineEnd::Bar;
         let paper = match near {
-            // Seen from behind, it hangs on the other side of who stands in it.
-            true if from_bar && figure.recipe.view == View::Back => &mut layers.behind,
-            true if round_back || strung.towel => &mut layers.amid,
+            // Between the hands it hangs, beside the head and not across it.
+            true if from_bar => &mut layers.behind,
+            true if strung.towel => &mut layers.amid,
             // Along the arm that pulls it, not hidden by it.
             true => &mut layers.before,
             false => &mut layers.behind,
@@ -119,6 +113,29 @@ fn strung(
     }
 }
 
+/// From which side to which a line goes: one a side, or one from side to side.
+fn sides(strung: &Line) -> Vec<(Side, Side)> {
+    match (side_of(strung.from), side_of(strung.to)) {
+        (Some(a), Some(b)) => vec![(a, b)],
+        // Both hands pull on what goes round one foot.
+        (None, Some(a)) if strung.towel => vec![(Side::Far, a), (Side::Near, a)],
+        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
+        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
+    }
+}
+
+/// Every band and towel in the near view, from end to end, with its word; what hangs from a bar
+/// hangs behind the head.
+pub fn spans(pose: &SolvedPose, figure: &SolvedFigure) -> Vec<(&'static str, Vec3, Vec3)> {
+    let hangs = |line: &&Line| ![line.from, line.to].contains(&LineEnd::Bar);
+    let ends = |line: &Line, (a, b)| {
+        let word = if line.towel { "towel" } else { "band" };
+        Some((word, end(line.from, a, pose, figure)?, end(line.to, b, pose, figure)?))
+    };
+    let lines = figure.recipe.lines.iter().filter(hangs);
+    lines.flat_map(|line| sides(line).into_iter().filter_map(|way| ends(line, way))).collect()
+}
+
 /// A band's anchor: the door that it is shut into, behind everything else, and its knot.
 fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
     let mut door = Paper::default();
@@ -130,18 +147,22 @@ fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
     *behind = door;
 }
 
-/// A towel: soft cloth from over the fist, a little slack, down to the foot and round under it.
+/// A towel: a strip of pale cloth from the foot to the fist, a little slack, and its end hanging
+/// over the fist.
 fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
-    let way = hand.to(foot).unit();
-    let over = hand.along(way, -4.0);
-    let mut cloth = Pen::at(over.plus(-5.0, 10.0));
-    cloth.quadratic(over.plus(-6.0, -2.0), hand);
-    let sag = hand.towards(foot, 0.5).plus(-2.5, 3.0);
-    cloth.quadratic(sag, foot);
-    paper.reach(&[round(over, 4.0), round(over.plus(-5.0, 10.0), 3.0), round(foot, 4.0)]);
-    let path = cloth.path();
-    paper.stroke(Ink::ArrowHalo, path.clone(), 7.4);
-    paper.stroke(if near { Ink::KitLine } else { Ink::FarRope }, path, 5.4);
+    // It goes round under the arch: its end is not seen.
+    let foot = foot.along(foot.to(hand).unit(), 4.0);
+    let sag = hand.towards(foot, 0.5).plus(-1.5, 2.5);
+    let mut strip = Pen::at(hand);
+    strip.quadratic(sag, foot);
+    let mut tail = Pen::at(hand.plus(1.0, -3.0));
+    tail.quadratic(hand.plus(-8.0, -3.0), hand.plus(-8.0, 13.0));
+    paper.reach(&[round(hand, 6.0), round(hand.plus(-8.0, 13.0), 4.0), round(foot, 5.0)]);
+    let cloth = strip.path() + &tail.path();
+    let (rim, inside) =
+        if near { (Ink::KitLine, Ink::ArrowHalo) } else { (Ink::FarRope, Ink::ArrowHalo) };
+    paper.stroke(rim, cloth.clone(), 8.6);
+    paper.stroke(inside, cloth, 6.2);
 }
 
 /// The side an end names; none where it comes on both sides or in the middle.

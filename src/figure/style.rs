@@ -15,6 +15,7 @@ pub const SHEET: &str = "\
 .fig .fs{fill:color-mix(in srgb,var(--i) 27%,var(--fp))}\
 .fig .ft{fill:color-mix(in srgb,var(--i) 36%,var(--fp))}\
 .fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
+.fig .ey{stroke:color-mix(in srgb,var(--i) var(--cl),var(--fp));stroke-width:1.8}\
 .fig .so{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
 .fig .sh{fill:none;stroke:color-mix(in srgb,var(--i) 26%,var(--fp));stroke-width:3}\
 .fig .se{fill:color-mix(in srgb,var(--i) 50%,var(--fp))}\

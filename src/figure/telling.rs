@@ -106,6 +106,7 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Back => "Seen from behind",
         View::Corner | View::FrontCorner => "Seen from the front corner",
         View::HighCorner => "Seen from the front corner, from above",
+        View::HighSide => "Seen from the side, from above",
     };
     let with: Vec<String> =
         kit(figure).into_iter().chain(figure.recipe.lines.iter().map(band)).collect();

@@ -3,7 +3,7 @@
 
 use super::camera::{Camera, Spot, spot};
 use super::limbs::Sitter;
-use super::outline::{Round, capsule, chain, circle, round, sides};
+use super::outline::{Ends, Round, capsule, circle, line, polygon, round, sides};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use crate::mechanics::marks::{Mark, Piece};
@@ -12,9 +12,8 @@ use crate::mechanics::space::{Vec3, vec3};
 /// A section: how far up the trunk, pushed to the front, half depth, half width.
 type Section = (f64, f64, f64, f64);
 
-const SHIRT: [Section; 7] = [
-    (-0.02, -0.006, 0.0550, 0.084),
-    (0.20, -0.002, 0.0525, 0.082),
+const SHIRT: [Section; 6] = [
+    (-0.01, -0.006, 0.0540, 0.083),
     (0.42, 0.001, 0.0505, 0.074),
     (0.66, 0.006, 0.0580, 0.086),
     (0.84, 0.004, 0.0560, 0.098),
@@ -22,21 +21,26 @@ const SHIRT: [Section; 7] = [
     (1.03, -0.006, 0.0330, 0.052),
 ];
 
-const SHORTS: [Section; 3] =
-    [(-0.02, -0.006, 0.0565, 0.088), (0.07, -0.004, 0.0555, 0.087), (0.15, -0.002, 0.0530, 0.084)];
+const SHORTS: [Section; 2] = [(-0.02, -0.006, 0.0565, 0.088), (0.22, -0.001, 0.0530, 0.083)];
+
+/// How far seat and neck bulge past the trunk's ends, from whichever side they are seen: a body is
+/// as deep below its hips from the front as from the side.
+const SEAT: f64 = 0.0565;
+const COLLAR: f64 = 0.0330;
 
 /// Shirt and shorts of the trunk, over a halo.
 pub fn trunk(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
-    let shirt = outline(sitter, &SHIRT, &mut paper);
-    let shorts = outline(sitter, &SHORTS, &mut paper);
+    let shirt = outline(sitter, &SHIRT, Ends { first: SEAT, last: COLLAR }, &mut paper);
+    // A waistband is a straight line.
+    let shorts = outline(sitter, &SHORTS, Ends { first: SEAT, last: 0.0 }, &mut paper);
     paper.draw(Ink::Halo, shirt.clone());
     paper.draw(Ink::Shirt, shirt);
     paper.draw(Ink::Shorts, shorts);
     paper
 }
 
-fn outline(sitter: &Sitter, sections: &[Section], paper: &mut Paper) -> String {
+fn outline(sitter: &Sitter, sections: &[Section], ends: Ends, paper: &mut Paper) -> String {
     let shrug = shrug(sitter);
     let centres: Vec<Spot> = sections
         .iter()
@@ -56,12 +60,46 @@ fn outline(sitter: &Sitter, sections: &[Section], paper: &mut Paper) -> String {
         radii.push(r);
         paper.reach(&[round(centres[i], r)]);
     }
-    if centres[0].to(centres[n - 1]).length() < 0.06 * 100.0 * sitter.body.stature {
-        let rounds: Vec<Round> = centres.iter().zip(&radii).map(|(c, r)| round(*c, *r)).collect();
-        return chain(&rounds);
+    let along = |t: f64| spine(sitter, t).0;
+    let long = 100.0 * (along(sections[n - 1].0) - along(sections[0].0)).length();
+    if centres[0].to(centres[n - 1]).length() < POINTS_AT_READER * long {
+        return hull(sitter, sections, &centres);
     }
     right.reverse();
-    sides(&left, &right, radii[0], radii[n - 1])
+    let bulge = |share: f64, r: f64| (100.0 * share * sitter.body.stature).min(r);
+    let ends = Ends { first: bulge(ends.first, radii[0]), last: bulge(ends.last, radii[n - 1]) };
+    sides(&left, &right, ends)
+}
+
+/// A trunk seen at less than this part of its length has no sides to follow.
+const POINTS_AT_READER: f64 = 0.6;
+/// Corners of the outline of such a trunk, the same in every frame of a motion.
+const CORNERS: usize = 18;
+
+/// The outline of all sections together: in each direction the section that reaches farthest.
+fn hull(sitter: &Sitter, sections: &[Section], centres: &[Spot]) -> String {
+    let reach = |section: &Section, way: Spot| {
+        let (_, (front, side)) = spine(sitter, section.0);
+        let axes = [(front, section.2), (side, section.3)].map(|(axis, half)| {
+            let seen = sitter.camera.aim(axis);
+            spot(seen.x * half * sitter.body.stature, seen.y * half * sitter.body.stature)
+        });
+        let part = axes.map(|a| a.x * way.x + a.y * way.y);
+        let r = part[0].hypot(part[1]).max(1e-9);
+        let out = |k: fn(Spot) -> f64| (part[0] * k(axes[0]) + part[1] * k(axes[1])) / r;
+        spot(out(|a| a.x), out(|a| a.y))
+    };
+    let corner = |i: usize| {
+        let (s, c) = (std::f64::consts::TAU * i as f64 / CORNERS as f64).sin_cos();
+        let way = spot(c, s);
+        let all = sections.iter().zip(centres).map(|(section, centre)| {
+            let rim = reach(section, way);
+            centre.plus(rim.x, rim.y)
+        });
+        let far = |p: &Spot| p.x * way.x + p.y * way.y;
+        all.max_by(|a, b| far(a).total_cmp(&far(b))).unwrap_or_default()
+    };
+    polygon(&(0..CORNERS).map(corner).collect::<Vec<Spot>>())
 }
 
 /// How far the shoulders are drawn up or down from where they rest, both together.
@@ -119,13 +157,16 @@ fn facing(sitter: &Sitter, t: f64) -> (Vec3, Vec3) {
     (mix(frames[i].front, frames[i + 1].front), mix(frames[i].right, frames[i + 1].right))
 }
 
-fn neck(sitter: &Sitter) -> String {
+/// The neck from the collar to the skull.
+pub fn neck(sitter: &Sitter) -> Paper {
+    let mut paper = Paper::default();
     let h = sitter.body.stature;
     let head = sitter.body.frame(Piece::Head);
     let chest = sitter.body.frame(Piece::Chest);
-    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.008, 0.012, 0.0) * h;
+    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.008, 0.022, 0.0) * h;
     let high = sitter.body.mark(Mark::Head) + head.carry(-0.012, -0.030, 0.0) * h;
-    capsule(sitter.round(low, 0.0290), sitter.round(high, 0.0260))
+    paper.draw(Ink::Skin, capsule(sitter.round(low, 0.0275), sitter.round(high, 0.0260)));
+    paper
 }
 
 /// The face over its halo: skull and jaw, brow and nose.
@@ -143,10 +184,9 @@ pub fn head(sitter: &Sitter) -> Paper {
     paper
 }
 
-/// What joins head and trunk, over the seam: the neck, hair over crown and nape, the ears.
-pub fn neck_and_hair(sitter: &Sitter) -> Paper {
+/// What lies over the face's outline: hair over crown and nape, the ears, the eyes.
+pub fn hair(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
-    paper.draw(Ink::Skin, neck(sitter));
     let frame = sitter.body.frame(Piece::Head);
     let crown = (frame.front * -0.70 + frame.up * 0.72).unit();
     let ball = on_head(sitter, vec3(-0.002, 0.012, 0.0), 0.0520);
@@ -155,8 +195,21 @@ pub fn neck_and_hair(sitter: &Sitter) -> Paper {
         [1.0, -1.0].into_iter().filter(|side| sitter.camera.depth(frame.right * *side) > -0.5);
     let ears = ears.map(|side| circle(on_head(sitter, vec3(-0.006, -0.008, side * 0.046), 0.0095)));
     paper.draw(Ink::Skin, ears.collect());
+    let eyes = [1.0, -1.0].map(|side| vec3(0.041, 0.002, side * 0.0195));
+    let eyes = eyes.into_iter().filter(|at| {
+        let out = frame.carry(at.x, at.y, at.z * 1.4).unit();
+        sitter.camera.depth(out) > EYE_SEEN
+    });
+    let dot = |at| {
+        let eye = on_head(sitter, at, 0.0).at;
+        line(&[eye, eye])
+    };
+    paper.draw(Ink::Eye, eyes.map(dot).collect());
     paper
 }
+
+/// An eye on the far side of the face is hidden by it.
+const EYE_SEEN: f64 = 0.25;
 
 /// A circle round a point of the head.
 fn on_head(sitter: &Sitter, at: Vec3, r: f64) -> Round {
@@ -199,7 +252,7 @@ fn cap(camera: &Camera, ball: Round, crown: Vec3, lift: f64) -> String {
 }
 
 /// Pieces of the rim of the hair.
-const RIM: usize = 7;
+const RIM: usize = 6;
 
 impl Spot {
     /// Per metre to per unit, never longer than one: a ball's rim stays on the ball.

@@ -53,6 +53,9 @@ impl At {
 enum Change {
     /// Joints of the trunk or limbs at other degrees, the line of the body given up, solved anew.
     Solved(&'static [(Bent, f64)]),
+    /// A joint of both arms at other degrees, solved anew; seen from any side, and elbows that swing
+    /// out from the front.
+    Arms(LimbJoint, f64),
     /// A joint that carries nothing but the head, turned further by so many degrees.
     Turned(Joint, f64),
     /// Whole feet on the floor stand on their toes.
@@ -77,7 +80,7 @@ use Bent::{Limbs, Trunk};
 
 /// Every fault that is drawn. How far a joint goes wrong is chosen to be seen at 160 px: common
 /// practice, no source.
-const FAULTS: [Fault; 12] = [
+const FAULTS: [Fault; 14] = [
     Fault(
         "hips-sag",
         At::First,
@@ -102,6 +105,8 @@ const FAULTS: [Fault; 12] = [
     Fault("head-out-of-line", At::Last, Change::Turned(Joint::Neck, -42.0), "head"),
     Fault("chin-reaches", At::Last, Change::Turned(Joint::Neck, -38.0), "head"),
     Fault("head-gets-there-first", At::Last, Change::Turned(Joint::Neck, 40.0), "head"),
+    Fault("shoulders-shrug", At::Last, Change::Arms(LimbJoint::Shrug, 24.0), "shoulders"),
+    Fault("elbows-flare", At::Last, Change::Arms(LimbJoint::ArmOut, 72.0), "none"),
     Fault("heels-lift", At::Last, Change::OnToes, "heels"),
     Fault("half-range", At::Last, Change::Half, "none"),
     Fault(
@@ -124,6 +129,10 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
             from_the_side(figure).then_some(())?;
             solved(figure, at, |pose| bend(pose, &bends))?
         }
+        Change::Arms(joint, degrees) => {
+            let bends = [(Limbs(*joint), *degrees)];
+            solved(figure, at, |pose| with_arms(pose, &bends))?
+        }
         Change::Inward => {
             // From the front a wall or a counter ahead would stand before the knees.
             let ahead = good.touches.iter().any(|(c, _)| c.surface == Surface::Wall);
@@ -139,8 +148,11 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
     spoilt.recipe.pause = false;
     spoilt.recipe.arrow =
         if *follows == "none" { Arrow::None } else { Arrow::Follow((*follows).into()) };
-    if matches!(change, Change::Inward) {
-        spoilt.recipe.view = View::Front;
+    match change {
+        Change::Inward | Change::Arms(LimbJoint::ArmOut, _) => spoilt.recipe.view = View::Front,
+        // Beside the neck, where whatever somebody pulls at stands behind them.
+        Change::Arms(LimbJoint::Shrug, _) => spoilt.recipe.view = View::Back,
+        _ => {}
     }
     (seen(&spoilt) && as_named(fault, &spoilt)).then_some(spoilt)
 }
@@ -174,8 +186,41 @@ fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
         "back-rounds" => rounded(1) > rounded(0) + 30.0,
         "back-arches" => rounded(1) < rounded(0) - 20.0,
         "knees-fall-in" => knees(1) < knees(0) - 0.05,
+        "shoulders-shrug" => shrugs(spoilt) && !overhead(&spoilt.poses[0].body),
+        "elbows-flare" => flares(spoilt) && hands_stay(spoilt),
         _ => true,
     }
+}
+
+/// Whether the shoulders come nearer the ears, by more than a finger's breadth.
+fn shrugs(spoilt: &SolvedFigure) -> bool {
+    let raised = |pose: &SolvedPose| {
+        let [near, far] = Side::BOTH.map(|side| pose.body.limb(side, LimbMark::Shoulder));
+        let middle = near.towards(far, 0.5) - pose.body.mark(Mark::Shoulders);
+        middle.dot(pose.body.frame(Piece::Chest).up)
+    };
+    raised(&spoilt.poses[1]) > raised(&spoilt.poses[0]) + 0.025
+}
+
+/// Arms that reach up carry the shoulders with them: no fault.
+fn overhead(body: &Body) -> bool {
+    let head = body.mark(Mark::Head).y;
+    Side::BOTH.into_iter().any(|side| body.limb(side, LimbMark::Grip).y > head)
+}
+
+/// Whether the elbows go apart, by more than a hand's breadth.
+fn flares(spoilt: &SolvedFigure) -> bool {
+    let apart = |pose: &SolvedPose| {
+        let [near, far] = Side::BOTH.map(|side| pose.body.limb(side, LimbMark::Elbow));
+        (near - far).length()
+    };
+    apart(&spoilt.poses[1]) > apart(&spoilt.poses[0]) + 0.12
+}
+
+/// Whether both hands hold what they held: elbows that take the hands along are another movement.
+fn hands_stay(spoilt: &SolvedFigure) -> bool {
+    let at = |pose: usize, side| spoilt.poses[pose].body.limb(side, LimbMark::Grip);
+    Side::BOTH.into_iter().all(|side| (at(1, side) - at(0, side)).length() < 0.12)
 }
 
 /// Less than this on paper nobody sees, centimetres.
@@ -210,6 +255,15 @@ fn bend(pose: &mut KeyPose, bends: &[(Bent, f64)]) {
             Limbs(joint) => Word::Bend(*joint, *degrees),
         })
     }));
+}
+
+/// The same for the arms alone: the body keeps its line.
+fn with_arms(pose: &mut KeyPose, bends: &[(Bent, f64)]) {
+    for (bent, degrees) in bends {
+        let Limbs(joint) = bent else { continue };
+        pose.said.retain(|said| !matches!(said.word, Word::Bend(own, _) if own == *joint));
+        pose.said.push(said(Word::Bend(*joint, *degrees)));
+    }
 }
 
 fn said(word: Word) -> Said {
@@ -312,7 +366,12 @@ pub fn draw_wrong(spoilt: &SolvedFigure) -> (String, (f64, f64)) {
 
 /// The same in words.
 pub fn tell_wrong(spoilt: &SolvedFigure) -> String {
-    match moved(&spoilt.poses[0], &spoilt.poses[1]) {
+    let arms = match (shrugs(spoilt), flares(spoilt) && hands_stay(spoilt)) {
+        (true, _) => Some("shoulders up at the ears".to_string()),
+        (_, true) => Some("elbows out to the sides".to_string()),
+        _ => None,
+    };
+    match arms.or_else(|| moved(&spoilt.poses[0], &spoilt.poses[1])) {
         Some(how) => format!("As it should be, and wrong: {how}"),
         None => "As it should be, and wrong".into(),
     }

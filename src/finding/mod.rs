@@ -10,7 +10,7 @@ mod terminal;
 pub use json::to_json;
 pub use near::{did_you_mean, near};
 pub use sarif::{RuleFacts, to_sarif};
-pub use sources::{FileId, Placed, Sources, Span};
+pub use sources::{FileId, Placed, Sources, Span, plain};
 pub use terminal::{Paint, render, summary};
 
 use std::fmt;

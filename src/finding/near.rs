@@ -3,6 +3,9 @@
 
 /// The candidate nearest to `word`, if one is near enough to suggest. Ties go to the first.
 pub fn near<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if word.len() > LONGEST {
+        return None;
+    }
     let word = word.to_lowercase();
     let allowed = (word.chars().count() / 3).max(1);
     let letters = Letters::of(&word);
@@ -16,6 +19,9 @@ pub fn near<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Op
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
 }
+
+/// Nobody meant a word of more letters than this, and comparing takes time by their square.
+const LONGEST: usize = 100;
 
 /// How often each ASCII letter stands in a word, letter case apart; signs share places with letters
 /// and other letters are not counted, which only makes the bound lower.

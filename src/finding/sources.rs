@@ -76,10 +76,17 @@ impl Sources {
     /// Adds a file and returns its id. `name` uses `/` on every system.
     pub fn add(&mut self, name: impl Into<String>, text: impl Into<String>) -> FileId {
         let text = text.into();
-        let line_starts =
-            std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
-        self.files.push(File { name: name.into(), text, line_starts });
+        let line_starts = line_starts(&text);
+        self.files.push(File { name: plain(&name.into()), text, line_starts });
         FileId(u32::try_from(self.files.len() - 1).unwrap_or(u32::MAX))
+    }
+
+    /// Puts another text in the place of a file's.
+    pub fn replace(&mut self, file: FileId, text: String) {
+        if let Some(known) = self.files.get_mut(file.0 as usize) {
+            known.line_starts = line_starts(&text);
+            known.text = text;
+        }
     }
 
     /// The name of a file, as people should see it.
@@ -131,6 +138,17 @@ impl Sources {
     pub fn is_empty(&self) -> bool {
         self.files.is_empty()
     }
+}
+
+/// A name or a word as it may stand in a terminal: signs that steer one are shown as `\u{fffd}`.
+pub fn plain(text: &str) -> String {
+    let steers =
+        |c: char| c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    text.replace(steers, "\u{fffd}")
+}
+
+fn line_starts(text: &str) -> Vec<usize> {
+    std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect()
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! Scale: the one number a ladder's rungs are drawn and compared by, with its band.
 //! Never compares two families: a share of body mass and a joint's moment stand on axes of their own.
 
-use super::Posed;
 pub use super::unknown::Unknown;
+use super::{Gym, Posed};
 use crate::library::{Change, Counts, Movement, SettingName};
 use crate::mechanics::demand::{Bearer, Borne, Demand, Moments};
 use crate::mechanics::doubt::Doubts;
@@ -16,7 +16,7 @@ use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Axis {
     /// The whole force through the arms (on hands, forearms, straps or a bar) with the arms straight,
-    /// per cent of body weight, added weight included.
+    /// per cent of body weight, added weight included; through one arm alone it counts twice.
     Arms,
     /// Hip and knee moments of the working leg, added, N m per kg of body mass.
     Legs,
@@ -99,8 +99,9 @@ impl Axis {
     pub fn in_pose(self, demand: &Demand, last: bool) -> Option<f64> {
         let pick = |n: usize| if last { n.checked_sub(1) } else { (n > 0).then_some(0) };
         if self == Axis::Arms {
-            let at = &demand.borne.as_ref()?.at;
-            return at.get(pick(at.len())?).filter(|at| at.refused.is_none()).map(|at| at.along);
+            let borne = demand.borne.as_ref()?;
+            let at = borne.at.get(pick(borne.at.len())?).filter(|at| at.refused.is_none())?;
+            return Some(borne.counted(at.along));
         }
         let moments = demand.each.get(pick(demand.each.len())?)?.as_ref()?;
         self.of_moments(moments)
@@ -185,6 +186,8 @@ pub struct Reading {
     pub ruled: bool,
     /// True when a weight was not written and the usual one was taken.
     pub usual_weight: bool,
+    /// True when one arm bears alone, and so counts twice.
+    pub alone: bool,
 }
 
 impl Reading {
@@ -228,7 +231,8 @@ pub fn reading(
     let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
     let rows_at_end = rows.filter(|_| ends_as_it_starts(figure));
     let ruled = demand.ruled;
-    Ok(Reading { axis, value, band, doubts, rows, rows_at_end, ruled, usual_weight })
+    let alone = axis == Axis::Arms && demand.borne.as_ref().is_some_and(|borne| borne.alone);
+    Ok(Reading { axis, value, band, doubts, rows, rows_at_end, ruled, usual_weight, alone })
 }
 
 /// Whether the last key pose is borne by the same parts as the first: who goes down on the toes and
@@ -287,7 +291,7 @@ fn why_not(axis: Axis, demand: &Demand) -> Unknown {
 /// The number of a demand on an axis; none where the pose carries nothing there.
 fn on(axis: Axis, demand: &Demand) -> Option<f64> {
     match axis {
-        Axis::Arms => demand.borne.as_ref().and_then(Borne::share),
+        Axis::Arms => demand.borne.as_ref().and_then(|b| Some(b.counted(b.share()?))),
         _ => axis.of_moments(&demand.moments),
     }
 }
@@ -321,9 +325,27 @@ pub fn held_among(movement: &Movement, most: Counts) -> bool {
     (movement.counts == Counts::Seconds) != (most == Counts::Seconds)
 }
 
+/// What the axis of these rungs shows, in a coach's words.
+pub fn axis_words<'a>(axis: Axis, readings: impl IntoIterator<Item = &'a Reading>) -> &'static str {
+    match readings.into_iter().any(|read| read.alone) {
+        true => "body weight, one arm alone counted twice",
+        false => axis.words(),
+    }
+}
+
+/// The same of a movement as it is usually done; of the arms where it has no pose.
+pub fn bearing_of(gym: &Gym, movement: &Movement) -> &'static str {
+    let posed = gym.posed.get(&movement.id).and_then(|posed| posed.demand.as_ref());
+    let borne = posed.and_then(|demand| demand.borne.as_ref());
+    borne.map_or("of body weight through the arms", bearing_words)
+}
+
 /// Through what a share goes: `of body weight through the arms`.
-pub fn bearing_words(by: Bearer) -> &'static str {
-    match by {
+pub fn bearing_words(borne: &Borne) -> &'static str {
+    if borne.alone {
+        return "of body weight, one arm alone counted twice";
+    }
+    match borne.by {
         Bearer::Wall | Bearer::Hands => "of body weight through the arms",
         Bearer::Forearms => "of body weight on the forearms",
         Bearer::Straps => "of body weight in the straps",

@@ -74,6 +74,15 @@ impl Caution {
         self.leave_out.iter().chain(&self.change)
     }
 
+    /// Signs at which to end the session, without those that an emergency sign says already: what has to
+    /// be done there goes further, and a sign is said once.
+    pub fn stop_besides(&self) -> Vec<&str> {
+        let urgent: Vec<String> =
+            self.emergency.iter().flat_map(|one| parts_of(&one.sign)).collect();
+        let is_said = |sign: &str| parts_of(sign).iter().all(|part| urgent.contains(part));
+        self.stop.iter().map(String::as_str).filter(|sign| !is_said(sign)).collect()
+    }
+
     /// Every source that it names: its own, those of its start and its rows, those of its emergency signs.
     pub fn all_sources(&self) -> impl Iterator<Item = &Placed<SourceId>> {
         let rows = self.precautions().filter_map(|row| row.source.as_ref());
@@ -81,4 +90,11 @@ impl Caution {
         let start = self.start.iter().filter_map(|start| start.source.as_ref());
         self.sources.iter().chain(start).chain(rows).chain(signs)
     }
+}
+
+/// `Chest pain, or weakness of face, arm or speech`: each sign that a line names. `signs.js` splits likewise.
+fn parts_of(sign: &str) -> Vec<String> {
+    let lower = sign.to_lowercase().replace([';', ':'], ",").replace(" or ", ",");
+    let parts = lower.split(',').map(|part| part.trim().trim_start_matches("or ").to_string());
+    parts.filter(|part| !part.is_empty()).collect()
 }

@@ -2,7 +2,8 @@
 //! Never a member, a coach's name or a street.
 
 use super::KitId;
-use crate::finding::{Placed, Span};
+use super::colour::Colours;
+use crate::finding::{FileId, Placed, Span};
 
 /// Advice that the club has switched off.
 #[derive(Debug, Clone)]
@@ -24,12 +25,20 @@ pub struct Club {
     pub about: Option<String>,
     /// Language of the content, a BCP 47 tag.
     pub language: String,
+    /// The file of its logo, by its name.
+    pub logo: Option<Placed<String>>,
+    /// That file, where it was read and is only a drawing.
+    pub logo_file: Option<FileId>,
+    /// Its own accent.
+    pub colours: Option<Colours>,
     /// The address the site will stand at, ending in `/`; only the sitemap needs it.
     pub address: Option<String>,
     /// The line on every page that tells someone to move.
     pub caution_line: Option<Placed<String>>,
     /// When to stop at once.
     pub stop_signs: Vec<String>,
+    /// What people say of such a sign, besides its name: `dizzy`, `tight chest`.
+    pub stop_signs_said: Vec<String>,
     /// Kit in the hall and how many of each.
     pub hall_kit: Vec<(Placed<KitId>, u32)>,
     /// The hall's floor, in words.

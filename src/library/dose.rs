@@ -15,8 +15,17 @@ pub struct Count {
 }
 
 impl Count {
-    /// Reads `8`, `6-10` or `6 to 10`.
-    pub fn read(text: &str) -> Option<Count> {
+    /// The most sets, or rounds, that are read. Our own end, far beyond a session's.
+    pub const SETS: u32 = 100;
+    /// The most repetitions or contacts of one set that are read. Our own end.
+    pub const REPS: u32 = 1_000;
+    /// The most seconds of one set that are read: an hour. Our own end.
+    pub const SECONDS: u32 = 3_600;
+    /// The most metres of one set that are read. Our own end.
+    pub const METRES: u32 = 10_000;
+
+    /// Reads `8`, `6-10` or `6 to 10`, from 1 to `most`.
+    pub fn read(text: &str, most: u32) -> Option<Count> {
         let text = text.trim();
         let (from, to) = text
             .split_once(" to ")
@@ -24,7 +33,7 @@ impl Count {
             .or_else(|| text.split_once('–'))
             .unwrap_or((text, text));
         let count = Count { from: from.trim().parse().ok()?, to: to.trim().parse().ok()? };
-        (count.from <= count.to).then_some(count)
+        (1 <= count.from && count.from <= count.to && count.to <= most).then_some(count)
     }
 
     /// Half-way, as plans use it.

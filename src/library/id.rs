@@ -76,6 +76,19 @@ pub fn is_well_formed(id: &str) -> bool {
         })
 }
 
+/// The longest id: with its folder and ending it is a file's name on every system.
+pub const LONGEST_ID: usize = 80;
+
+/// True for a word that is no id: the page that lists the others is called `index`, and on some systems
+/// the rest are devices, not files (Microsoft, Naming Files, Paths, and Namespaces; from memory).
+pub fn is_taken(id: &str) -> bool {
+    let numbered = |name: &str| {
+        id.strip_prefix(name)
+            .is_some_and(|rest| rest.len() == 1 && rest.as_bytes()[0].is_ascii_digit())
+    };
+    ["index", "con", "prn", "aux", "nul"].contains(&id) || numbered("com") || numbered("lpt")
+}
+
 /// True for a nickname as a roster has it: letters and digits of any language, in words joined by
 /// single hyphens, so that it is one word in a message and one key in a file.
 pub fn is_nickname(name: &str) -> bool {

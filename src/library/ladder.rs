@@ -95,3 +95,11 @@ pub struct Ladder {
     /// Where its claims come from.
     pub sources: Vec<Placed<SourceId>>,
 }
+
+impl Ladder {
+    /// The rung, from 0, on which somebody starts of whom nothing is known: the middle, or the lower
+    /// of two.
+    pub fn middle(&self) -> usize {
+        self.rungs.len().saturating_sub(1) / 2
+    }
+}

@@ -3,9 +3,13 @@
 
 mod caution;
 mod club;
+pub mod colour;
+mod coming;
+mod done;
 mod dose;
 mod fault;
 pub(crate) mod id;
+pub mod keys;
 mod ladder;
 mod movement;
 pub(crate) mod quantity;
@@ -18,6 +22,8 @@ mod words;
 
 pub use caution::{Caution, Emergency, Precaution, StartLowest};
 pub use club::{AcrossRungs, Club, Silenced};
+pub use coming::{Coming, OfToday, Trains};
+pub use done::Done;
 pub use dose::{Amount, Count, Dose};
 pub use fault::{Fault, FaultIn, KnownFault, Then};
 pub use id::{
@@ -26,12 +32,12 @@ pub use id::{
 };
 pub use ladder::{Change, Ladder, LadderTest, Rung};
 pub use movement::{
-    Beside, Body, Counts, Cue, Harder, KitNeed, Movement, Muscles, Noise, Plane, Purpose, Room,
-    Setting, Sides,
+    Beside, Body, Counts, Cue, Harder, IN_EACH_HAND, KitNeed, Movement, Muscles, Noise, Plane,
+    Purpose, Room, Setting, Sides,
 };
 pub use quantity::{Quantity, Unit};
-pub use roster::{Member, MemberResult, Roster, RungWas};
-pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, WeekKind};
+pub use roster::{Member, MemberResult, OwnRung, Roster, RungWas};
+pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, Spread, WeekKind};
 pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 

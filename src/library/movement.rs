@@ -122,9 +122,28 @@ pub struct Setting {
     pub harder: Option<Harder>,
     /// What is measured, in words.
     pub means: String,
+    /// Whether one is held in each hand: two of the same kind.
+    pub each_hand: bool,
     /// Where it is written.
     pub span: Span,
 }
+
+impl Setting {
+    /// What is measured, and that it is held in each hand: `In each hand, a bottle or small weight`.
+    pub fn said(&self) -> String {
+        match (self.each_hand, self.means.as_str()) {
+            (false, means) => means.to_string(),
+            (true, "") => IN_EACH_HAND.to_string(),
+            (true, means) => {
+                let (first, rest) = means.split_at(means.chars().next().map_or(0, char::len_utf8));
+                format!("{IN_EACH_HAND}, {}{rest}", first.to_lowercase())
+            }
+        }
+    }
+}
+
+/// How a weight is said of which there are two.
+pub const IN_EACH_HAND: &str = "In each hand";
 
 /// The space a movement needs.
 #[derive(Debug, Clone, Default)]

@@ -2,7 +2,8 @@
 //! Never part of a library: it is read from a file of its own and never reaches the site.
 
 use super::{
-    CautionId, Counts, KitId, LadderId, MovementId, Nickname, Quantity, SettingName, TraitId,
+    CautionId, Coming, Counts, Done, KitId, LadderId, MovementId, Nickname, Quantity, SettingName,
+    TraitId,
 };
 use crate::finding::{Placed, Span};
 
@@ -24,10 +25,23 @@ pub struct Member {
     pub limits: Vec<(Placed<TraitId>, u8)>,
     /// Situations whose cautions say what to leave out and change.
     pub cautions: Vec<Placed<CautionId>>,
-    /// Their own rungs, from 1.
-    pub rungs: Vec<(Placed<LadderId>, Placed<u32>)>,
+    /// How they come to class.
+    pub coming: Coming,
+    /// Their own rungs.
+    pub rungs: Vec<(Placed<LadderId>, OwnRung)>,
     /// What they counted in tests, in the order written.
     pub results: Vec<MemberResult>,
+    /// What they did in classes, in the order written.
+    pub done: Vec<Done>,
+}
+
+/// A member's own rung of a ladder, as the coach wrote it down.
+#[derive(Debug, Clone)]
+pub struct OwnRung {
+    /// The rung, from 1.
+    pub rung: Placed<u32>,
+    /// What the rung was when it was written down; nothing where only its number is.
+    pub was: Option<RungWas>,
 }
 
 /// What a member counted in a test, in one set to the standard.
@@ -72,6 +86,22 @@ impl Roster {
     }
 }
 
+impl Member {
+    /// A member of whom nothing is written but the nickname.
+    pub fn named(name: Placed<Nickname>) -> Member {
+        Member {
+            name,
+            kit: None,
+            limits: Vec::new(),
+            cautions: Vec::new(),
+            coming: Coming::default(),
+            rungs: Vec::new(),
+            results: Vec::new(),
+            done: Vec::new(),
+        }
+    }
+}
+
 impl MemberResult {
     /// True when both say the same of the same test; a note may differ.
     pub fn says_the_same(&self, other: &MemberResult) -> bool {
@@ -100,10 +130,7 @@ impl MemberResult {
             text += &format!(", {}: {}", name.value, exact(value.value));
         }
         if let Some(was) = &self.was {
-            let settings = was.settings.iter();
-            let settings = settings.map(|(n, at)| format!(", {}: {}", n.value, exact(at.value)));
-            let settings: String = settings.collect();
-            text += &format!(", was: {{movement: {}{settings}}}", was.movement.value);
+            text += &format!(", {}", was.as_yaml());
         }
         if let Some(added) = &self.added {
             text += &format!(", added: {}", exact(added.value));
@@ -112,6 +139,25 @@ impl MemberResult {
             text += &format!(", note: \"{}\"", note.replace('\\', "\\\\").replace('"', "\\\""));
         }
         text + "}"
+    }
+}
+
+impl OwnRung {
+    /// As the roster's file has it: `4`, or `{rung: 4, was: {movement: ...}}`.
+    pub fn as_yaml(&self) -> String {
+        let rung = self.rung.value;
+        self.was
+            .as_ref()
+            .map_or_else(|| rung.to_string(), |was| format!("{{rung: {rung}, {}}}", was.as_yaml()))
+    }
+}
+
+impl RungWas {
+    /// As the roster's file has it: `was: {movement: incline-push-up, hands: 60 cm}`.
+    pub fn as_yaml(&self) -> String {
+        let settings = self.settings.iter();
+        let settings = settings.map(|(n, at)| format!(", {}: {}", n.value, exact(at.value)));
+        format!("was: {{movement: {}{}}}", self.movement.value, settings.collect::<String>())
     }
 }
 

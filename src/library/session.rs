@@ -28,6 +28,15 @@ written_words! {
         /// Holds in sequence.
         Holds = "holds",
     }
+    /// How a class goes through the lines of a block.
+    Spread {
+        /// Everybody at the same line.
+        Together = "together",
+        /// Two halves at different lines, changing over.
+        Halves = "halves",
+        /// A group at each line, moving on.
+        Stations = "stations",
+    }
     /// What a week of a cycle is for.
     WeekKind {
         /// The first test.
@@ -76,6 +85,8 @@ pub struct Block {
     pub purpose: Option<String>,
     /// How it is run.
     pub format: Option<Placed<Format>>,
+    /// How a class goes through its lines; nothing where the board may choose.
+    pub spread: Option<Spread>,
     /// Rounds.
     pub rounds: Option<Count>,
     /// The window of time.

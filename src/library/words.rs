@@ -83,6 +83,8 @@ pub struct Trait {
     pub avoid: Option<String>,
     /// What it is.
     pub about: Option<String>,
+    /// From how many levels more on it is harder work, so that no swap has them unasked.
+    pub effort: Option<u8>,
     /// What people say and type.
     pub also_said: Vec<String>,
     /// Where it comes from.

@@ -36,15 +36,66 @@ pub fn motion(figure: &SolvedFigure) -> Option<Motion> {
         return None;
     }
     let mut motion = Motion { poses: vec![figure.start().clone()], keys: vec![0] };
-    let steps = if figure.poses.len() == 2 { STEPS } else { SHORT_STEPS };
-    for pair in figure.poses.windows(2) {
+    let mut keys = figure.poses.clone();
+    keys.extend(gathered(figure));
+    let steps = if keys.len() == 2 { STEPS } else { SHORT_STEPS };
+    for pair in keys.windows(2) {
         let leg = Leg::new(figure, &pair[0], &pair[1]);
         motion.poses.extend(leg.in_betweens(steps));
         motion.poses.push(pair[1].clone());
         motion.keys.push(motion.poses.len() - 1);
     }
+    if figure.recipe.arrow == Arrow::Around {
+        close(figure, &mut motion);
+    }
     Some(motion)
 }
+
+/// Who goes on with a step out from feet side by side brings the other foot alongside before the
+/// next: the first key pose again, where the foot that went now stands.
+fn gathered(figure: &SolvedFigure) -> Option<SolvedPose> {
+    let (first, last) = (figure.start(), figure.poses.last()?);
+    let ball = |pose: &SolvedPose, side| pose.body.limb(side, LimbMark::Ball).x;
+    let apart = |pose| (ball(pose, Side::Near) - ball(pose, Side::Far)).abs();
+    let onward = figure.recipe.arrow == Arrow::Onward;
+    (onward && apart(first) < STEP_FROM && apart(last) > STEP_FROM).then_some(())?;
+    let went = Side::BOTH.map(|side| ball(last, side) - ball(first, side));
+    let on = went[0].max(went[1]);
+    let mut posture = first.body.posture;
+    posture.set(Joint::Forward, posture.get(Joint::Forward) + on);
+    let moved = |(contact, at): &(Contact, Vec3)| (contact.clone(), *at + vec3(on, 0.0, 0.0));
+    Some(SolvedPose {
+        touches: first.touches.iter().map(moved).collect(),
+        body: Body::stand(posture, figure.person.stature),
+        ..first.clone()
+    })
+}
+
+/// Hands that circle on: from the last key pose out to the sides and down behind to the first. At
+/// shoulder height, straight out, raising the arm ahead or not is the same place: there the way
+/// changes from the one to the other.
+fn close(figure: &SolvedFigure, motion: &mut Motion) {
+    let (Some(last), first) = (figure.poses.last(), figure.start()) else { return };
+    let out = |pose: &SolvedPose| {
+        let mut posture = pose.body.posture;
+        let arm_out = |side| Joint::Limb(side, LimbJoint::ArmOut);
+        Side::BOTH.into_iter().for_each(|side| posture.set(arm_out(side), LEVEL.to_radians()));
+        posture
+    };
+    let parts = |from: Posture, to: Posture| {
+        (1..=SHORT_STEPS).map(move |step| from.towards(&to, step as f64 / SHORT_STEPS as f64))
+    };
+    let up = parts(last.body.posture, out(last));
+    let down = parts(out(first), first.body.posture);
+    for posture in up.chain(down) {
+        let body = Body::stand(posture, figure.person.stature);
+        motion.poses.push(SolvedPose { body, ..first.clone() });
+    }
+    motion.keys.push(motion.poses.len() - 1);
+}
+
+/// Arms straight out to the sides, degrees from hanging.
+const LEVEL: f64 = 90.0;
 
 /// The way between two key poses.
 struct Leg<'a> {

@@ -49,16 +49,23 @@ pub struct Borne {
     pub by: Bearer,
     /// True when the hand that bears is not the one that works: it holds on while the other rows.
     pub idle: bool,
+    /// True when one arm bears alone.
+    pub alone: bool,
     /// For each key pose, in order.
     pub at: Vec<OnArms>,
 }
 
 impl Borne {
-    /// The force through the arms or the straps in the first key pose, arms straight, per cent: the
-    /// one quantity that ladders compare. None where balance gives no number.
+    /// The force through the arms or the straps in the first key pose, arms straight, per cent. None
+    /// where balance gives no number.
     pub fn share(&self) -> Option<f64> {
         let start = self.at.first().filter(|at| at.refused.is_none())?;
         Some(start.along)
+    }
+
+    /// A share as ladders compare it: what one arm bears alone counts twice, since two would share it.
+    pub fn counted(&self, share: f64) -> f64 {
+        if self.alone { 2.0 * share } else { share }
     }
 }
 
@@ -210,7 +217,7 @@ fn borne(figure: &SolvedFigure, supports: &[Option<Support>], shift: &Shift) -> 
         },
         None => OnArms { upward: 0.0, along: 0.0, refused: Some(Refused::Falls) },
     };
-    Some(Borne { by, idle: idle(figure), at: pairs.map(at).collect() })
+    Some(Borne { by, idle: idle(figure), alone: alone(start), at: pairs.map(at).collect() })
 }
 
 /// One hand bears while the other holds a weight.
@@ -223,6 +230,12 @@ fn idle(figure: &SolvedFigure) -> bool {
     let bearing =
         |side| figure.start().touches.iter().any(|(c, _)| bears(c) && c.side == Some(side));
     bearing(works.other()) && !bearing(works)
+}
+
+/// Whether the arm of one side bears and the other's does not.
+fn alone(pose: &SolvedPose) -> bool {
+    let on = |side| pose.touches.iter().any(|(c, _)| bears(c) && c.side == Some(side));
+    on(Side::Near) != on(Side::Far)
 }
 
 fn bears(contact: &Contact) -> bool {

@@ -8,6 +8,7 @@
 //! measured); `guard` (what is wrong with it).
 
 pub mod between;
+mod carried;
 pub mod conditions;
 pub mod demand;
 pub mod doubt;

@@ -1,6 +1,7 @@
 //! Solving a figure: each key pose in turn, each handing on its contacts to the next.
 //! Always gives bodies; what could not be met comes back as problems at the author's words.
 
+use super::carried;
 use super::conditions::guess::shape_of;
 use super::conditions::{
     Before, Claim, Conditions, Rope, Setting, Touch, conditions, has_width, presses, ropes_anchor,
@@ -73,7 +74,7 @@ pub struct SolvedFigure {
 impl SolvedFigure {
     /// The plane of balance.
     pub fn plane(&self) -> Plane {
-        self.recipe.view.plane()
+        self.recipe.balanced.unwrap_or(self.recipe.view.plane())
     }
 
     /// The first key pose.
@@ -125,10 +126,21 @@ pub fn solve_recipe(mut recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<P
         recipe.poses.push(KeyPose::default());
     }
     let first = every_pose(recipe, person);
-    match found_width(&first.0) {
-        Some(wide) => every_pose(widened(first.0.recipe, wide), person),
-        None => first,
-    }
+    let Some(wide) = found_width(&first.0) else { return first };
+    let second = every_pose(widened(first.0.recipe.clone(), wide), person);
+    if blames_a_good_pose(&first, &second) { first } else { second }
+}
+
+/// Whether hands as wide as a pose that cannot be met wants them make another one fail: then what is
+/// wrong is said of the poses as they were solved, each alone.
+fn blames_a_good_pose(
+    (alone, before): &(SolvedFigure, Vec<PoseProblem>),
+    (_, after): &(SolvedFigure, Vec<PoseProblem>),
+) -> bool {
+    let starts: Vec<usize> = alone.poses.iter().map(|pose| pose.at).collect();
+    let pose_of = |problem: &PoseProblem| starts.iter().filter(|at| **at <= problem.at).count();
+    let fails = |problems: &[PoseProblem], pose: usize| problems.iter().any(|p| pose_of(p) == pose);
+    !before.is_empty() && after.iter().any(|problem| !fails(before, pose_of(problem)))
 }
 
 /// Elbows bent less than this say nothing about where the hands should stand, degrees.
@@ -177,9 +189,11 @@ fn every_pose(recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem
     };
     let mut problems = Vec::new();
     let mut before: Option<Before> = None;
-    for pose in figure.recipe.poses.clone() {
-        let (solved, rope, found) = key_pose(&pose, &figure, before.as_ref());
-        problems.extend(found);
+    for (index, pose) in figure.recipe.poses.clone().iter().enumerate() {
+        let (solved, rope, found) = key_pose(pose, &figure, before.as_ref());
+        let holds: Vec<Contact> = solved.touches.iter().map(|(one, _)| one.clone()).collect();
+        let solves = |other: &KeyPose| key_pose(other, &figure, before.as_ref()).2.is_empty();
+        problems.extend(carried::told(found, &figure.recipe.poses, index, &holds, solves));
         figure.rope = figure.rope.or(rope);
         before = Some(Before {
             posture: solved.body.posture,

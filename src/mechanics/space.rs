@@ -111,7 +111,7 @@ pub enum Axis {
 }
 
 /// The plane in which a movement is balanced and measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Plane {
     /// Seen from the side: forward and up.
     Side,

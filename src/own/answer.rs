@@ -1,8 +1,9 @@
 //! Answer: which movement a person does for a line, from their own rung downward.
 //! Never orders anything where nothing fits.
 
-use super::dose::{EachCount, manages, own_dose, swap_dose};
+use super::dose::{EachCount, manages, own_dose, own_swap_dose};
 use super::height::{NotHere, Stood, named, stand};
+use super::held::held;
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
@@ -11,7 +12,9 @@ use super::{Kind, Own};
 use crate::gym::Gym;
 use crate::library::{Ladder, LadderId, Movement, MovementId};
 use crate::placing::{Sheet, Target};
-use crate::swap::{Answer, Change, Fit, Person, RungOf, Swap, fit, ranked, rungs_of, swaps};
+use crate::swap::{
+    Answer, Change, Fit, Person, RungOf, Swap, fit, ranked, rungs_of, start_here, swaps,
+};
 use std::collections::BTreeMap;
 
 /// A person's version of a line.
@@ -31,14 +34,6 @@ const NOT_HERE: &str = "The library does not have what this line names. Ask your
 
 /// A person's version of a rung, from 1, as the ladder itself asks for it; never above their own.
 pub fn of_rung(gym: &Gym, ladder: &Ladder, rung: u32, member: &Member) -> Own {
-    let line = Line {
-        work: Work::Ladder(ladder, rung),
-        below: 0,
-        asked: Sheet::of(ladder).rungs,
-        tests: false,
-        counts_down: false,
-        dose: String::new(),
-    };
     let above = standing(gym, ladder, member).filter(|own| own.rung < rung);
     let own = above.map(|own| {
         let whose = told(member, "your", "their");
@@ -46,7 +41,27 @@ pub fn of_rung(gym: &Gym, ladder: &Ladder, rung: u32, member: &Member) -> Own {
         Standing { rung: own.rung, why }
     });
     let own = own.unwrap_or_else(|| Standing { rung, why: format!("Rung {rung}.") });
-    on_ladder(gym, (ladder, own), &line, member)
+    on_ladder(gym, (ladder, own), &plain_line(ladder, rung), member)
+}
+
+/// The person's own rung of a ladder as they do it; nothing where nothing is known of it.
+pub fn of_own_rung(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Own> {
+    let own = standing(gym, ladder, member).or_else(|| lowest(gym, ladder, "", member))?;
+    let own = Standing { why: own.why.replace("{below}", ""), ..own };
+    let line = plain_line(ladder, own.rung);
+    Some(on_ladder(gym, (ladder, own), &line, member))
+}
+
+/// A rung of a ladder, asked for itself.
+fn plain_line(ladder: &Ladder, rung: u32) -> Line<'_> {
+    Line {
+        work: Work::Ladder(ladder, rung),
+        below: 0,
+        asked: Sheet::of(ladder).rungs,
+        tests: false,
+        counts_down: false,
+        dose: String::new(),
+    }
 }
 
 impl Own {
@@ -66,8 +81,15 @@ impl Own {
     }
 }
 
+/// The lowest rung, for whom nobody starts in the middle.
+pub(super) fn lowest(gym: &Gym, ladder: &Ladder, test: &str, who: &Member) -> Option<Standing> {
+    let (name, ladder) = (starts_low(gym, who)?, &ladder.name.value);
+    let why = format!("No result on the {ladder} ladder yet, and {name}: {test}its lowest rung.");
+    Some(Standing { rung: 1, why })
+}
+
 /// The rung that a line asks of a person, from 1, and why.
-fn asked_rung(
+pub(super) fn asked_rung(
     gym: &Gym,
     ladder: &Ladder,
     (line, middle): (&Line<'_>, u32),
@@ -77,14 +99,13 @@ fn asked_rung(
     if line.tests && by_hand(gym, ladder, member).is_none() {
         return test_rung(gym, ladder, known, member);
     }
-    let Some(Standing { rung, why }) = known else {
-        return match starts_low(gym, member) {
-            Some(name) => {
-                Standing { rung: 1, why: format!("No result yet, and {name}: the lowest one.") }
-            }
-            None => Standing { rung: middle, why: "No result yet: the middle one.".to_string() },
-        };
+    let middle = || {
+        let name = &ladder.name.value;
+        let why = format!("No result on the {name} ladder yet: its middle rung{{below}}.");
+        Standing { rung: middle, why }
     };
+    let known = known.or_else(|| lowest(gym, ladder, "", member));
+    let Standing { rung, why } = known.unwrap_or_else(middle);
     let said = match line.below {
         0 => String::new(),
         below if rung > below => format!(", {below} below it here"),
@@ -94,8 +115,8 @@ fn asked_rung(
 }
 
 fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Member) -> Standing {
-    let latest = member.latest(&ladder.id, ladder.rungs.len());
-    let there = latest.map(|result| now(gym, ladder, (result.rung, result.then.as_ref())));
+    let latest = member.latest(&ladder.id);
+    let there = latest.map(|result| now(gym, ladder, result.then.as_ref()));
     match (there, known) {
         (Some(Now::Same(at)), _) => {
             let your = told(member, "your", "their");
@@ -106,12 +127,9 @@ fn test_rung(gym: &Gym, ladder: &Ladder, known: Option<Standing>, member: &Membe
             Standing { rung, why: why.replace("{below}", "") }
         }
         _ => {
-            if let Some(name) = starts_low(gym, member) {
-                let why = format!("No result yet, and {name}: the test on the lowest one.");
-                return Standing { rung: 1, why };
-            }
             let rung = ladder.test.as_ref().map_or(1, |test| test.rung.value);
-            Standing { rung, why: "The ladder's own test.".to_string() }
+            let own = || Standing { rung, why: "The ladder's own test.".to_string() };
+            lowest(gym, ladder, "the test on ", member).unwrap_or_else(own)
         }
     }
 }
@@ -121,7 +139,7 @@ fn lowered(rung: u32, below: u32) -> u32 {
 }
 
 /// The person as swaps are sought for them: their own rungs, as far below as the line asks.
-fn as_asked(gym: &Gym, line: &Line<'_>, member: &Member) -> Person {
+pub(super) fn as_asked(gym: &Gym, line: &Line<'_>, member: &Member) -> Person {
     let rung = |(id, rung): (LadderId, u32)| (id, lowered(rung, line.below) as usize - 1);
     let rungs: BTreeMap<LadderId, usize> = standings(gym, member).into_iter().map(rung).collect();
     Person { rungs, harder: false, ..member.person.clone() }
@@ -159,7 +177,7 @@ fn on_ladder(
 }
 
 /// One rung for a person; a sentence where it does not fit.
-fn on_rung(
+pub(super) fn on_rung(
     gym: &Gym,
     (ladder, at): (&Ladder, usize),
     line: &Line<'_>,
@@ -227,11 +245,11 @@ fn cue(movement: &Movement, changes: &[Change<'_>]) -> String {
 }
 
 /// A rung that a person is not to do, and why.
-struct Asked<'a, 'g> {
-    rung: RungOf,
-    target: Option<Target>,
-    line: &'a Line<'g>,
-    why: Vec<String>,
+pub(super) struct Asked<'a, 'g> {
+    pub rung: RungOf,
+    pub target: Option<Target>,
+    pub line: &'a Line<'g>,
+    pub why: Vec<String>,
 }
 
 /// The swap for a rung that does not fit; nothing left means that a coach decides.
@@ -254,7 +272,7 @@ fn swap_for(gym: &Gym, asked: &Asked<'_, '_>, member: &Member) -> Own {
     }
 }
 
-fn swapped(
+pub(super) fn swapped(
     gym: &Gym,
     asked: &Asked<'_, '_>,
     (from, swap): (&Movement, &Swap<'_>),
@@ -263,16 +281,16 @@ fn swapped(
     let Some(to) = gym.library.movements.get(&swap.candidate.to) else {
         return nothing(gym, asked, from, member);
     };
-    let mut why = asked.why.clone();
-    let brings = swap.brings_in.as_ref().map(|brings| format!(" {brings}."));
-    why.push(format!("{}{}", swap.candidate.reason, brings.unwrap_or_default()));
-    if swap.start_here {
-        let own = told(member, "your own", "theirs");
-        why.push(format!("Start here: the lowest rung of it, as {own} is not known."));
-    }
-    if !swap.changes.is_empty() {
-        why.push(why_changed(gym, member, (to, &swap.rung)));
-    }
+    let asks = (asked.target, asked.line.dose.as_str());
+    let Some((dose, fewer)) = own_swap_dose(gym, (from, (to, &swap.rung)), asks, member) else {
+        return nothing(gym, asked, from, member);
+    };
+    let brings = swap.brings_in.as_ref().map(|brings| format!(" {brings}.")).unwrap_or_default();
+    let reason = format!("{}{brings}", swap.candidate.reason);
+    let start = start_here(told(member, "your own", "their own"));
+    let changed = (!swap.changes.is_empty()).then(|| why_changed(gym, member, (to, &swap.rung)));
+    let why = asked.why.iter().cloned().chain([reason]).chain(swap.start_here.then_some(start));
+    let why = why.chain(Some(fewer).filter(|words| !words.is_empty())).chain(changed).collect();
     let (change, change_brief) = change_words(&swap.changes);
     let each = EachCount::of(to).filter(|_| asked.line.counts_down);
     let place = swap.rung.place.as_ref();
@@ -283,7 +301,7 @@ fn swapped(
         setting: swap.rung.said_changed(&swap.changes),
         change,
         change_brief,
-        dose: with_each(swap_dose((from, to), asked.target, &asked.line.dose), each),
+        dose: with_each(dose, each),
         each,
         cue: cue(to, &swap.changes),
         why,
@@ -312,17 +330,32 @@ fn on_movement(
     line: &Line<'_>,
     member: &Member,
 ) -> Own {
-    let answer = fit(gym, &member.person, rung);
-    if let Fit::Out(_) = answer {
+    if let Some(held) = held(gym, (movement, rung), line, member) {
+        return on_ladder(gym, (held.ladder, held.own), &held.line, member);
+    }
+    as_it_is(gym, (movement, rung), line, member).unwrap_or_else(|| {
         let reason = why(gym, member, rung);
         let why = vec![format!("Not {}: {reason}.", movement.name.value)];
         let asked = Asked { rung: rung.clone(), target: line.asks(0), line, why };
-        return swap_for(gym, &asked, member);
+        swap_for(gym, &asked, member)
+    })
+}
+
+/// A movement for a person, as it stands or changed; nothing where it does not fit.
+pub(super) fn as_it_is(
+    gym: &Gym,
+    (movement, rung): (&Movement, &RungOf),
+    line: &Line<'_>,
+    member: &Member,
+) -> Option<Own> {
+    let answer = fit(gym, &member.person, rung);
+    if let Fit::Out(_) = answer {
+        return None;
     }
     let (changes, changed) = changes_of(gym, member, (movement, rung), &answer);
     let (change, change_brief) = change_words(&changes);
     let each = EachCount::of(movement).filter(|_| line.counts_down);
-    Own {
+    Some(Own {
         kind: if changes.is_empty() { Kind::Fine } else { Kind::Changed },
         movement: movement.id.clone(),
         rung: None,
@@ -333,7 +366,7 @@ fn on_movement(
         each,
         cue: cue(movement, &changes),
         why: Some(changed).filter(|words| !words.is_empty()).into_iter().collect(),
-    }
+    })
 }
 
 /// Of several options the middle one, or the lowest where a situation says so; else the next below it

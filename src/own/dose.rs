@@ -1,7 +1,7 @@
 //! Dose: how much of a line a person does, in their own numbers.
 //! Never more than the line asks, and never less than one repetition.
 
-use super::line::Line;
+use super::line::{Line, Work};
 use super::member::Member;
 use super::standing::{Now, now, tested};
 use super::words::told;
@@ -9,7 +9,7 @@ use crate::finding::{Placed, Span};
 use crate::gym::Gym;
 use crate::library::{Amount, Count, Counts, Dose, Ladder, Movement};
 use crate::placing::{RungDemand, Sheet, Target, TestResult, demands_of, kept, place_on};
-use crate::swap::converted_dose;
+use crate::swap::{RungOf, converted_dose};
 use std::fmt;
 
 /// A count where nothing says its pace: 1 to 2 s each way (ACSM 2009); a metre takes 1 s (common
@@ -53,8 +53,8 @@ pub(super) fn manages(
     (line, member): (&Line<'_>, &Member),
     own: Option<RungDemand>,
 ) -> Option<(u32, u32)> {
-    let result = member.latest(&ladder.id, ladder.rungs.len())?;
-    let Now::Same(there) = now(gym, ladder, (result.rung, result.then.as_ref())) else {
+    let result = member.latest(&ladder.id)?;
+    let Now::Same(there) = now(gym, ladder, result.then.as_ref()) else {
         return None;
     };
     let asked = line.asks(at)?;
@@ -108,17 +108,43 @@ pub(super) fn own_dose(
 }
 
 /// As much of a swap as the line asks of the first: in numbers, or by the words of the line.
-pub(super) fn swap_dose(
-    (from, to): (&Movement, &Movement),
-    asked: Option<Target>,
-    words: &str,
-) -> String {
+fn swap_dose((from, to): (&Movement, &Movement), asked: Option<Target>, words: &str) -> String {
     let Some(asked) = asked else {
         let each = to.sides == crate::library::Sides::Each;
         let more = each && !words.is_empty() && !words.contains("each side");
         return if more { format!("{words}, each side") } else { words.to_string() };
     };
     converted_dose(from, to, &as_dose(asked), None).dose.to_string()
+}
+
+/// The same in the person's own numbers where a result of theirs on its ladder allows fewer, and what
+/// is said about it; nothing where it allows not one.
+pub(super) fn own_swap_dose(
+    gym: &Gym,
+    (from, to): (&Movement, (&Movement, &RungOf)),
+    (asked, words): (Option<Target>, &str),
+    member: &Member,
+) -> Option<(String, String)> {
+    let by_result = || {
+        let target = counted_as((from, to.0), asked?)?;
+        let (id, at) = to.1.place.as_ref()?;
+        let ladder = gym.library.ladders.get(id)?;
+        let mut asked = vec![None; ladder.rungs.len()];
+        *asked.get_mut(*at)? = Some(target);
+        let work = Work::Ladder(ladder, 1);
+        let dose = String::new();
+        let line = Line { work, below: 0, asked, tests: false, counts_down: false, dose };
+        let known = manages(gym, (ladder, *at), (&line, member), None)?;
+        (known.1 < target.from).then(|| own_dose(&line, *at, Some(known), member))
+    };
+    by_result().unwrap_or_else(|| Some((swap_dose((from, to.0), asked, words), String::new())))
+}
+
+/// What a line asks of one movement, as another counts it.
+pub(super) fn counted_as((from, to): (&Movement, &Movement), asked: Target) -> Option<Target> {
+    let dose = converted_dose(from, to, &as_dose(asked), None).dose;
+    let each_side = dose.per_side.as_ref().is_some_and(|said| said.value);
+    Some(Target { each_side, ..Target::of(dose.amount?.value, dose.sets) })
 }
 
 fn as_dose(target: Target) -> Dose {

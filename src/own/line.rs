@@ -82,9 +82,7 @@ fn work<'g>(
     match &item.work {
         ItemWork::Ladder(id) => {
             gym.library.ladders.get(&id.value).map_or(Work::Nothing, |ladder| {
-                let shown = shown_rungs(ladder, item.below.as_ref().map_or(0, |below| below.value));
-                let middle = shown.get(shown.len() / 2).map_or(1, |at| at + 1);
-                Work::Ladder(ladder, u32::try_from(middle).unwrap_or(u32::MAX))
+                Work::Ladder(ladder, u32::try_from(ladder.middle() + 1).unwrap_or(u32::MAX))
             })
         }
         ItemWork::Movement(id, settings) => {
@@ -114,16 +112,13 @@ pub fn shown_rungs(ladder: &Ladder, below: u32) -> Vec<usize> {
     at
 }
 
-/// For each of the rungs that a line shows, whose own rungs are nearest to it, from and to, from 1;
-/// of two as near the lower one.
-pub fn nearest_to(ladder: &Ladder, below: u32, shown: &[usize]) -> Vec<(usize, usize)> {
-    let done = |own: usize| own.saturating_sub(below as usize);
-    let nearest = |own: usize| {
-        let off = |at: &usize| shown[*at].abs_diff(done(own));
-        (0..shown.len()).min_by_key(off)
-    };
+/// For each of the rungs that a line shows, whose own rungs it is for, from and to, from 1: nobody is
+/// sent to a rung above the one that the line asks of them.
+pub fn whose(ladder: &Ladder, below: u32, shown: &[usize]) -> Vec<(usize, usize)> {
+    let asked = |own: usize| own.saturating_sub(below as usize);
+    let highest = |own: usize| shown.iter().rposition(|at| *at <= asked(own));
     let of = |at: usize| {
-        let mut own = (0..ladder.rungs.len()).filter(|own| nearest(*own) == Some(at));
+        let mut own = (0..ladder.rungs.len()).filter(|own| highest(*own) == Some(at));
         let first = own.next().unwrap_or_default();
         (first + 1, own.next_back().unwrap_or(first) + 1)
     };
@@ -184,4 +179,12 @@ pub fn compared_as(gym: &Gym, movement: &Movement, asked: &RungOf) -> (usize, Ru
     let at = same.or_else(|| rungs.iter().rposition(no_more)).unwrap_or(0);
     let rung = if at < rungs.len() { rungs.swap_remove(at) } else { asked.clone() };
     (at, rung)
+}
+
+/// The place of a line's movement on a ladder, from 0: that of the rung by which it is compared; of
+/// several ladders that where it stands lowest. Nothing where it is on none.
+pub fn stands(gym: &Gym, movement: &Movement, asked: &RungOf) -> Option<(LadderId, usize)> {
+    let compared = compared_as(gym, movement, asked).1;
+    let rungs = rungs_of(gym, movement).into_iter().filter(|rung| rung.key == compared.key);
+    rungs.filter_map(|rung| rung.place).min_by_key(|(_, at)| *at)
 }

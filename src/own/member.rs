@@ -35,7 +35,7 @@ pub struct Tested {
     pub ladder: LadderId,
     /// The rung then, from 1.
     pub rung: u32,
-    /// The rung's movement and written settings then; nothing in older results.
+    /// The rung's movement and written settings then; nothing where only its number was recorded.
     pub then: Option<RungThen>,
     /// What was counted.
     pub counted: Counted,
@@ -46,12 +46,9 @@ pub struct Tested {
 }
 
 impl Member {
-    /// The latest result on a ladder; of one day the one written last. An older one, of which only
-    /// the number is known, counts while the ladder has that number.
-    pub fn latest(&self, ladder: &LadderId, rungs: usize) -> Option<&Tested> {
-        let counts = |one: &&Tested| {
-            one.ladder == *ladder && (one.then.is_some() || one.rung as usize <= rungs)
-        };
-        self.results.iter().filter(counts).max_by(|a, b| a.day.cmp(&b.day))
+    /// The latest result on a ladder; of one day the one written last.
+    pub fn latest(&self, ladder: &LadderId) -> Option<&Tested> {
+        let here = self.results.iter().filter(|one| one.ladder == *ladder);
+        here.max_by(|a, b| a.day.cmp(&b.day))
     }
 }

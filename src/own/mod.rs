@@ -7,8 +7,11 @@
 //! what the line asks. The page's scripts `own*.js` follow the same rule; a test holds them equal.
 
 mod answer;
+mod cover;
 mod dose;
+mod due;
 mod height;
+mod held;
 mod line;
 mod member;
 mod pairs;
@@ -16,20 +19,24 @@ mod placed;
 mod roster;
 mod say;
 mod standing;
+mod versions;
 mod words;
 
-pub use answer::{of_line, of_rung};
+pub use answer::{of_line, of_own_rung, of_rung};
+pub use cover::{LineCover, cover};
 pub use dose::EachCount;
+pub use due::{Due, LeftOutTwice, due, left_out_twice, notes};
 pub use line::{
-    Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, nearest_to,
-    shown_rungs,
+    Line, Work, asked_of, compared_as, dose_of, dose_words, is_descending, line_of, shown_rungs,
+    stands, whose,
 };
 pub use member::{Member, RungThen, Tested};
 pub use pairs::{DAYS_APART, pairs};
 pub use placed::placed;
-pub use roster::{from_roster, tested, with_its_rung};
+pub use roster::{from_roster, of_today, tested, with_its_rung, with_their_rungs};
 pub use say::{as_text, line_as_text};
 pub use standing::{Standing, standing, standings};
+pub use versions::{Version, versions};
 
 use crate::gym::Gym;
 use crate::library::{LadderId, MovementId, Session};

@@ -33,7 +33,7 @@ pub fn pairs(gym: &Gym, person: usize, member: &Member) -> Vec<Pair> {
 
 /// A result as placing takes it; nothing where the rung is another now or the height has no number.
 fn known(gym: &Gym, ladder: &Ladder, result: &Tested, member: &Member) -> Option<TestResult> {
-    let Now::Same(at) = now(gym, ladder, (result.rung, result.then.as_ref())) else { return None };
+    let Now::Same(at) = now(gym, ladder, result.then.as_ref()) else { return None };
     ladder.rungs.get(at)?;
     let test = tested(gym, ladder, (at, result), member);
     (result.setting.is_empty() || test.own.is_some()).then_some(test)

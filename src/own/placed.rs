@@ -9,19 +9,26 @@ use crate::library::Ladder;
 use crate::placing::left_out;
 use crate::swap::{self, Change, Person, Why};
 
-/// What is said to `person` of rung `at` (from 0), of which placing said `say`.
-pub fn placed(gym: &Gym, (ladder, at): (&Ladder, usize), say: &str, person: &Person) -> String {
+/// What is said to `person` of rung `at` (from 0), of which placing said `say`; true when it is that
+/// rung, so that the rest of the placement is for them too.
+pub fn placed(
+    gym: &Gym,
+    (ladder, at): (&Ladder, usize),
+    say: &str,
+    person: &Person,
+) -> (String, bool) {
     let why =
         |out: &[Vec<Why>]| swap::why_words(gym, person, out.first().map_or(&[][..], Vec::as_slice));
     match swap::own_first(gym, (&ladder.id, at), person) {
-        Ok((chosen, out)) if out.is_empty() => changed(say, &chosen.changes),
+        Ok((chosen, out)) if out.is_empty() => (changed(say, &chosen.changes), true),
         Ok((chosen, out)) => {
             let done = chosen.rung.place.as_ref().map_or(at, |(_, at)| *at);
             let below = (number(done), named(gym, ladder, done));
             let why = why(&out);
-            changed(&left_out(number(at), &why, Some((below.0, &below.1))), &chosen.changes)
+            let said = left_out(number(at), &why, Some((below.0, &below.1)));
+            (changed(&said, &chosen.changes), false)
         }
-        Err(out) => left_out(number(at), &why(&out), None),
+        Err(out) => (left_out(number(at), &why(&out), None), false),
     }
 }
 

@@ -27,6 +27,8 @@ pub(super) enum Now {
     NoMore(usize),
     /// The ladder has changed, and nothing says what compares.
     Lost,
+    /// Only the number was recorded: what it stood for then nobody knows.
+    Number,
 }
 
 /// Own rungs of every ladder of which something is known, from 1.
@@ -43,38 +45,56 @@ pub fn standing(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Standing>
     if let Some(written) = by_hand(gym, ladder, member) {
         return Some(written);
     }
-    let result = member.latest(&ladder.id, ladder.rungs.len())?;
-    match now(gym, ladder, (result.rung, result.then.as_ref())) {
+    let result = member.latest(&ladder.id)?;
+    match now(gym, ladder, result.then.as_ref()) {
         Now::Same(at) => by_result(gym, ladder, (at, result), member),
         moved => {
             let your = told(member, "your", "their");
-            Some(moved_to(moved, &format!("since {your} result")))
+            let otherwise = keep_or(member, "or test again");
+            Some(moved_to(moved, (&format!("since {your} result"), otherwise)))
         }
     }
 }
 
 /// The own rung as written by hand.
 pub(super) fn by_hand(gym: &Gym, ladder: &Ladder, member: &Member) -> Option<Standing> {
-    let (rung, then) = member.rungs.get(&ladder.id)?;
-    match now(gym, ladder, (*rung, then.as_ref())) {
-        Now::Same(at) => (at < ladder.rungs.len() && *rung > 0).then(|| {
+    let (_, then) = member.rungs.get(&ladder.id)?;
+    match now(gym, ladder, then.as_ref()) {
+        Now::Same(at) => {
             let rung = number(at);
             let (your, book) = (told(member, "Your", "Their"), book(member));
-            Standing { rung, why: format!("{your} rung is {rung}, from {book}{{below}}.") }
-        }),
+            Some(Standing { rung, why: format!("{your} rung is {rung}, from {book}{{below}}.") })
+        }
+        // What was counted says more than a number of which nobody knows what it stood for.
+        Now::Number if member.latest(&ladder.id).is_some() => None,
         moved => {
             let since = told(member, "since you picked your rung", "since it was written down");
-            Some(moved_to(moved, since))
+            Some(moved_to(moved, (since, keep_or(member, "or pick yours again"))))
         }
     }
 }
 
-/// The own rung on a ladder that has changed.
-fn moved_to(now: Now, since: &str) -> Standing {
-    let Now::NoMore(at) = now else {
-        let why =
-            format!("The ladder has changed {since}: start at its lowest rung, or test again.");
-        return Standing { rung: 1, why };
+/// What else to do where only a number is known: a coach has it written down beside the number.
+fn keep_or(member: &Member, member_does: &'static str) -> &'static str {
+    told(member, member_does, "or have `rungbook roster keep` write it down")
+}
+
+/// The own rung on a ladder that has changed since then, or may have; and what else to do there.
+fn moved_to(now: Now, (since, otherwise): (&str, &str)) -> Standing {
+    let at = match now {
+        Now::Same(at) | Now::NoMore(at) => at,
+        Now::Lost => {
+            let why =
+                format!("The ladder has changed {since}: start at its lowest rung, or test again.");
+            return Standing { rung: 1, why };
+        }
+        Now::Number => {
+            let why = format!(
+                "Only a number is written down, and ladders change: start at the lowest rung, \
+                 {otherwise}."
+            );
+            return Standing { rung: 1, why };
+        }
     };
     let rung = number(at);
     let why =
@@ -151,10 +171,10 @@ fn result_words(gym: &Gym, ladder: &Ladder, at: usize, result: &Tested) -> Strin
 }
 
 /// Where a recorded rung stands today: the highest rung that is the very same; else the highest up
-/// to which nothing asks more by the ladder's numbers; of which only the number is known, by that.
-pub(super) fn now(gym: &Gym, ladder: &Ladder, (rung, then): (u32, Option<&RungThen>)) -> Now {
+/// to which nothing asks more by the ladder's numbers. Of which only the number is known, nowhere.
+pub(super) fn now(gym: &Gym, ladder: &Ladder, then: Option<&RungThen>) -> Now {
     let Some((movement, then)) = then else {
-        return Now::Same((rung as usize).saturating_sub(1));
+        return Now::Number;
     };
     let written = |rung: &Rung| -> BTreeMap<String, f64> {
         let settings = rung.settings.iter();

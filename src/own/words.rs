@@ -5,7 +5,7 @@
 use super::member::Member;
 use crate::gym::Gym;
 use crate::library::{Movement, TraitId};
-use crate::swap::{Change, Fit, RungOf, fit, lowered, trait_name, why_words};
+use crate::swap::{self, Change, Fit, RungOf, fit, lowered, trait_name, why_words};
 
 /// Traits of a rung that the person leaves out, in the coach's order.
 fn met<'g>(member: &Member, movement: &'g Movement, rung: &RungOf) -> Vec<&'g TraitId> {
@@ -26,12 +26,9 @@ pub(super) fn book(member: &Member) -> &'static str {
     told(member, "My book", "the roster")
 }
 
-/// The first of the person's situations, in the order of ids, of which nobody starts in the middle; as
-/// it stands inside a sentence.
+/// The situation for which the person starts low, as it stands inside a sentence.
 pub(super) fn starts_low(gym: &Gym, member: &Member) -> Option<String> {
-    let known = &gym.library.words.cautions;
-    let situations = member.person.situations.iter().filter_map(|id| known.get(id));
-    situations.filter(|one| one.start.is_some()).map(|one| lowered(&one.name)).next()
+    swap::starts_low(gym, &member.person).map(|caution| lowered(&caution.name))
 }
 
 /// Why a rung is left out: `you leave out kneeling; it needs straps or rings`.

@@ -15,8 +15,8 @@ use serde::Serialize;
 /// What one repetition of a rung carries.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RungDemand {
-    /// Force through the arms as a share of body weight, 0 to 1; for a hold of the trunk the moment at the waist, N m per
-    /// kg of body mass.
+    /// Force through the arms as a share of body weight, what one arm bears alone counted twice; for a
+    /// hold of the trunk the moment at the waist, N m per kg of body mass.
     pub share: f64,
     /// How far the true share may be from it, either way, in the same unit.
     pub band: f64,
@@ -220,7 +220,9 @@ fn of_rung(
     let (share, band) =
         tabled.filter(|_| own.is_none()).unwrap_or((bare.value / whole, bare.band / whole));
     let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
-    let (in_mass, across) = (axis == Axis::Arms, Across::of(&gym.library.club));
+    // A weight on one arm alone would count twice too, and nothing says that it goes through that arm.
+    let in_mass = axis == Axis::Arms && !known.alone;
+    let across = Across::of(&gym.library.club);
     Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass, across })
 }
 

@@ -7,7 +7,7 @@
 //! (Drillis and Contini 1966; the foot's from Winter 2009), the same as every pose has.
 
 use crate::gym::Gym;
-use crate::library::{Harder, Movement, Rung, Unit};
+use crate::library::{Harder, Movement, Quantity, Rung, SettingName, Unit};
 use crate::mechanics::skeleton::{
     ELBOW_RADIUS, FOOT_HEEL, FOOT_SOLE, FOREARM, GRIP, HAND, PALM_THICKNESS, SHANK, THIGH, TRUNK,
     UPPER_ARM,
@@ -209,15 +209,17 @@ impl Lengths {
     }
 }
 
-/// What a movement's lean hangs on, and the name of the setting: only a straight body on its feet
-/// whose hands are on straps or a wall, or whose forearms are on a wall.
+/// What a movement's lean hangs on, and the name of the setting: only a straight body whose hands or
+/// forearms are on a wall, or which leans back on its heels from straps. Who faces away from an anchor
+/// stands elsewhere: there arm and strap are no straight line.
 pub fn tie_of<'m>(gym: &Gym, movement: &'m Movement) -> Option<(&'m str, Tie)> {
     let leans = movement.settings.iter();
     let mut leans = leans.filter(|(_, s)| s.unit == Unit::Degree && s.harder == Some(Harder::More));
     let (name, _) = leans.next()?;
     let figure = gym.posed.get(&movement.id)?.figure.as_ref()?;
+    let on_heels = figure.start().touches.iter().any(|(contact, _)| contact.part == Part::Heel);
     let tie = |contact: &Contact| match (contact.part, contact.surface) {
-        (Part::Hand, Surface::Straps | Surface::Rings) => Some(Tie::Anchor),
+        (Part::Hand, Surface::Straps | Surface::Rings) => on_heels.then_some(Tie::Anchor),
         (Part::Hand, Surface::Wall) => Some(Tie::Palms),
         (Part::Forearm, Surface::Wall) => Some(Tie::Forearms),
         _ => None,
@@ -236,6 +238,18 @@ pub fn set_up_words(gym: &Gym, rung: &Rung, stature: Option<f64>) -> Option<Stri
 pub fn set_up_short(gym: &Gym, rung: &Rung) -> Option<String> {
     let (tie, lean) = leaning(gym, rung)?;
     SetUp::usual(tie, None).short(lean)
+}
+
+/// The same of a movement at its settings: the lean in words, and where the heels go for it.
+pub fn set_up_at(
+    gym: &Gym,
+    movement: &Movement,
+    settings: &[(SettingName, Quantity)],
+) -> Option<(String, String)> {
+    let (name, tie) = tie_of(gym, movement)?;
+    let (_, lean) = settings.iter().find(|(known, _)| known.as_str() == name)?;
+    let heels = SetUp::usual(tie, None).short(lean.number())?;
+    Some((format!("{name} {lean}"), heels))
 }
 
 /// What a rung leans on or hangs from, and by how much.

@@ -7,7 +7,7 @@ use super::words::{self, fill};
 use super::{RungDemand, rung_table, share_table};
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, Surface, surfaces};
-use crate::gym::scale::whole;
+use crate::gym::scale::{bearing_of, whole};
 use crate::library::{Ladder, Quantity, Unit};
 use crate::mechanics::segments::Table;
 
@@ -144,11 +144,14 @@ fn sentence(
         _ => format!("{} {value} {unit}", capital(&row.2.setting)),
     };
     let share = |of: f64| whole(100.0 * of);
+    let movement = gym.library.movements.get(&ladder.rungs[row.0].movement.value);
+    let bears = movement.map_or("", |movement| bearing_of(gym, movement));
     let asks = fill(
         words::THERE,
         &[
             ("place", &place),
             ("share", &share(demand.share)),
+            ("bears", &bears),
             ("points", &share(demand.band)),
             ("rung", &(row.0 + 1)),
             ("written", &format!("{} {} {unit}", row.2.setting, row.1)),

@@ -65,7 +65,7 @@ pub(super) fn choose(
     let above = fits.iter().rposition(|fit| *fit == Fit::Above);
     let below = fits.iter().position(|fit| *fit == Fit::Below);
     match (above, below) {
-        (Some(at), _) => climb(sheet, &fits, (at, is_ready && at == tested)),
+        (Some(at), _) => climb(sheet, &fits, (at, counted(at), is_ready && at == tested)),
         (None, Some(at)) => step_down(sheet, predicted, at),
         (None, None) => nothing(tested),
     }
@@ -126,14 +126,18 @@ fn fit(target: Option<Target>, known: &Prediction) -> Fit {
     }
 }
 
-/// Everything known is above its dose or too much: from the highest rung that is done with ease.
-fn climb(sheet: &Sheet, fits: &[Fit], (at, is_ready): (usize, bool)) -> Today {
+/// Everything known is above its dose or too much: from the highest rung that is done with ease, as it
+/// was counted or as it is estimated.
+fn climb(sheet: &Sheet, fits: &[Fit], (at, counted, is_ready): (usize, bool, bool)) -> Today {
     let top_of = |target: Target| Target { from: target.to, ..target };
     match (sheet.rungs[at], fits.get(at + 1), sheet.rungs.get(at + 1)) {
-        (Some(dose), None, _) => say(words::TOP, at, top_of(dose)),
+        (Some(dose), None, _) => {
+            say(if counted { words::TOP } else { words::TOP_ESTIMATED }, at, top_of(dose))
+        }
         (_, Some(Fit::Unknown), Some(Some(dose))) => say(words::TRY_UP, at + 1, *dose),
         (Some(dose), _, _) if is_ready => say(words::BY_RULE, at, top_of(dose)),
-        (Some(dose), _, _) => say(words::GAP, at, top_of(dose)),
+        (Some(dose), _, _) if counted => say(words::GAP, at, top_of(dose)),
+        (Some(dose), _, _) => say(words::GAP_ESTIMATED, at, top_of(dose)),
         (None, _, _) => nothing(at),
     }
 }

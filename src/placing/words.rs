@@ -27,7 +27,9 @@ sentences! {
     WITHIN = "within", "Rung {rung} today: {dose}, with {reserve}.";
     ESTIMATED = "estimated", "Rung {rung} today: {dose}, with {reserve}. That is an estimate; the first set decides.";
     TOP = "top", "Rung {rung} is the top of this ladder, and {dose} leaves plenty in reserve. Ask your coach for an added weight or a new goal.";
+    TOP_ESTIMATED = "top-estimated", "Rung {rung} today: {dose}, at the top of this ladder. By the estimate that leaves plenty in reserve; the first set decides.";
     GAP = "gap", "Rung {rung} today: {dose}. That leaves plenty in reserve, and the dose of rung {next} is likely still too much. Ask your coach for something between them, until the rule for moving up is met.";
+    GAP_ESTIMATED = "gap-estimated", "Rung {rung} today: {dose}. By the estimate that leaves plenty in reserve, and the dose of rung {next} is likely still too much; the first set decides. Ask your coach for something between them.";
     BY_RULE = "by-rule", "Rung {rung} today: {dose}, until your coach has seen that the rule for moving up is met. The estimate for rung {next} says less, and what you counted stands above it.";
     TRY_UP = "try-up", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; less than {from} in the first set means back to rung {back}.";
     TRY_DOWN = "try-down", "Rung {rung} today: {dose}, with {reserve}. What you can do there is not known; the first set tells.";
@@ -54,7 +56,7 @@ sentences! {
     ASK_AGAIN = "ask-again", "{what} {value} {unit} cannot be. Ask again, and write {least} to {most} {unit}.";
 
     BY_HEELS = "by-heels", "Heels at {cm} cm are a lean of {lean} degrees, give or take {band}";
-    THERE = "there", "{place}: about {share} % of body weight through the arms, give or take {points} points; the nearest is rung {rung}, {written}.";
+    THERE = "there", "{place}: about {share} % {bears}, give or take {points} points; the nearest is rung {rung}, {written}.";
     FOR_THE_LEAN = "for-the-lean", "For a lean of {lean} degrees: {heels}, give or take {band} cm, {granted}.";
     ABOUT = "about", "about a {thing}";
     GRANTED = "granted", "Where the heels go is reckoned {granted}; for another body or other straps it may be {band} cm off. Mark the place with tape once it is right.";

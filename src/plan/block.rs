@@ -41,6 +41,16 @@ pub struct BlockPlan {
     pub turns: Vec<Turn>,
 }
 
+impl BlockPlan {
+    /// How long its clock runs: to the cap, where it counts up to one.
+    pub fn lasts_s(&self) -> u32 {
+        match self.format {
+            Some(Format::ForTime | Format::Descending) => self.limit.unwrap_or(self.total.most),
+            _ => self.total.most,
+        }
+    }
+}
+
 /// A line of a block.
 #[derive(Debug, Clone)]
 pub struct ItemPlan {
@@ -183,7 +193,12 @@ pub fn block_plan(gym: &Gym, block: &Block) -> BlockPlan {
         (_, None) => asked,
     };
     let rounds = rounds(block, format, &lines);
-    let room = Room { block, format, lines: &lines, limit, asked };
+    let round = match format {
+        Format::MostRounds => pieces::one_round(block, format, &lines),
+        _ => Band::default(),
+    };
+    let shortest_s = lines.iter().map(fits::shortest_s).sum();
+    let room = Room { block, format, lines: &lines, limit, asked, round, shortest_s };
     BlockPlan {
         name: block.name.value.clone(),
         format: block.format.as_ref().map(|format| format.value),

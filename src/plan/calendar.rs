@@ -19,10 +19,28 @@ const FOR_NOBODY: &str = "For nobody in particular: with limits or other kit, op
 /// Where the page of a session is, when the club has an address.
 pub type PageOf<'a> = &'a dyn Fn(&SessionId) -> Option<String>;
 
+/// When a reminder comes that somebody asked for: at seven on the day, by the clock where they are
+/// (RFC 5545, 3.8.6.3: of an all-day event counted from its midnight there). Common practice.
+const REMINDER: &str = "PT7H";
+
+/// Whether a calendar reminds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reminder {
+    /// It says the days alone.
+    Silent,
+    /// At seven in the morning of each.
+    Morning,
+}
+
 /// The calendar of a cycle whose first training day is the first one on or after `first_day`. The
 /// same content and day give the same bytes. An event keeps its identity while its session, its
 /// words or its place in the week change; a cycle that starts on another day is another run.
-pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day, page_of: PageOf<'_>) -> String {
+pub fn calendar(
+    gym: &Gym,
+    cycle: &Cycle,
+    (first_day, reminder): (Day, Reminder),
+    page_of: PageOf<'_>,
+) -> String {
     let first = first_training_day(cycle, first_day);
     let club = &gym.library.club;
     let mut lines = Lines::default();
@@ -30,7 +48,6 @@ pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day, page_of: PageOf<'_>) -
     lines.add("VERSION", "2.0");
     lines.add("PRODID", "-//Rungbook//Cycle//EN");
     lines.add("CALSCALE", "GREGORIAN");
-    lines.add("METHOD", "PUBLISH");
     // RFC 7986, 5.1: the calendar's own name.
     lines.text("NAME", &format!("{}: {}", club.name, cycle.name.value));
     // RFC 7986, 5.7: whoever subscribes need not ask more often than once a day.
@@ -51,6 +68,13 @@ pub fn calendar(gym: &Gym, cycle: &Cycle, first_day: Day, page_of: PageOf<'_>) -
             lines.add("URL", &page);
         }
         lines.add("TRANSP", "TRANSPARENT");
+        if reminder == Reminder::Morning {
+            lines.add("BEGIN", "VALARM");
+            lines.add("ACTION", "DISPLAY");
+            lines.text("DESCRIPTION", &format!("Today: {}", session.name.value));
+            lines.add("TRIGGER", REMINDER);
+            lines.add("END", "VALARM");
+        }
         lines.add("END", "VEVENT");
     }
     lines.add("END", "VCALENDAR");

@@ -3,14 +3,15 @@
 
 use super::balance::{WeekBalance, share, week_balance};
 use super::band::only;
-use super::block::block_plan;
+use super::block::{BlockPlan, block_plan};
 use super::session::warm_up_block;
 use super::ways::{Way, count, ways};
 use crate::finding::did_you_mean;
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Amount, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides, WeekKind,
+    Amount, Block, Count, Cycle, CycleWeek, Item, ItemWork, Ladder, LadderId, Session, Sides,
+    WeekKind,
 };
 use std::collections::BTreeMap;
 
@@ -119,20 +120,50 @@ pub fn cycle_plan(gym: &Gym, cycle: &Cycle, start: &BTreeMap<LadderId, u32>) -> 
     let ladders = focus(gym, cycle).filter(|ladder| !ladder.rungs.is_empty());
     let ladders = ladders.map(|ladder| {
         let rung = start.get(&ladder.id).copied().unwrap_or(1).clamp(1, top(ladder));
-        LadderPlan {
-            ladder: ladder.id.clone(),
-            name: ladder.name.value.clone(),
-            moves_up: ladder.moves_up.as_ref().map(|rule| rule.value.clone()),
-            moves_down: ladder.moves_down.clone(),
-            stops: ladder.test.as_ref().and_then(|test| test.stop.clone()),
-            weeks: weeks(gym, cycle, ladder, rung),
-        }
+        ladder_plan(ladder, &asking(gym, cycle, ladder), rung)
     });
     let weeks = cycle.weeks.iter();
     CyclePlan {
         ladders: ladders.collect(),
         balance: weeks.filter_map(|week| week_balance(gym, cycle, week.week)).collect(),
     }
+}
+
+/// The plan of one ladder of a cycle for whoever starts on each of its rungs, the lowest first.
+pub fn from_every_rung(gym: &Gym, cycle: &Cycle, ladder: &Ladder) -> Vec<LadderPlan> {
+    let asking = asking(gym, cycle, ladder);
+    let starts = ladder.rungs.iter().zip(1..);
+    starts.map(|(_, rung)| ladder_plan(ladder, &asking, rung)).collect()
+}
+
+fn ladder_plan(ladder: &Ladder, asking: &[Asking<'_>], start: u32) -> LadderPlan {
+    let mut standing = Standing { rung: start, next: Aim::Middle };
+    let weeks = asking.iter();
+    LadderPlan {
+        ladder: ladder.id.clone(),
+        name: ladder.name.value.clone(),
+        moves_up: ladder.moves_up.as_ref().map(|rule| rule.value.clone()),
+        moves_down: ladder.moves_down.clone(),
+        stops: ladder.test.as_ref().and_then(|test| test.stop.clone()),
+        weeks: weeks.filter_map(|week| ladder_week(week, ladder, (start, &mut standing))).collect(),
+    }
+}
+
+/// What a week asks of a ladder, whatever rung somebody is on: found once for all of them.
+struct Asking<'g> {
+    week: &'g CycleWeek,
+    /// By rung, from 0.
+    ways: Vec<Option<Way<'g>>>,
+    sets_in_week: Count,
+}
+
+fn asking<'g>(gym: &'g Gym, cycle: &'g Cycle, ladder: &'g Ladder) -> Vec<Asking<'g>> {
+    let of = |week| Asking {
+        week,
+        ways: asked(gym, week, ladder),
+        sets_in_week: sets_in_week(gym, week, ladder),
+    };
+    cycle.weeks.iter().map(of).collect()
 }
 
 /// What a week of building aims for. Double progression: repetitions first, then the rung; the
@@ -187,22 +218,16 @@ struct Standing {
     next: Aim,
 }
 
-fn weeks(gym: &Gym, cycle: &Cycle, ladder: &Ladder, start: u32) -> Vec<LadderWeek> {
-    let mut standing = Standing { rung: start, next: Aim::Middle };
-    let weeks = cycle.weeks.iter();
-    weeks.filter_map(|week| ladder_week(gym, week, ladder, (start, &mut standing))).collect()
-}
-
 const TEST_WEEK: &str = "test fresh; the rest of the week is on the rung that the result gives";
 const RETEST_WEEK: &str = "the same test on the same rung, after 48 hours without hard work; the \
                            result gives the next rung";
 
 fn ladder_week(
-    gym: &Gym,
-    week: &CycleWeek,
+    asking: &Asking<'_>,
     ladder: &Ladder,
     (start, standing): (u32, &mut Standing),
 ) -> Option<LadderWeek> {
+    let week = asking.week;
     let tests = matches!(week.kind, Some(WeekKind::Test | WeekKind::Retest));
     let (rung, aim, why) = match week.kind {
         Some(WeekKind::Test) => (start, None, TEST_WEEK.into()),
@@ -214,7 +239,7 @@ fn ladder_week(
         ),
         Some(WeekKind::Build) | None => build(ladder, standing),
     };
-    let way = asked(gym, week, ladder, rung)?;
+    let way = asking.ways.get(rung as usize - 1)?.as_ref()?;
     let sets = way.sets.unwrap_or(only(1));
     Some(LadderWeek {
         week: week.week,
@@ -225,7 +250,7 @@ fn ladder_week(
         sets: (!tests).then(|| share(week, sets)),
         aim: aim.and_then(|aim| Some(aim_in(way.amount?, aim))),
         each_side: way.per_side || way.movement.sides == Sides::Each,
-        sets_in_week: share(week, sets_in_week(gym, week, ladder)),
+        sets_in_week: share(week, asking.sets_in_week),
         why,
     })
 }
@@ -285,21 +310,34 @@ fn items_of<'g>(
     })
 }
 
-/// How the week's sessions ask for a rung: the item with the most sets, else the ladder's dose.
-fn asked<'g>(gym: &'g Gym, week: &'g CycleWeek, ladder: &'g Ladder, rung: u32) -> Option<Way<'g>> {
+/// How the week's sessions ask for each rung: the item with the most sets, else the ladder's dose.
+fn asked<'g>(gym: &'g Gym, week: &'g CycleWeek, ladder: &'g Ladder) -> Vec<Option<Way<'g>>> {
+    let mut most: Vec<Option<Way<'g>>> = ladder.rungs.iter().map(|_| None).collect();
+    let sets = |way: &Way<'_>| way.sets.map_or(0, |sets| sets.to);
     let items = items_of(gym, week, ladder).filter(|(.., item)| item.dose.is_some());
-    let on_rung = |item| ways(gym, item).into_iter().find(|w| w.rung == Some(rung as usize - 1));
-    let found = items.filter_map(|(.., item)| on_rung(item));
-    let most = found.reduce(|one, other| {
-        let sets = |way: &Way<'_>| way.sets.map_or(0, |sets| sets.to);
-        if sets(&other) > sets(&one) { other } else { one }
-    });
-    most.or_else(|| super::ways::as_the_ladder_asks(gym, ladder, rung as usize - 1))
+    for way in items.flat_map(|(.., item)| ways(gym, item)) {
+        let Some(place) = way.rung.and_then(|rung| most.get_mut(rung)) else { continue };
+        if place.as_ref().is_none_or(|known| sets(&way) > sets(known)) {
+            *place = Some(way);
+        }
+    }
+    let asked = most.into_iter().enumerate();
+    asked
+        .map(|(at, way)| way.or_else(|| super::ways::as_the_ladder_asks(gym, ladder, at)))
+        .collect()
 }
 
 fn sets_in_week(gym: &Gym, week: &CycleWeek, ladder: &Ladder) -> Count {
-    let found = items_of(gym, week, ladder).filter_map(|(session, block, at, _)| {
-        Some(block_plan(gym, &session.blocks[block]).items.get(at)?.sets)
-    });
-    found.fold(only(0), super::band::add)
+    // A block is planned once, however many of its lines are ours.
+    let mut planned: Option<(&Block, BlockPlan)> = None;
+    let mut sum = only(0);
+    for (session, block, at, _) in items_of(gym, week, ladder) {
+        let block = &session.blocks[block];
+        let (_, plan) = match planned.take() {
+            Some((known, plan)) if std::ptr::eq(known, block) => planned.insert((known, plan)),
+            _ => planned.insert((block, block_plan(gym, block))),
+        };
+        sum = plan.items.get(at).map_or(sum, |item| super::band::add(sum, item.sets));
+    }
+    sum
 }

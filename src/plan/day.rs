@@ -43,6 +43,32 @@ impl Day {
         (read.civil() == (year, month, day)).then_some(read)
     }
 
+    /// Reads a day that is written another way, where that can mean one day only: `29.11.2026`,
+    /// `29 November 2026`, `2026/11/29`; `5/6/2026` can mean two.
+    pub fn read_other(text: &str) -> Option<Day> {
+        let words = text.split([' ', '.', '/', '-', ',']).filter(|word| !word.is_empty());
+        let words: Vec<&str> = words.collect();
+        let [one, two, three] = words[..] else { return None };
+        let number = |word: &str| word.parse::<u32>().ok();
+        let month = |word: &str| {
+            let at = MONTHS.iter().position(|name| {
+                let word = word.to_lowercase();
+                word.len() >= 3 && name.to_lowercase().starts_with(&word)
+            })?;
+            u32::try_from(at + 1).ok()
+        };
+        let (year, month, day) = match (number(one), number(two), number(three)) {
+            (Some(year), Some(month), Some(day)) if one.len() == 4 => (year, month, day),
+            (Some(day), Some(month), Some(year)) if text.contains('.') => (year, month, day),
+            (Some(day), Some(month), Some(year)) if day > 12 || day == month => (year, month, day),
+            (Some(month), Some(day), Some(year)) if day > 12 => (year, month, day),
+            (Some(day), None, Some(year)) => (year, month(two)?, day),
+            (None, Some(day), Some(year)) => (year, month(one)?, day),
+            _ => return None,
+        };
+        Day::read(&format!("{year:04}-{month:02}-{day:02}"))
+    }
+
     /// So many days later.
     pub fn later(self, days: i64) -> Day {
         Day(self.0 + days)

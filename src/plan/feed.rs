@@ -11,8 +11,9 @@ use std::fmt::Write;
 /// What a session that does not say its day gets: Atom asks for one, and nothing is older.
 const NO_DAY: &str = "1970-01-01";
 
-/// The feed. The same content gives the same bytes; ids stay when a session changes.
-pub fn feed(gym: &Gym, page_of: PageOf<'_>) -> String {
+/// The feed, with its own full address where the club has one (RFC 4287, 4.1.1 asks for it). The same
+/// content gives the same bytes; ids stay when a session changes.
+pub fn feed(gym: &Gym, page_of: PageOf<'_>, own: Option<&str>) -> String {
     let club = &gym.library.club;
     let sessions: Vec<&Session> = gym.library.sessions.values().collect();
     let newest = sessions.iter().filter_map(|s| written(s)).max();
@@ -25,6 +26,9 @@ pub fn feed(gym: &Gym, page_of: PageOf<'_>) -> String {
     let _ = writeln!(feed, "<author><name>{}</name></author>", escaped(&club.name));
     if let Some(address) = &club.address {
         let _ = writeln!(feed, "<link rel=\"alternate\" href=\"{}\"/>", escaped(address));
+    }
+    if let Some(own) = own {
+        let _ = writeln!(feed, "<link rel=\"self\" href=\"{}\"/>", escaped(own));
     }
     sessions.iter().for_each(|session| {
         entry(&mut feed, gym, session, page_of(&session.id));

@@ -18,6 +18,16 @@ pub(super) struct Room<'b, 'g> {
     pub limit: Option<u32>,
     /// Work and rest of the whole block.
     pub asked: Band,
+    /// One round of it.
+    pub round: Band,
+    /// The sets of every line at their shortest, in seconds: each line is measured against the others.
+    pub shortest_s: u64,
+}
+
+/// The sets of a line at their shortest, with the rest after each.
+pub(super) fn shortest_s(line: &Line<'_>) -> u64 {
+    let sets = line.sets.map_or(1, |sets| sets.from);
+    u64::from(line.set.least.saturating_add(line.rest_s)) * u64::from(sets)
 }
 
 /// What is said of one way.
@@ -52,8 +62,7 @@ pub(super) fn verdict(room: &Room<'_, '_>, at: usize, way: &Way<'_>) -> Verdict 
         }
         (Format::TimedSets, Some(limit)) => timed_sets(room, at, way, limit),
         (Format::MostRounds, Some(limit)) => {
-            let round = pieces::one_round(room.block, room.format, room.lines);
-            let others = round.least.saturating_sub(room.lines[at].set.least);
+            let others = room.round.least.saturating_sub(room.lines[at].set.least);
             verdict_of(others.saturating_add(set.most), limit, "a round", "the window of")
         }
         (_, Some(limit)) => {
@@ -74,22 +83,19 @@ pub(super) fn verdict(room: &Room<'_, '_>, at: usize, way: &Way<'_>) -> Verdict 
 /// Every set of one way over a whole block in rounds.
 fn whole(room: &Room<'_, '_>, set: impl Fn(Option<u32>) -> u32) -> u32 {
     match room.format {
-        Format::Descending => counts_down(room.block).into_iter().map(|n| set(Some(n))).sum(),
+        Format::Descending => {
+            let sets = counts_down(room.block).into_iter().map(|n| set(Some(n)));
+            sets.fold(0, u32::saturating_add)
+        }
         _ => set(None).saturating_mul(pieces::rounds(room.block).from),
     }
 }
 
 /// The window that the sets of the other lines leave, at their shortest.
 fn timed_sets(room: &Room<'_, '_>, at: usize, way: &Way<'_>, limit: u32) -> Verdict {
-    let others = room.lines.iter().enumerate().filter(|(other, _)| *other != at);
-    let taken: u32 = others
-        .map(|(_, line)| {
-            let sets = line.sets.map_or(1, |sets| sets.from);
-            line.set.least.saturating_add(line.rest_s).saturating_mul(sets)
-        })
-        .fold(0, u32::saturating_add);
+    let taken = room.shortest_s - shortest_s(&room.lines[at]);
     let set = set_of(way, None);
-    let left = limit.saturating_sub(taken);
+    let left = limit.saturating_sub(u32::try_from(taken).unwrap_or(u32::MAX));
     let fit = sets_that_fit(left, set.most, way.rest_s);
     let asked = way.sets.map_or(1, |sets| sets.from);
     let sets = |n| if n == 1 { "1 set".to_string() } else { format!("{n} sets") };

@@ -13,6 +13,7 @@ mod day;
 pub mod facts;
 mod feed;
 mod fits;
+mod format;
 mod joints;
 pub mod pace;
 mod pieces;
@@ -27,13 +28,16 @@ mod week;
 pub use balance::{WeekBalance, week_balance};
 pub use band::{Band, clock};
 pub use block::{BlockPlan, ItemPlan, Slot, SlotKind, WayPlan, block_plan};
-pub use calendar::{PageOf, calendar};
-pub use cycle::{CyclePlan, LadderPlan, LadderWeek, aim_number, cycle_plan, starting_rungs};
+pub use calendar::{PageOf, Reminder, calendar};
+pub use cycle::{
+    CyclePlan, LadderPlan, LadderWeek, aim_number, cycle_plan, from_every_rung, starting_rungs,
+};
 pub use day::{Day, first_day, training_dates, training_days};
 pub use feed::feed;
+pub use format::{clock_words, format_words};
 pub use joints::Joint;
 pub use say::{as_text, week_dose};
-pub use session::{SessionPlan, WarmUp, session_plan, warm_up_block};
+pub use session::{SessionPlan, WarmUp, in_turn, session_plan, warm_up_block};
 pub use share::{Share, Station, Stop, at_once, share, stations};
 pub use trials::trials;
 pub use turns::{Turn, self_paced};

@@ -72,6 +72,18 @@ pub fn session_plan(gym: &Gym, session: &Session) -> SessionPlan {
     }
 }
 
+/// From when to when each block goes, in seconds of the session: one after the other, each at its
+/// longest, with the rigging between.
+pub fn in_turn(lasts_s: impl Iterator<Item = u32>) -> Vec<(u32, u32)> {
+    let mut from_s = 0;
+    let one = |lasts_s: u32| {
+        let time = (from_s, from_s + lasts_s);
+        from_s = time.1 + RE_RIG_S.most;
+        time
+    };
+    lasts_s.map(one).collect()
+}
+
 /// The block that warms up: the first, when its name says that it does.
 pub fn warm_up_block(session: &Session) -> Option<usize> {
     let first = session.blocks.first()?;

@@ -95,10 +95,10 @@ pub fn stations(gym: &Gym, block: &Block, plan: &BlockPlan) -> Vec<Station> {
 /// Each way counts what it has least of, and a thing that two ways need counts once.
 pub fn at_once(station: &Station, counts: &BTreeMap<KitId, u32>) -> Option<u32> {
     let count = |id: &KitId| counts.get(id).copied().unwrap_or(0);
-    let of = |need: &Vec<KitId>| need.iter().map(count).sum::<u32>();
+    let of = |need: &Vec<KitId>| need.iter().map(count).fold(0, u32::saturating_add);
     let least = station.ways.iter().filter_map(|way| way.iter().min_by_key(|need| of(need)));
     let things: BTreeSet<&KitId> = least.flatten().collect();
-    (!station.ways.is_empty()).then(|| things.into_iter().map(count).sum())
+    (!station.ways.is_empty()).then(|| things.into_iter().map(count).fold(0, u32::saturating_add))
 }
 
 /// `people` in a block of `window_s` seconds: one group a station, everybody moves one on. Where the
@@ -146,10 +146,11 @@ fn shared(
         let station = &stations[*line];
         let at_once = if *instead { None } else { at_once(station, counts) };
         let turns = at_once.map_or(1, |places| largest.div_ceil(places.max(1)).max(1));
-        let turn_s = station.set_s + if turns > 1 { CHANGE_S } else { 0 };
-        let every_s = (turns * turn_s).max(station.set_s + station.rest_s).max(1);
+        let turn_s = station.set_s.saturating_add(if turns > 1 { CHANGE_S } else { 0 });
+        let every_s =
+            (turns.saturating_mul(turn_s)).max(station.set_s.saturating_add(station.rest_s)).max(1);
         let here_s = stay_s.saturating_sub(change_s);
-        let nobody = at_once == Some(0) || here_s < turns * turn_s;
+        let nobody = at_once == Some(0) || here_s < turns.saturating_mul(turn_s);
         let fit = if nobody { 0 } else { (here_s - turns * turn_s) / every_s + 1 };
         let (line, instead, asked) = (*line, *instead, station.sets);
         Stop { line, instead, at_once, turns, every_s, fit: fit.min(asked), asked }
@@ -191,16 +192,21 @@ impl Share {
                 "{groups}, {n} stations: everybody moves one on every {stay}, {CHANGE_S} s of it to change."
             ),
         }];
-        let stops = self.stops.iter().zip('A'..);
-        said.extend(stops.map(|(stop, letter)| stop.said(letter, &stations[stop.line])));
+        let stops = self.stops.iter().enumerate();
+        said.extend(stops.map(|(at, stop)| stop.said(&station_sign(at), &stations[stop.line])));
         if self.stops.len() > 1 && self.groups.len() > 1 {
-            let starts = (1..).zip('A'..).take(self.groups.len());
-            let starts: Vec<String> =
-                starts.map(|(group, letter)| format!("group {group} at {letter}")).collect();
+            let start = |at: usize| format!("group {} at {}", at + 1, station_sign(at));
+            let starts: Vec<String> = (0..self.groups.len()).map(start).collect();
             said.push(format!("Start: {}.", starts.join(", ")));
         }
         said
     }
+}
+
+/// What stands at a station, from 0: a letter, and numbers where letters end.
+fn station_sign(at: usize) -> String {
+    let letter = u8::try_from(at).ok().filter(|at| *at < 26).map(|at| char::from(b'A' + at));
+    letter.map_or_else(|| (at + 1).to_string(), String::from)
 }
 
 fn capital(words: &str) -> String {
@@ -209,7 +215,7 @@ fn capital(words: &str) -> String {
 }
 
 impl Stop {
-    fn said(&self, letter: char, station: &Station) -> String {
+    fn said(&self, sign: &str, station: &Station) -> String {
         let instead = if self.instead { ", without the kit that is short" } else { "" };
         let places = match self.at_once {
             Some(0) => ": none of its kit is here".to_string(),
@@ -227,6 +233,6 @@ impl Stop {
             (fit, asked) if fit == asked => format!("{fit} sets"),
             (fit, asked) => format!("{fit} of the {asked} sets fit"),
         };
-        format!("{letter}. {}{instead}{places}; {sets}.", station.name)
+        format!("{sign}. {}{instead}{places}; {sets}.", station.name)
     }
 }

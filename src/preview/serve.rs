@@ -11,18 +11,29 @@ use axum::middleware::{self, Next};
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
+use hyper::server::conn::http1;
+use hyper_util::rt::{TokioIo, TokioTimer};
+use hyper_util::service::TowerToHyperService;
 use serde::Serialize;
 use std::convert::Infallible;
 use std::io;
 use std::sync::Arc;
-use std::time::{SystemTime, UNIX_EPOCH};
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
+use tokio::sync::Semaphore;
 use tokio::sync::watch::Receiver;
+use tokio::task::JoinSet;
 use tokio_stream::{Stream, StreamExt, wrappers::WatchStream};
 
 const SCRIPT: &str = include_str!("page/preview.js");
 const STYLE: &str = include_str!("page/preview.css");
 const OFFLINE: &str = include_str!("page/offline-worker.js");
 const WAITING: &str = include_str!("page/waiting.html");
+
+/// How long a request may take to arrive. A browser opens its connections anew when it needs them.
+const LONGEST_ASKING: Duration = Duration::from_secs(10);
+
+/// How many are served at once; a browser takes six connections, and one for the news of each page.
+const MOST_AT_ONCE: usize = 200;
 
 #[derive(Clone)]
 struct Served {
@@ -41,7 +52,33 @@ impl Served {
 pub async fn serve(door: Door, showing: Receiver<Arc<Showing>>) -> io::Result<()> {
     let (listener, guard) = door.into_parts();
     let listener = tokio::net::TcpListener::from_std(listener)?;
-    axum::serve(listener, app(guard, showing)).await
+    let app = app(guard, showing);
+    let places = Arc::new(Semaphore::new(MOST_AT_ONCE));
+    // A future that is dropped takes everything with it that was begun for somebody.
+    let mut answered = JoinSet::new();
+    loop {
+        let place = Arc::clone(&places).acquire_owned().await.map_err(io::Error::other)?;
+        let Ok((stream, _)) = listener.accept().await else {
+            // Somebody is gone again, or there is no room: no reason to close, nor to ask at once.
+            tokio::time::sleep(Duration::from_millis(50)).await;
+            continue;
+        };
+        let connection = answering()
+            .serve_connection(TokioIo::new(stream), TowerToHyperService::new(app.clone()));
+        answered.spawn(async move {
+            let _place = place;
+            // Whoever asks badly or too slowly is let go; there is nobody to tell.
+            let _ = connection.await;
+        });
+        while answered.try_join_next().is_some() {}
+    }
+}
+
+/// Waits a while for a request, and no longer: a half-sent one would keep its place for ever.
+fn answering() -> http1::Builder {
+    let mut builder = http1::Builder::new();
+    builder.timer(TokioTimer::new()).header_read_timeout(LONGEST_ASKING);
+    builder
 }
 
 fn app(guard: Guard, showing: Receiver<Arc<Showing>>) -> Router {

@@ -5,8 +5,8 @@ use super::block;
 use super::{HitKind, HitPart, fold};
 use crate::gym::Gym;
 use crate::library::{
-    Caution, Cycle, Fault, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement, Muscle, Noise,
-    Pattern, Quantity, Rung, Session, Trait,
+    Caution, Cycle, Fault, IN_EACH_HAND, ItemWork, KitItem, KitKind, KnownFault, Ladder, Movement,
+    Muscle, Noise, Pattern, Quantity, Rung, Session, Trait,
 };
 use pulldown_cmark::{Event, Parser};
 use std::collections::BTreeSet;
@@ -132,7 +132,10 @@ fn movement_text(movement: &Movement) -> String {
     text.extend(movement.cues.iter().filter_map(|cue| cue.when.as_deref()));
     text.extend(movement.faults.iter().flat_map(fault_text));
     text.extend(movement.caution.as_ref().map(|caution| caution.value.as_str()));
-    text.extend(movement.settings.iter().map(|(_, setting)| setting.means.as_str()));
+    for (_, setting) in &movement.settings {
+        text.extend(setting.each_hand.then_some(IN_EACH_HAND));
+        text.push(setting.means.as_str());
+    }
     text.extend(movement.beside.iter().filter_map(|beside| beside.because.as_deref()));
     let body = plain(&movement.body.markdown);
     text.push(&body);

@@ -11,6 +11,7 @@ mod pack;
 mod question;
 mod ranking;
 mod spot;
+mod stop;
 mod vocabulary;
 
 use crate::gym::Gym;
@@ -18,9 +19,14 @@ use entry::Entry;
 pub use entry::Without;
 pub use heard::Heard;
 use leaf::Leaf;
+pub use question::read_of;
 use ranking::Ranking;
 use std::fmt;
+pub use stop::{fault_words_near, says_stop, stop_words};
 use vocabulary::Vocabulary;
+
+/// So many cautions stand below the stop signs at most, as in `stop.js`.
+const AFTER_STOP: usize = 3;
 
 /// What kind of entry was found. Their order is the order of equal answers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -133,6 +139,14 @@ impl From<serde_json::Error> for SearchError {
     }
 }
 
+/// A movement that is called exactly what was typed stands first: whoever says its whole name means it.
+fn by_its_name(typed: &str, mut hits: Vec<Hit>) -> Vec<Hit> {
+    let typed = fold::words(typed);
+    let is_it = |hit: &Hit| hit.kind == HitKind::Movement && fold::words(&hit.name) == typed;
+    hits.sort_by_key(|hit| !is_it(hit));
+    hits
+}
+
 /// Everything that can be found in a gym.
 pub struct Index {
     entries: Vec<Entry>,
@@ -187,7 +201,14 @@ impl Index {
             }
             hits.extend(equals.into_iter().take(limit - hits.len()).map(hit));
         }
-        hits
+        by_its_name(words, hits)
+    }
+
+    /// What may stand below the stop signs where one of them was typed: a few cautions, and nothing
+    /// that somebody could train on. The signs themselves stay in sight.
+    pub fn find_after_stop(&self, words: &str, limit: usize) -> Vec<Hit> {
+        let all = self.find(words, self.entries.len()).into_iter();
+        all.filter(|hit| hit.kind == HitKind::Caution).take(limit.min(AFTER_STOP)).collect()
     }
 
     /// The index in its own compact format, for the browser: see the room's `pack`. `address` gives

@@ -61,8 +61,23 @@ struct Said {
     stems: Vec<(Token, f32)>,
 }
 
+/// The most letters of a question that are read, counted as a browser counts them (`question.js` says
+/// the same number). Nobody asks in more, and a pasted page would keep a phone busy.
+pub const LONGEST: usize = 200;
+
+/// As much of what was typed as is read.
+pub fn read_of(typed: &str) -> &str {
+    let mut units = 0;
+    let beyond = typed.char_indices().find(|(_, c)| {
+        units += c.len_utf16();
+        units > LONGEST
+    });
+    beyond.map_or(typed, |(at, _)| &typed[..at])
+}
+
 /// Understands what was typed.
 pub fn ask(vocabulary: &Vocabulary, typed: &str) -> Question {
+    let typed = read_of(typed);
     let words = fold::words(typed);
     let open = fold::is_open(typed);
     let last = words.len().saturating_sub(1);

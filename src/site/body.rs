@@ -2,6 +2,7 @@
 //! Never lets raw HTML through: what looks like a tag is shown as text.
 
 use super::routes::{Links, from_written};
+use crate::library::reader::unseen::is_unseen;
 use pulldown_cmark::{CowStr, Event, Options, Parser, Tag, html};
 
 /// The HTML of a body on a page with `links`.
@@ -21,7 +22,8 @@ pub fn to_html(markdown: &str, links: &Links) -> String {
     let events = events.filter(|event| !matches!(event, Event::End(pulldown_cmark::TagEnd::Image)));
     let mut out = String::new();
     html::push_html(&mut out, events);
-    out
+    // `&#1;` is written in plain letters and becomes a sign that no page may hold.
+    out.replace(is_unseen, "\u{fffd}")
 }
 
 fn ours<'a>(written: &CowStr<'a>, links: &Links) -> CowStr<'a> {
@@ -31,7 +33,8 @@ fn ours<'a>(written: &CowStr<'a>, links: &Links) -> CowStr<'a> {
     }
     match from_written(written) {
         Some(target) => CowStr::from(links.to(&target.to())),
-        None => written.clone(),
+        // Another kind of address, such as one that runs a script, is none of ours.
+        None => CowStr::from("#"),
     }
 }
 
@@ -45,5 +48,16 @@ mod tests {
         let html = to_html("[towel](towel-row) <b>x</b>", &links);
         assert!(html.contains(r#"href="../movements/towel-row.html""#), "{html}");
         assert!(html.contains("&lt;b&gt;"), "{html}");
+        let html = to_html("a &#1;&#x1b;&#8238;&#xfffe; b\n", &links);
+        assert_eq!(html, "<p>a \u{fffd}\u{fffd}\u{fffd}\u{fffd} b</p>\n");
+        for other in [
+            "javascript:alert(1)",
+            "JaVaScRiPt&colon;alert(1)",
+            "//other.example/x",
+            "data:text/html,x",
+        ] {
+            let html = to_html(&format!("[x]({other}) and <{other}>"), &links);
+            assert!(!html.contains(&format!("href=\"{other}")), "{html}");
+        }
     }
 }

@@ -147,6 +147,12 @@ pub fn session_address(gym: &Gym, id: &SessionId) -> Option<String> {
     Some(format!("{address}{}", To::Session(id).file()))
 }
 
+/// The full address of the feed, when the club has one.
+pub fn feed_address(gym: &Gym) -> Option<String> {
+    let address = gym.library.club.address.as_deref()?;
+    Some(format!("{address}{}", To::Feed.file()))
+}
+
 /// The list of pages for search engines (sitemaps.org, protocol 0.9); it needs the club's address.
 pub fn sitemap<'n>(gym: &Gym, names: impl Iterator<Item = &'n String>) -> Option<String> {
     let address = gym.library.club.address.as_deref()?;

@@ -53,6 +53,8 @@ pub enum OutputError {
     Linked(PathBuf),
     /// A file of somebody else's could not be taken along into the new site.
     Left(PathBuf, io::Error),
+    /// Two pages, or other files, have one name: one would be written over.
+    Twice(String),
     /// The disk refused.
     Disk(PathBuf, io::Error),
 }
@@ -72,6 +74,7 @@ impl fmt::Display for OutputError {
                 let why = "could not be taken along into the new site";
                 write!(f, "`{}` {why}: {error}", path.display())
             }
+            OutputError::Twice(name) => write!(f, "two files of the site are called `{name}`"),
             OutputError::Disk(path, error) => {
                 write!(f, "`{}` could not be written: {error}", path.display())
             }
@@ -91,6 +94,9 @@ impl OutputError {
             OutputError::Linked(_) => {
                 "put a folder in the link's place, or choose an empty one with --out DIR; \
                  nothing was written"
+            }
+            OutputError::Twice(_) => {
+                "rename an entry whose page or file that is, or a file of your theme; nothing was written"
             }
             OutputError::Left(..) => "move it into the site yourself, then build again",
             OutputError::Disk(_, error) if is_mount(error) => {
@@ -137,6 +143,10 @@ impl Place {
         }
         let turn = Turn::take(&place.out, waiting);
         place.turn = Some(turn.map_err(|e| OutputError::Disk(beside(&place.out, "lock"), e))?);
+        let kept = beside(&place.out, "kept");
+        if fs::symlink_metadata(&kept).is_ok_and(|facts| facts.is_symlink()) {
+            return Err(OutputError::Linked(kept));
+        }
         tidy(&place.out)?;
         // Said before anything is read and rendered in vain.
         earlier_files(&place.out)?;

@@ -4,14 +4,20 @@
 use super::pages::*;
 use super::routes::To;
 use super::theme::{Theme, ThemeError};
-use super::{search_index, session_address};
+use super::{feed_address, search_index, session_address};
 use crate::figure::style::SHEET;
 use crate::gym::Gym;
 use crate::library::{
     CautionId, Cycle, CycleId, FaultId, KitId, Ladder, LadderId, Movement, MovementId, PatternId,
     Session, SessionId,
 };
+use crate::plan::Reminder;
 use crate::{plan, swap};
+
+/// The style that every page has.
+const STYLE: &str = "styles/slate.css";
+/// The drawing for the tab, the home screen and, where the club has its own, the head of every page.
+const ICON: &str = "icon.svg";
 
 /// One part of a site: a page with what its scripts ask for, or a file of data.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -71,7 +77,8 @@ const PAGES: [To<'static>; 17] = [
 /// The style sheet of every figure.
 const FIGURE_SHEET: &str = "styles/figure.css";
 const INDEX_FILE: &str = "data/search-index.js";
-const DATA: [&str; 5] = [FIGURE_SHEET, FAULTS_FILE, PLACING_FILE, WORDS_FILE, SIGNS_FILE];
+const DATA: [&str; 6] =
+    [FIGURE_SHEET, FAULTS_FILE, PLACING_FILE, WORDS_FILE, SIGNS_FILE, STOP_FILE];
 
 impl Part {
     /// Every part, those that take longest first, so that no core waits for them at the end. Where two
@@ -102,7 +109,9 @@ impl Part {
             Part::Index => vec![INDEX_FILE.to_string()],
             Part::Page(to) => vec![to.file()],
             Part::Cycle(id) => {
-                vec![To::Cycle(id).file(), weeks_file(id), To::Calendar(id).file()]
+                let calendars = [Reminder::Silent, Reminder::Morning];
+                let calendars = calendars.map(|reminder| To::Calendar(id, reminder).file());
+                [To::Cycle(id).file(), weeks_file(id)].into_iter().chain(calendars).collect()
             }
             Part::Ladder(id) => {
                 let rungs = gym.library.ladders.get(id).map_or(0, |ladder| ladder.rungs.len());
@@ -162,17 +171,31 @@ impl Part {
             })?,
             Part::Feed => {
                 let page_of = |id: &SessionId| session_address(gym, id);
-                vec![text(To::Feed.file(), plan::feed(gym, &page_of))]
+                vec![text(To::Feed.file(), plan::feed(gym, &page_of, feed_address(gym).as_deref()))]
             }
             Part::Data(name) => vec![text(name.to_string(), data(name, gym))],
             Part::Asset(name) => theme
                 .assets()
                 .get(name)
-                .map(|bytes| (name.clone(), bytes.clone()))
+                .map(|bytes| (name.clone(), in_its_colours(name, bytes, gym)))
                 .into_iter()
                 .collect(),
         })
     }
+}
+
+/// A file of the theme; the style of every page ends with the club's own colours, and the icon is
+/// the club's own logo.
+fn in_its_colours(name: &str, bytes: &[u8], gym: &Gym) -> Vec<u8> {
+    let club = &gym.library.club;
+    if let Some(logo) = club.logo_file.filter(|_| name == ICON) {
+        return gym.library.sources.text(logo).as_bytes().to_vec();
+    }
+    let mut bytes = bytes.to_vec();
+    if let Some(colours) = club.colours.as_ref().filter(|_| name == STYLE) {
+        bytes.extend_from_slice(colours.as_style().as_bytes());
+    }
+    bytes
 }
 
 fn page(to: &To<'_>, html: String) -> Made {
@@ -219,6 +242,7 @@ fn data(name: &str, gym: &Gym) -> String {
         PLACING_FILE => placing_data(),
         WORDS_FILE => words_data(gym),
         SIGNS_FILE => signs_data(gym),
+        STOP_FILE => stop_data(gym),
         _ => format!("{SHEET}\n"),
     }
 }
@@ -229,8 +253,10 @@ fn cycle(gym: &Gym, theme: &Theme, cycle: &Cycle) -> Result<Vec<Made>, ThemeErro
     made.push(text(weeks_file(&cycle.id), weeks_data(gym, cycle)));
     if let Some(first_day) = plan::first_day(cycle) {
         let page_of = |id: &SessionId| session_address(gym, id);
-        let calendar = plan::calendar(gym, cycle, first_day, &page_of);
-        made.push(text(To::Calendar(&cycle.id).file(), calendar));
+        for reminder in [Reminder::Silent, Reminder::Morning] {
+            let calendar = plan::calendar(gym, cycle, (first_day, reminder), &page_of);
+            made.push(text(To::Calendar(&cycle.id, reminder).file(), calendar));
+        }
     }
     Ok(made)
 }

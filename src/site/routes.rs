@@ -5,6 +5,7 @@ use crate::library::{
     CautionId, CycleId, FaultId, KitId, LadderId, MovementId, MuscleId, PatternId, SessionId,
     SourceId, TraitId,
 };
+use crate::plan::Reminder;
 
 /// Where a link goes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,6 +34,8 @@ pub enum To<'a> {
     Movement(&'a MovementId),
     /// A fault of a movement, from 1.
     Fault(&'a MovementId, usize),
+    /// A movement at a rung of a ladder, from 1.
+    AtRung(&'a MovementId, &'a LadderId, usize),
     /// A cue of a movement, from 1.
     Cue(&'a MovementId, usize),
     /// All ladders.
@@ -75,8 +78,8 @@ pub enum To<'a> {
     Poster(&'a SessionId),
     /// One cycle.
     Cycle(&'a CycleId),
-    /// The calendar of a cycle.
-    Calendar(&'a CycleId),
+    /// The calendar of a cycle, silent or with reminders.
+    Calendar(&'a CycleId, Reminder),
     /// The feed of sessions.
     Feed,
 }
@@ -95,7 +98,9 @@ impl To<'_> {
             To::AToZ => "a-to-z.html".into(),
             To::NotFound => "404.html".into(),
             To::Movements => "movements/index.html".into(),
-            To::Movement(id) | To::Fault(id, _) | To::Cue(id, _) => format!("movements/{id}.html"),
+            To::Movement(id) | To::Fault(id, _) | To::Cue(id, _) | To::AtRung(id, ..) => {
+                format!("movements/{id}.html")
+            }
             To::Ladders => "ladders/index.html".into(),
             To::Ladder(id) | To::Rung(id, _) => format!("ladders/{id}.html"),
             To::KitList => "kit/index.html".into(),
@@ -111,7 +116,8 @@ impl To<'_> {
             To::Session(id) | To::Block(id, _) => format!("sessions/{id}.html"),
             To::Poster(id) => format!("posters/{id}.html"),
             To::Cycle(id) => format!("cycles/{id}.html"),
-            To::Calendar(id) => format!("calendars/{id}.ics"),
+            To::Calendar(id, Reminder::Silent) => format!("calendars/{id}.ics"),
+            To::Calendar(id, Reminder::Morning) => format!("calendars/reminders/{id}.ics"),
             To::Feed => "feed.xml".into(),
         }
     }
@@ -122,6 +128,7 @@ impl To<'_> {
             To::Fault(_, number) => Some(format!("fault-{number}")),
             To::Cue(_, number) => Some(format!("cue-{number}")),
             To::Rung(_, number) => Some(format!("rung-{number}")),
+            To::AtRung(_, ladder, number) => Some(format!("rung-{ladder}-{number}")),
             To::Block(_, number) => Some(format!("block-{number}")),
             To::Trait(id) => Some(format!("trait-{id}")),
             To::Muscle(id) => Some(id.to_string()),

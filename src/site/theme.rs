@@ -25,6 +25,7 @@ pub struct Theme {
     tera: Tera,
     assets: BTreeMap<String, Vec<u8>>,
     left_out: Vec<String>,
+    misspelt: Vec<(String, String)>,
 }
 
 /// Why a theme cannot be used: a sentence, and where.
@@ -53,7 +54,9 @@ impl std::error::Error for ThemeError {}
 
 impl From<tera::Error> for ThemeError {
     fn from(error: tera::Error) -> Self {
-        ThemeError::of(error.to_string())
+        // Whoever shows it says that it is an error.
+        let said = error.to_string();
+        ThemeError::of(said.strip_prefix("error: ").unwrap_or(&said).to_string())
     }
 }
 
@@ -74,7 +77,9 @@ impl ThemeFiles {
             Some((name.into_owned(), bytes))
         };
         let ours = Slate::iter().filter_map(read).collect();
-        let own = own.map(|dir| own::files(dir, &is_ours)).transpose()?.unwrap_or_default();
+        let mut own = own.map(|dir| own::files(dir, &is_ours)).transpose()?.unwrap_or_default();
+        let names: Vec<Cow<'static, str>> = Slate::iter().collect();
+        own.find_misspelt(&names);
         Ok(ThemeFiles { ours, own })
     }
 
@@ -115,7 +120,7 @@ impl Theme {
         tera.set_fallback_prefixes([OWN_PREFIX])?;
         tera.autoescape_on(vec![".html", ".xml"]);
         tera.add_raw_templates(templates)?;
-        Ok(Theme { tera, assets, left_out: own.left_out })
+        Ok(Theme { tera, assets, left_out: own.left_out, misspelt: own.misspelt })
     }
 
     /// Renders a template with a page's context.
@@ -136,9 +141,12 @@ impl Theme {
         &self.assets
     }
 
-    /// What of the club's own folder is not taken, with one next step; nothing when all of it is.
+    /// What of the club's own folder is not taken, or seems meant to stand before ours and does not,
+    /// with one next step; nothing when all is well.
     pub fn left_out(&self) -> Option<String> {
-        own::words(&self.left_out)
+        let left_out = own::words(&self.left_out).unwrap_or_default();
+        let misspelt: String = self.misspelt.iter().map(own::misspelt_words).collect();
+        Some(left_out + &misspelt).filter(|said| !said.is_empty())
     }
 }
 

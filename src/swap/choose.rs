@@ -4,10 +4,10 @@
 use super::Person;
 use super::changes::Change;
 use super::fits::{Fit, fit};
-use super::rungs::{Compared, RungOf, compared, rungs_of};
+use super::rungs::{Compared, RungOf, compared, is_high, rungs_of};
 use super::why::Why;
 use crate::gym::Gym;
-use crate::library::{LadderId, Movement};
+use crate::library::{Caution, LadderId, Movement};
 
 /// A rung for a person.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,8 +62,10 @@ pub fn choose<'g>(
 }
 
 /// The rungs of `to` that a person may be given in place of `asked`, the highest first; with
-/// whether each is a start because their own rung is not known. Where it is known, or on the ladder
-/// of what was asked, none is above it; elsewhere only the lowest is given.
+/// whether each is a start because their own rung is not known. Where it is known on any of its
+/// ladders, or on the ladder of what was asked, none is above it; elsewhere only the lowest is given,
+/// none above the middle of its ladder, and whom nobody starts in the middle only what is the lowest
+/// of a whole ladder.
 pub fn within_reach(
     gym: &Gym,
     asked: &RungOf,
@@ -72,12 +74,16 @@ pub fn within_reach(
 ) -> Vec<(RungOf, bool)> {
     let mut known = Vec::new();
     let mut start: Option<RungOf> = None;
-    for rung in rungs_of(gym, to) {
+    let rungs = rungs_of(gym, to);
+    let is_known = rungs.iter().any(|rung| own_place(asked, rung, person).is_some());
+    let low = starts_low(gym, person).is_some();
+    for rung in rungs {
         if compared(gym, asked, &rung) == Compared::Harder && !person.harder {
             continue;
         }
         match own_place(asked, &rung, person) {
             None if rung.place.is_none() => known.push((rung, false)),
+            None if is_known || is_high(gym, &rung) || low && place(&rung) > 0 => {}
             // Rungs come the lowest first.
             None => {
                 start.get_or_insert(rung);
@@ -89,6 +95,13 @@ pub fn within_reach(
     known.reverse();
     known.extend(start.map(|rung| (rung, true)));
     known
+}
+
+/// The first of a person's situations, in the order of ids, of which nobody starts in the middle of a
+/// ladder.
+pub fn starts_low<'g>(gym: &'g Gym, person: &Person) -> Option<&'g Caution> {
+    let mut known = person.situations.iter().filter_map(|id| gym.library.words.cautions.get(id));
+    known.find(|caution| caution.start.is_some())
 }
 
 fn place(rung: &RungOf) -> usize {

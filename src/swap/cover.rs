@@ -31,6 +31,13 @@ pub struct UsualLimit {
     pub limits: Limits,
 }
 
+impl UsualLimit {
+    /// Somebody with nothing to leave out.
+    pub fn nothing() -> UsualLimit {
+        UsualLimit { name: "nothing to leave out".to_string(), limits: Limits::default() }
+    }
+}
+
 /// How a rung is answered.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Answered {
@@ -65,7 +72,8 @@ impl Tally {
         self.fine + self.changed + self.swapped + self.nothing
     }
 
-    fn add(&mut self, answered: &Answered) {
+    /// One answer more.
+    pub fn add(&mut self, answered: &Answered) {
         match answered {
             Answered::Fine => self.fine += 1,
             Answered::Changed => self.changed += 1,
@@ -98,7 +106,7 @@ pub struct Cell {
     pub nothing: Vec<(RungOf, String)>,
 }
 
-/// The club's usual kits, and what the hall has.
+/// The club's usual kits, and last what the hall has.
 pub fn usual_kits(gym: &Gym) -> Vec<UsualKit> {
     let written = gym.library.club.usual_kits.iter().map(|(name, kit)| UsualKit {
         name: name.value.clone(),
@@ -108,20 +116,26 @@ pub fn usual_kits(gym: &Gym) -> Vec<UsualKit> {
     written.chain([hall]).collect()
 }
 
+/// Every situation.
+pub fn usual_situations(gym: &Gym) -> Vec<UsualLimit> {
+    let cautions = gym.library.words.cautions.values();
+    let situation = |caution: &crate::library::Caution| UsualLimit {
+        name: caution.name.clone(),
+        limits: limits_of_situation(caution),
+    };
+    cautions.map(situation).collect()
+}
+
 /// Every situation, then every single trait.
 pub fn usual_limits(gym: &Gym) -> Vec<UsualLimit> {
     let words = &gym.library.words;
-    let situations = words.cautions.values().map(|caution| UsualLimit {
-        name: caution.name.clone(),
-        limits: limits_of_situation(caution),
-    });
     let traits = words.traits.values().map(|known| {
         let mut limits = Limits::default();
         limits.lower(known.id.value.clone(), 1);
         let name = known.avoid.clone().unwrap_or_else(|| known.name.clone());
         UsualLimit { name: format!("{name} ({})", known.id.value), limits }
     });
-    situations.chain(traits).collect()
+    usual_situations(gym).into_iter().chain(traits).collect()
 }
 
 /// How every rung of every movement is answered, for each kit and each limit; kits first.

@@ -3,7 +3,8 @@
 //!
 //! Time at work is the bridge: a repetition, and a contact, takes the pace that its entry gives, 3 s
 //! where it gives none; a carry or a walk covers one metre a second (common practice, no source:
-//! repetitions and seconds say more of the effort than the distance does).
+//! repetitions and seconds say more of the effort than the distance does). A time that was for both
+//! sides at once is shared between them where each works alone.
 
 use crate::finding::{Placed, Span};
 use crate::library::{Amount, Count, Counts, Dose, Movement, Quantity, Sides};
@@ -15,8 +16,8 @@ const PACE_S: i64 = 3;
 /// Seconds a metre takes under a weight or on hands and feet; common practice, no source.
 const METRE_S: u32 = 1;
 
-/// Holds are rounded up to this many seconds, so that they can be called; common practice, no
-/// source.
+/// Holds are rounded down to this many seconds, so that they can be called and are never longer than
+/// what they stand for; common practice, no source.
 const CALLED_S: u32 = 5;
 
 const MICRO: i64 = 1_000_000;
@@ -61,6 +62,15 @@ pub fn sets_that_fit(window: u32, set: u32, rest: u32) -> u32 {
 }
 
 fn amount_of(from: &Movement, to: &Movement, dose: &Dose, planned: Amount) -> Amount {
+    match same_work(from, to, dose, planned) {
+        Amount::Seconds(n) if to.sides == Sides::Each && from.sides != Sides::Each => {
+            Amount::Seconds(each_end(n, |n| called(n / 2)))
+        }
+        amount => amount,
+    }
+}
+
+fn same_work(from: &Movement, to: &Movement, dose: &Dose, planned: Amount) -> Amount {
     match (planned, to.counts) {
         // Seconds of a movement that is counted are an interval, and stay one.
         (Amount::Seconds(n), _) if from.counts != Counts::Seconds => Amount::Seconds(n),
@@ -145,7 +155,7 @@ fn fewest_one(number: i64) -> u32 {
 }
 
 fn called(seconds: u32) -> u32 {
-    seconds.div_ceil(CALLED_S).saturating_mul(CALLED_S)
+    if seconds < CALLED_S { seconds.max(1) } else { seconds / CALLED_S * CALLED_S }
 }
 
 fn each_end(count: Count, change: impl Fn(u32) -> u32) -> Count {

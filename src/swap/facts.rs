@@ -16,10 +16,13 @@ use std::collections::{BTreeMap, BTreeSet};
 pub fn kit_free_dead_ends(gym: &Gym) -> Vec<MovementId> {
     let at_home = Person { kit: Some(household(gym)), ..Person::default() };
     let movements = gym.library.movements.values();
+    // Asked once of each: how alike two movements are is asked of those alone that can be done at home.
+    let fits: BTreeSet<&MovementId> =
+        movements.clone().filter(|m| at_home_fits(gym, &at_home, m)).map(|m| &m.id).collect();
     let stuck = |movement: &&Movement| {
-        !at_home_fits(gym, &at_home, movement) && {
+        !fits.contains(&movement.id) && {
             let first = FirstChoice::of(gym, movement);
-            !alike(&first).any(|(to, _)| at_home_fits(gym, &at_home, to))
+            alike(&first, &|id| fits.contains(id)).next().is_none()
         }
     };
     movements.filter(stuck).map(|movement| movement.id.clone()).collect()

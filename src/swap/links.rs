@@ -5,7 +5,7 @@ use super::score::Effort;
 use crate::gym::Gym;
 use crate::gym::scale::Axis;
 use crate::library::{Beside, Ladder, LadderId, Movement, MovementId, PatternId};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// Where a movement stands from another on a ladder that holds both.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -65,11 +65,16 @@ impl<'g> FirstChoice<'g> {
 
     /// Every other movement that may do the same work, in the order of ids: those of near patterns, and
     /// those that the entry names itself.
-    pub fn candidates(&self, floor: u32) -> BTreeSet<&'g MovementId> {
+    pub fn candidates(&self, floor: u32) -> Vec<&'g MovementId> {
         let near = self.near.iter().filter(|(_, share)| **share >= floor);
         let of_near = near.filter_map(|(pattern, _)| self.gym.of_pattern.get(*pattern)).flatten();
         let named = self.movement.beside.iter().map(|link| &link.to.value);
-        of_near.chain(named).filter(|to| **to != self.movement.id).collect()
+        let all = of_near.chain(named).filter(|to| **to != self.movement.id);
+        let mut all: Vec<&MovementId> = all.collect();
+        // A few lists that are in order already: sorting them is one pass.
+        all.sort();
+        all.dedup();
+        all
     }
 
     /// Where `to` stands on the ladder that has the two nearest to each other.

@@ -28,16 +28,16 @@ mod why;
 pub use asked::{Limits, kit_from, limits_from, limits_of_situation, movement_called};
 pub use brought::{brings_in, brought};
 pub use changes::{Change, Levels, changes_of, over, remaining, taken};
-pub use choose::{Chosen, NotThis, choose, own_first, within_reach};
+pub use choose::{Chosen, NotThis, choose, own_first, starts_low, within_reach};
 pub use dose::{ConvertedDose, converted_dose, sets_that_fit};
 pub use facts::{Through, UnsaidTraits, kit_free_dead_ends, unsaid_traits};
 pub use fits::{
-    Fit, OFF_UNTIL_SAID, fit, kit_name, lowered, says_its_traits, trait_name, traits_of,
+    Fit, OFF_UNTIL_SAID, fit, kit_for, kit_name, lowered, says_its_traits, trait_name, traits_of,
 };
 pub use links::OnLadder;
 pub use person::{Person, Space};
-pub use rungs::{Compared, RungOf, asked_rung, compared, rungs_of};
-pub use say::{as_text, itself_as_text};
+pub use rungs::{Compared, RungOf, asked_rung, compared, is_high, rungs_of};
+pub use say::{as_text, itself_as_text, start_here};
 pub use score::Score;
 pub use serving::needs_at;
 pub use why::{Why, why_words};
@@ -100,7 +100,7 @@ pub enum Answer<'g> {
 pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
     let Some(from) = gym.library.movements.get(from) else { return Vec::new() };
     let first = FirstChoice::of(gym, from);
-    let mut scored: Vec<(&Movement, Score)> = alike(&first).collect();
+    let mut scored: Vec<(&Movement, Score)> = alike(&first, &|_| true).collect();
     scored.sort_by(|(a, a_score), (b, b_score)| {
         let named = || (&a.name.value, &a.id).cmp(&(&b.name.value, &b.id));
         b_score.total.cmp(&a_score.total).then_with(named)
@@ -112,9 +112,12 @@ pub fn ranked(gym: &Gym, from: &MovementId) -> Vec<Candidate> {
     scored.into_iter().map(|(to, score)| candidate(&first, to, score)).collect()
 }
 
-/// Every other movement that does the same work, in the order of ids.
-fn alike<'f>(first: &'f FirstChoice<'_>) -> impl Iterator<Item = (&'f Movement, Score)> {
-    let others = first.candidates(weights::PATTERN_FLOOR).into_iter();
+/// Every other movement among the `wanted` that does the same work, in the order of ids.
+fn alike<'f>(
+    first: &'f FirstChoice<'_>,
+    wanted: &'f dyn Fn(&MovementId) -> bool,
+) -> impl Iterator<Item = (&'f Movement, Score)> {
+    let others = first.candidates(weights::PATTERN_FLOOR).into_iter().filter(|id| wanted(id));
     let others = others.filter_map(|to| first.gym.library.movements.get(to));
     others.filter_map(|to| Score::of(first, to).map(|score| (to, score)))
 }

@@ -2,9 +2,11 @@
 //! Never guesses: two rungs that share no ladder and no axis are not compared.
 
 use super::changes::{Change, taken};
+use super::fits::traits_of;
 use crate::gym::Gym;
 use crate::ladder::RungKey;
-use crate::library::{LadderId, Movement, MovementId, Quantity};
+use crate::library::{LadderId, Movement, MovementId, Quantity, TraitId};
+use std::collections::BTreeMap;
 
 /// A movement at its settings, on a ladder or on none.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -82,7 +84,8 @@ pub fn rungs_of(gym: &Gym, movement: &Movement) -> Vec<RungOf> {
 }
 
 /// Whether `to` asks more than `asked`: by their places on a ladder that holds both, else by their
-/// numbers on one axis; where no numbers say, one leg asks more than two.
+/// numbers on one axis; where no numbers say, one leg asks more than two, and so does whatever has more
+/// of a trait that is work.
 pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
     if let (Some((one, at)), Some((other, other_at))) = (&asked.place, &to.place)
         && one == other
@@ -98,6 +101,7 @@ pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
             }
         }
         _ if is_one_leg(gym, to) && !is_one_leg(gym, asked) => Compared::Harder,
+        _ if is_more_work(gym, asked, to) => Compared::Harder,
         _ => Compared::Unknown,
     }
 }
@@ -106,6 +110,25 @@ pub fn compared(gym: &Gym, asked: &RungOf, to: &RungOf) -> Compared {
 fn is_one_leg(gym: &Gym, rung: &RungOf) -> bool {
     let movement = gym.library.movements.get(&rung.key.movement);
     movement.is_some_and(|movement| movement.pattern.value.as_str() == "single-leg")
+}
+
+/// Whether a rung has so much more of a trait that it is harder work: a deeper knee bend, a
+/// breath held long where none was.
+fn is_more_work(gym: &Gym, asked: &RungOf, to: &RungOf) -> bool {
+    let traits = |rung: &RungOf| {
+        gym.library.movements.get(&rung.key.movement).map(|movement| traits_of(movement, rung))
+    };
+    let (Some(before), Some(after)) = (traits(asked), traits(to)) else { return false };
+    let level = |of: &BTreeMap<&TraitId, u8>, id: &TraitId| of.get(id).copied().unwrap_or(0);
+    let work = gym.library.words.traits.values();
+    let mut work = work.filter_map(|one| Some((&one.id.value, one.effort?)));
+    work.any(|(id, more)| level(&after, id) >= level(&before, id) + more)
+}
+
+/// Whether a rung stands above the middle of its ladder, where nobody of whom nothing is known starts.
+pub fn is_high(gym: &Gym, rung: &RungOf) -> bool {
+    let ladder = rung.place.as_ref().and_then(|(id, at)| Some((gym.library.ladders.get(id)?, at)));
+    ladder.is_some_and(|(ladder, at)| *at > ladder.middle())
 }
 
 /// The rung that is meant where only a movement is named: the lowest it has, so that nothing in its

@@ -72,7 +72,7 @@ fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
         line(&format!("Change it: {}.", change.how().trim_end_matches('.')));
     }
     if swap.start_here {
-        line("Start here: the lowest rung of it, as your own is not known.");
+        line(&start_here("your own"));
     }
     if let Some(brings_in) = &swap.brings_in {
         line(&format!("{brings_in}."));
@@ -83,6 +83,11 @@ fn one(gym: &Gym, number: usize, swap: &Swap<'_>, text: &mut String) {
     if let Some(dose) = &swap.dose {
         line(&format!("Dose: {}", dose.said));
     }
+}
+
+/// That somebody starts with a swap, `own` being `your own` or `their own`.
+pub fn start_here(own: &str) -> String {
+    format!("Start here, with the easiest way of it: {own} rung is not known.")
 }
 
 fn parts_of(swap: &Swap<'_>) -> String {

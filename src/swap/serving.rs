@@ -6,15 +6,10 @@ use crate::gym::heights::SURFACES;
 use crate::library::{KitId, KitNeed, Movement, Unit};
 
 /// Settings that are the height of something under hands, feet or seat.
-const HEIGHTS: [&str; 3] = ["hands", "feet", "box"];
+const HEIGHTS: [&str; 4] = ["hands", "feet", "box", "seat"];
 /// A thing serves for a height within this much of its own, cm: a shoe's worth. Common practice, no
 /// source.
 const NEAR_CM: f64 = 2.5;
-/// Settings at whose height somebody sits, and what they sit on at home.
-const SEAT: (&str, [&str; 2]) = ("box", ["chair", "sofa"]);
-/// Firm cushions raise a seat by up to so much, cm; never an edge for hands or feet. Common practice, no
-/// source.
-const CUSHIONS_CM: f64 = 12.0;
 
 /// The needs of a rung for kit, each with only what stands as high as the rung asks. A need that
 /// nothing of the entry's list serves is left without choices: it cannot be met.
@@ -23,11 +18,7 @@ pub fn needs_at(movement: &Movement, rung: &RungOf) -> Vec<KitNeed> {
     if heights.is_empty() || rung.measured {
         return movement.kit.clone();
     }
-    let is_seat = movement.settings.iter().any(|(name, _)| name.value.as_str() == SEAT.0);
-    let serves = |id: &KitId| {
-        let raised = is_seat && SEAT.1.contains(&id.as_str());
-        stands_at(id, &heights, if raised { CUSHIONS_CM } else { NEAR_CM })
-    };
+    let serves = |id: &KitId| stands_at(id, &heights);
     let only =
         |need: &KitNeed| KitNeed(need.0.iter().filter(|id| serves(&id.value)).cloned().collect());
     movement.kit.iter().map(only).collect()
@@ -47,12 +38,12 @@ fn heights_of(movement: &Movement, rung: &RungOf) -> Vec<f64> {
     value.filter(|value| !value.is_nothing()).map(|value| value.number()).collect()
 }
 
-/// Whether a thing stands at one of these heights, or can be raised to it by so much; of what has no
-/// common height nothing is known.
-fn stands_at(id: &KitId, heights: &[f64], raised_by: f64) -> bool {
+/// Whether a thing stands at one of these heights; of what has no common height nothing is known. A
+/// chair on which somebody would need cushions is none: nobody is sent to build a seat.
+fn stands_at(id: &KitId, heights: &[f64]) -> bool {
     let mut surfaces = SURFACES.iter().filter(|one| one.kit == id.as_str()).peekable();
     let near = |one: &crate::gym::heights::Surface| {
-        heights.iter().any(|at| (one.from - NEAR_CM..=one.to + raised_by).contains(at))
+        heights.iter().any(|at| (one.from - NEAR_CM..=one.to + NEAR_CM).contains(at))
     };
     surfaces.peek().is_none() || surfaces.any(near)
 }

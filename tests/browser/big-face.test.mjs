@@ -92,6 +92,32 @@ test("the figure of what is done stands beside the words where there is room", a
   }
 });
 
+for (const screen of [SCREENS[0], SCREENS[2], SCREENS[3], SCREENS[4]]) {
+  test(`between two blocks the face of ${screen.name} shows what comes: name, cue and figure`, async () => {
+    const page = await started(screen);
+    while (!/^Next block: Row/.test(await page.textContent(".clock-name"))) {
+      await page.click("dialog button:text-is('Next')");
+      await page.clock.runFor(300);
+    }
+    assert.match(await page.textContent(".clock-next"), /^Next: Row/);
+    assert.equal(await page.textContent(".clock-cue"), "“Elbows to back pockets”");
+    assert.ok(await page.isVisible(".clock-cue"), "no cue");
+    const image = page.locator(".clock-figure img");
+    assert.match(await image.getAttribute("src"), /strap-row\.svg$/);
+    assert.ok(await image.isVisible(), "no figure");
+    // None lies on another.
+    const boxes = await page.$$eval(".clock-digits, .clock-now, .clock-cue, .clock-next, .clock-figure", (all) => all.map((one) => {
+      const { left, right, top, bottom } = one.getBoundingClientRect();
+      return { left, right, top, bottom };
+    }));
+    for (const [at, one] of boxes.entries()) for (const other of boxes.slice(at + 1)) {
+      const over = Math.min(one.right, other.right) - Math.max(one.left, other.left) > 2 && Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 2;
+      assert.ok(!over, JSON.stringify([one, other]));
+    }
+    await page.context().close();
+  });
+}
+
 test("a letter that is too small is seen", async () => {
   const page = await started(SCREENS[4]);
   await page.evaluate(() => document.querySelector(".clock-now").style.setProperty("font-size", "40px"));
@@ -166,5 +192,27 @@ test("where only a host could speak there is no voice to ask for, though one was
   assert.equal(await page.isVisible("dialog button:text-is('Sound')"), true);
   await nextWork(page);
   assert.deepEqual(await page.evaluate(() => window.spoken), []);
+  await page.context().close();
+});
+
+test("between two turns of one's own pace the face is that of what waits for the rest to end", async () => {
+  const page = await started(SCREENS[0]);
+  const face = (name) => page.textContent(`dialog .${name}`);
+  for (let tries = 0; tries < 120; tries += 1) {
+    if ((await face("clock-name")) === "Six to two" && (await page.locator("dialog.at-work").count())) break;
+    await page.click("dialog button:text-is('Next')");
+    await page.clock.runFor(300);
+  }
+  assert.equal(await face("clock-now"), "Row");
+  const rows = await face("clock-cue");
+  await page.click("dialog button:text-is('Next')");
+  await page.clock.runFor(300);
+  assert.match(await face("clock-now"), /^Rest 0:\d\d, then Push-up, 6$/);
+  const waiting = await face("clock-cue");
+  assert.notEqual(waiting, rows);
+  assert.match(await face("clock-next"), /^After that: Row/);
+  await page.clock.runFor(20_000);
+  assert.equal(await face("clock-now"), "Push-up");
+  assert.equal(await face("clock-cue"), waiting);
   await page.context().close();
 });

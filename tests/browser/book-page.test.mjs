@@ -162,7 +162,7 @@ test("the plot stands on the demand axis: its dots keep the distances of the lad
   for (const [at, rung] of [2, 4, 8].entries()) await add(page, { ladder: "push-up", rung, amount: 8, day: `2026-0${at + 1}-10` });
   await page.waitForFunction(() => document.querySelectorAll(".plot .dot").length === 3);
   const down = await page.$$eval(".plot .dot", (dots) => dots.map((dot) => Number(dot.getAttribute("cy"))));
-  const data = readFileSync(join(site, "cards/ladder-push-up.js"), "utf8");
+  const data = readFileSync(join(site, "cards/ladders/push-up.js"), "utf8");
   const { rungs } = JSON.parse(data.slice(data.indexOf("(") + 1, data.lastIndexOf(")")));
   const [a, b, c] = [1, 3, 7].map((at) => rungs[at].axis.value);
   const share = (down[0] - down[1]) / (down[0] - down[2]);
@@ -283,9 +283,9 @@ test("the text for the coach is read by the real command, and holds nothing priv
   await page.waitForFunction(() => document.querySelector('[data-form="hand"] [name="text"]').value.split("\n").length === 4);
   const { text } = await downloaded(page, '[data-act="save"]');
   assert.equal(text, [
-    "song-thrush push-up rung 2 12 reps 2026-10-07",
-    "song-thrush push-up rung 2 20 reps 2026-11-18, hands 85 cm",
-    "song-thrush plank rung 2 45 s 2026-11-18, added 2.5 kg", "",
+    "song-thrush push-up rung 2 12 reps 2026-10-07, of incline-push-up hands 90 cm",
+    "song-thrush push-up rung 2 20 reps 2026-11-18, hands 85 cm, of incline-push-up hands 90 cm",
+    "song-thrush plank rung 2 45 s 2026-11-18, added 2.5 kg, of knee-plank", "",
   ].join("\n"));
   assert.doesNotMatch(text, /impact|62|kitchen/);
   const roster = join(ownFolder(), "roster.yaml");
@@ -334,4 +334,13 @@ test("nothing of the book is asked of anyone or stands in an address", () => dev
   assert.equal(await page.evaluate(() => location.href), `${hall.address}book.html`);
   assert.ok(hall.requests.length > 0);
   assert.deepEqual(hall.requests.filter((url) => url.includes("?")), []);
+}));
+
+test("a day that has not come is asked again, and nothing is kept", () => device(async (page) => {
+  const tomorrow = await page.evaluate(() => rungbookBook.today(new Date(Date.now() + 86_400_000)));
+  await add(page, { ...PUSH, day: tomorrow });
+  assert.equal(await book(page), null);
+  assert.match(await page.evaluate(() => document.querySelector('[data-form="result"] [name="day"]').validationMessage), /\d/);
+  await add(page, { ...PUSH, day: await page.evaluate(() => rungbookBook.today()) });
+  assert.equal((await book(page)).results.length, 1);
 }));

@@ -38,7 +38,7 @@ before(async () => {
   writeFileSync(join(library, "sessions/every-format.yaml"), SESSION);
   site = join(ownFolder(), "site");
   build(library, site);
-  new Function("rungbookSession", readFileSync(join(site, "cards/session-every-format.js"), "utf8"))((session) => {
+  new Function("rungbookSession", readFileSync(join(site, "cards/sessions/every-format.js"), "utf8"))((session) => {
     blocks = session.blocks;
   });
   hall = await serve(site);

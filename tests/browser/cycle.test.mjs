@@ -29,7 +29,7 @@ test("without scripts every plan is on the page, the test's rung open", async ()
   const page = await context.newPage();
   await page.goto(hall.address + PAGE);
   const html = await page.content();
-  const rungs = allOf(join(site, "cards"), /^ladder-(push-up|row)\.js$/, "rungbookLadder");
+  const rungs = allOf(join(site, "cards/ladders"), /^(push-up|row)\.js$/, "rungbookLadder");
   assert.equal((html.match(/data-start="/g) || []).length, rungs["push-up"].rungs.length + rungs.row.rungs.length);
   assert.equal((html.match(/<details data-start="\d+"[^>]* open/g) || []).length, 2);
   assert.match(html, /<details data-start="4"[^>]* open/);
@@ -53,15 +53,21 @@ test("the member's own rung is picked, and follows the book until they pick one"
   const context = await browser.newContext();
   const page = await context.newPage();
   await page.goto(hall.address + PAGE);
-  await page.evaluate(() => rungbookBook.change((book) => { book.rungs["push-up"] = 8; book.rungs.row = 99; }));
+  const pick = (/** @type {number} */ rung, /** @type {{movement: string, settings: object}} */ then) =>
+    page.evaluate(([rung, then]) => rungbookBook.change((book) => {
+      book.rungs["push-up"] = rung;
+      book.rungs_then = { "push-up": then };
+    }), [rung, then]);
+  await page.evaluate(() => rungbookBook.change((book) => { book.rungs.row = 6; }));
+  await pick(8, { movement: "push-up", settings: {} });
   await page.reload();
   assert.deepEqual(await shown(page, PUSH_UP), { plans: ["8"], open: ["8"], rungs: [8, 8, 8, 9, 9, 8] });
   assert.match(await page.locator(`${PUSH_UP} [role=status]`).textContent(), /your book on this device/);
-  assert.deepEqual((await shown(page, '[data-plan="row"]')).plans, ["4"], "a rung that the ladder has not");
-  await page.evaluate(() => rungbookBook.change((book) => { book.rungs["push-up"] = 2; }));
+  assert.deepEqual((await shown(page, '[data-plan="row"]')).plans, ["1"], "a number of which nobody knows what it was");
+  await pick(2, { movement: "incline-push-up", settings: { hands: 90 } });
   assert.deepEqual((await shown(page, PUSH_UP)).plans, ["2"]);
   await page.locator(`${PUSH_UP} select`).selectOption("6");
-  await page.evaluate(() => rungbookBook.change((book) => { book.rungs["push-up"] = 1; }));
+  await pick(1, { movement: "wall-push-up", settings: { lean: 10 } });
   assert.deepEqual((await shown(page, PUSH_UP)).plans, ["6"], "what was picked stays");
   assert.equal(await page.locator(`${PUSH_UP} [role=status]`).textContent(), "");
   await context.close();

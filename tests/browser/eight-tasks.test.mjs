@@ -56,7 +56,7 @@ test("push-up and a sore wrist: changed like this, with its figure, and if not, 
 
 test("two bars, nine people: groups, stations, how long they stay", (t) => onThePhone(t, TOUCHES, async (page, { touch }) => {
   await touch(page.getByRole("link", { name: /Today/ }));
-  await touch("[data-whole]:visible");
+  await touch(".today.ready [data-whole]:visible");
   await touch("[data-share='1'] > summary");
   await page.waitForSelector(".share-answer li");
   assert.equal(await page.inputValue("[data-share='1'] [name=people]"), "9");
@@ -89,7 +89,7 @@ test("the class of sixty minutes runs", (t) => onThePhone(t, 3, async (page, { t
 
 test("posters for the wall", (t) => onThePhone(t, TOUCHES, async (page, { touch }) => {
   await touch(page.getByRole("link", { name: /Today/ }));
-  await touch("[data-whole]:visible");
+  await touch(".today.ready [data-whole]:visible");
   await touch(page.getByRole("link", { name: "Posters" }));
   await page.waitForURL(/posters/);
   await page.evaluate(() => { window.print = () => { document.title = "printed"; }; });

@@ -162,9 +162,8 @@ test("with a card open a limit behind More is named where the eye is", async () 
   const { page, touch } = await coldFloor();
   await touch(".more-quick summary");
   await touch("[data-quick] button:text-is('Pregnancy')");
-  await touch(".more-quick summary");
   await pullUp(touch, page);
-  assert.equal(await page.textContent(".more-quick summary"), "Pregnancy");
+  assert.equal(await page.textContent(".more-quick summary"), "Pregnancy; more limits");
   const named = await page.locator(".more-quick summary").boundingBox();
   assert.ok(named.x >= 0 && named.x + named.width <= PHONE.viewport.width, `out of sight: ${named.x} to ${named.x + named.width}`);
   await touch("[data-quick] [data-clear]");
@@ -176,9 +175,10 @@ test("however many limits are pressed, all are in sight with a card open, also w
   const { page, touch } = await coldFloor();
   const pressed = ["Sore wrist", "No bar", "Can't get on the floor"];
   for (const name of pressed) await touch(`[data-quick] button:text-is("${name}")`);
-  await touch(".more-quick summary");
-  for (const name of ["Pregnancy", "High blood pressure"]) await touch(`[data-quick] button:text-is("${name}")`);
-  await touch(".more-quick summary");
+  for (const name of ["Pregnancy", "High blood pressure"]) {
+    await touch(".more-quick summary");
+    await touch(`[data-quick] button:text-is("${name}")`);
+  }
   await pullUp(touch, page);
   for (const scrolled of [0, 900]) {
     await page.evaluate((to) => scrollTo(0, to), scrolled);
@@ -196,7 +196,6 @@ test("of whom nobody starts in the middle the card says so, and leads to the low
   const { page, touch } = await coldFloor();
   await touch(".more-quick summary");
   await touch("[data-quick] button:text-is('Pregnancy')");
-  await touch(".more-quick summary");
   await page.goto(`${hall.address}floor.html#push-up`);
   await page.waitForSelector(".card .flag a");
   assert.match(await page.textContent(".card"), /With no result yet, and pregnancy: start at rung 1 of this ladder/);
@@ -267,5 +266,117 @@ test("a session is stepped through block by block, and a card leads back to its 
   await page.waitForSelector(".big-cue");
   await touch(".card .close");
   await page.waitForFunction(() => /block 2 of/.test(document.querySelector(".card .over")?.textContent || ""));
+  await page.close();
+});
+
+/** Each view of the floor that tells somebody what to do: a card, a fault on it, a fault by itself, a block. */
+const VIEWS = ["#push-up", "#push-up/fault/1", "#fault/hips-sag", "#session/push-and-pull/2"];
+
+/** Whom the view says it is for, if that can be read. */
+const whose = async (page, hash) => {
+  await page.goto("about:blank");
+  await page.goto(`${hall.address}floor.html${hash}`);
+  await page.waitForSelector("[data-card] h1");
+  return (await page.isVisible("[data-whose]")) ? page.innerText("[data-whose]") : "";
+};
+
+test("the member's own kit and limits are named in every view in which they count, also where it is scrolled", async () => {
+  const page = await context.newPage();
+  for (const hash of VIEWS) {
+    await page.goto(`${hall.address}floor.html`);
+    await page.evaluate(() => rungbookPerson.forgetMine());
+    assert.equal(await whose(page, hash), "", "nobody's are named as somebody's");
+    await page.evaluate(() => {
+      rungbookPerson.keepKit({ mode: "picked", kit: ["chair"], noise: "quiet" });
+      rungbookPerson.keepLimits(["sore-wrist"], [], true);
+    });
+    assert.match(await whose(page, hash), /^Mine: Kit: chair\. Quiet only\. Limits: sore wrist\./, hash);
+    await page.evaluate(() => scrollTo(0, 700));
+    await page.waitForTimeout(100);
+    const box = await page.locator("[data-whose]").boundingBox();
+    assert.ok(box.y >= 0 && box.y + box.height < 150, `${hash}: ${JSON.stringify(box)}`);
+  }
+  await page.evaluate(() => rungbookPerson.forgetMine());
+  await page.close();
+});
+
+test("the person in front is named in every view, with what no button stands for", async () => {
+  const page = await context.newPage();
+  await page.goto(`${hall.address}floor.html`);
+  // One bar of several: the button `No bar` says more than that, and is not pressed.
+  await page.evaluate(() => rungbookPerson.setFront({ situations: ["pregnancy"], traits: [], lacks: ["pull-up-bar"] }));
+  for (const hash of VIEWS) assert.match(await whose(page, hash), /^For this person: pregnancy, no pull-up bar\./, hash);
+  await page.tap("[data-quick] [data-clear]");
+  assert.ok(await page.isHidden("[data-whose]"));
+  // Where the buttons name all of it, those that are pressed say it, in sight.
+  await page.evaluate(() => rungbookPerson.setFront({ situations: ["sore-wrist", "pregnancy"], traits: [], lacks: [] }));
+  for (const hash of VIEWS) {
+    assert.equal(await whose(page, hash), "", hash);
+    assert.ok(await page.isVisible("[data-quick] [aria-pressed=true]:text-is('Sore wrist')"), hash);
+    assert.equal(await page.innerText(".more-quick summary"), "Pregnancy; more limits");
+  }
+  await page.tap("[data-quick] [data-clear]");
+  await page.close();
+});
+
+test("two touches set a limit behind More: it closes, says what is set, and the rest is one touch away", async () => {
+  for (const hash of ["", "#push-up"]) {
+    const page = await context.newPage();
+    await page.goto(`${hall.address}floor.html${hash}`);
+    await page.tap(".more-quick summary");
+    await page.tap("[data-quick] button:text-is('Asthma')");
+    assert.equal(await page.getAttribute(".more-quick", "open"), null);
+    assert.equal(await page.textContent(".more-quick summary"), "Asthma; more limits");
+    assert.ok(await page.evaluate(() => document.activeElement?.matches(".more-quick > summary")), "the focus is not lost with it");
+    await page.tap(".more-quick summary");
+    assert.ok(await page.isVisible("[data-quick] button:text-is('Pregnancy')"));
+    await page.tap("[data-quick] button:text-is('Asthma')");
+    assert.equal(await page.textContent(".more-quick summary"), "More limits");
+    await page.close();
+  }
+});
+
+test("no limit's button is cut off, with a card open or not", async () => {
+  const page = await context.newPage();
+  for (const width of [320, 390, 820]) {
+    await page.setViewportSize({ width, height: 844 });
+    for (const hash of ["", "#push-up"]) {
+      await page.goto("about:blank");
+      await page.goto(`${hall.address}floor.html${hash}`);
+      await page.evaluate(() => rungbookPerson.setFront({ situations: ["pregnancy", "sore-wrist"], traits: [], lacks: [] }));
+      await page.evaluate(() => document.dispatchEvent(new CustomEvent("rungbook-who")));
+      for (const open of [false, true]) {
+        await page.evaluate((is) => document.querySelector(".more-quick").toggleAttribute("open", is), open);
+        const cut = await page.$$eval("[data-quick] :is(button, summary)", (all) => all.filter((one) => one.checkVisibility())
+          .filter((one) => {
+            const box = one.getBoundingClientRect();
+            return box.left < 0 || box.right > innerWidth || one.scrollWidth > one.clientWidth + 1;
+          }).map((one) => one.textContent));
+        assert.deepEqual(cut, [], `${width} ${hash}`);
+        // In rows, none below the edge of the box that holds them.
+        const row = await page.$eval("[data-quick]", (one) => [one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight]);
+        assert.deepEqual(row.map((over) => over > 1), [false, false], `${width} ${hash}`);
+      }
+      await page.evaluate(() => rungbookPerson.setFront(null));
+    }
+  }
+  await page.close();
+});
+
+test("the figure of what is done is 120 px high at least on a phone, changed or not, and so is a fault's", async () => {
+  const page = await context.newPage();
+  const figures = [["#push-up", []], ["#strap-row/row/2", []], ["#push-up", ["sore-wrist"]], ["#push-up/fault/1", []], ["#fault/hips-sag", []]];
+  for (const [hash, situations] of figures) {
+    await page.goto(`${hall.address}floor.html`);
+    await page.evaluate((all) => rungbookPerson.setFront(all.length ? { situations: all, traits: [], lacks: [] } : null), situations);
+    await page.goto("about:blank");
+    await page.goto(`${hall.address}floor.html${hash}`);
+    const image = page.locator(".card-figure");
+    await image.waitFor();
+    assert.ok((await image.boundingBox()).height >= 120, hash);
+    if (hash.includes("fault")) assert.match(await image.getAttribute("src"), /figures\/faults\/[a-z-]+\.[a-z-]+\.svg$/, hash);
+    assert.ok((await image.getAttribute("alt")).length > 20);
+    assert.ok(await image.evaluate((one) => one.decode().then(() => one.naturalWidth > 0)));
+  }
   await page.close();
 });

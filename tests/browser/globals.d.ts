@@ -8,6 +8,7 @@ interface Window {
   rungbookLadder: (ladder: LadderData) => void;
   rungbookPlacingTables?: PlacingTables & { norms: NormTables };
   rungbookSearchIndex?: string;
+  rungbookStopWords?: { signs: string[]; said: string[][]; faults: string[] };
 }
 /** What the scripts know by id (`data/words.js`). */
 interface Words {
@@ -18,5 +19,5 @@ interface Words {
 }
 declare var rungbookWords: Words | undefined;
 /** The own signs of situations (`data/signs.js`), by id. */
-declare var rungbookSignWords: Record<string, string> | undefined;
+declare var rungbookSignWords: Record<string, { now: [string, string[]][], stop: string[] }> | undefined;
 declare const module: { exports: unknown } | undefined;

@@ -6,6 +6,7 @@ import { createServer } from "node:http";
 import { tmpdir } from "node:os";
 import { extname, join, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
+import { createGzip } from "node:zlib";
 import { chromium } from "playwright-core";
 
 export const HOUSE = resolve(fileURLToPath(import.meta.url), "../../..");
@@ -90,9 +91,9 @@ export function kindsOf(site, each = 1) {
 
 /**
  * Serves a folder below a path; resolves to {address, requests, stop}. At a host's root a missing
- * address shows the site's own page for it, as hosts do.
+ * address shows the site's own page for it, as hosts do; `packed` sends the files as most hosts do.
  */
-export async function serve(site, below = SUB_PATH) {
+export async function serve(site, below = SUB_PATH, { packed = false } = {}) {
   const requests = [];
   const server = createServer((request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://hall").pathname);
@@ -105,8 +106,10 @@ export async function serve(site, below = SUB_PATH) {
       else response.end("not here");
       return;
     }
-    response.writeHead(200, { "content-type": TYPES[extname(file)] || "application/octet-stream" });
-    createReadStream(file).pipe(response);
+    const type = { "content-type": TYPES[extname(file)] || "application/octet-stream" };
+    response.writeHead(200, packed ? { ...type, "content-encoding": "gzip" } : type);
+    if (packed) createReadStream(file).pipe(createGzip()).pipe(response);
+    else createReadStream(file).pipe(response);
   });
   await new Promise((done) => server.listen(0, "127.0.0.1", done));
   const address = `http://127.0.0.1:${server.address().port}${below}`;

@@ -146,8 +146,10 @@ test("the script draws each key pose as the build drew it", () => {
     const film = script.film(motion, 3);
     const page = readFileSync(join(site, name.replace("motion/", "movements/").replace(".js", ".html")), "utf8");
     const poses = page.match(/<svg class="fig(?: lies| beside)?" .*?<\/svg>/gs);
-    assert.equal(poses.length, motion.keys.length, name);
-    motion.keys.forEach((frame, at) => {
+    // A motion that goes round ends on a pose of its own, which leads to the first and stands on no page.
+    const closes = ["motion/arm-circle.js", "motion/walking-lunge.js"].includes(name) && motion.keys.length === poses.length + 1;
+    assert.ok(closes || poses.length === motion.keys.length, `${name}: ${poses.length} of ${motion.keys.length}`);
+    motion.keys.slice(0, poses.length).forEach((frame, at) => {
       const there = [...poses[at].matchAll(/ d="([^"]+)"/g)].map((match) => numbers(match[1]).join());
       // Skin and shirt: all but the floor (longer here) and halos (made of what they go round).
       const skin = script.picture(film, frame).filter(({ which }) => /^[nf][sthlf]$/.test(film.looks[which].class));

@@ -54,3 +54,40 @@ test("swaps for somebody: two in sight, the rest one touch away and numbered on"
   assert.equal(await page.locator("[data-swaps] .more-swaps ol").getAttribute("start"), "3");
   assert.equal(await page.innerText("[data-swaps] .more-swaps summary"), `${all - 2} more`);
 });
+
+test("opened at a rung the page begins with its number, and shows its own neighbours, in one form of address", async () => {
+  for (const [rung, above, below] of [[5, 6, 4], [4, 5, 3]]) {
+    await page.goto("about:blank");
+    await page.goto(`${hall.address}movements/incline-push-up.html#rung-push-up-${rung}`);
+    await page.waitForSelector("[data-flag]:not([hidden])");
+    assert.match(await page.textContent("[data-flag]"), new RegExp(`rung ${rung} of its ladder`));
+    assert.equal(await page.evaluate(() => scrollY), 0, "what is said of the rung is out of sight");
+    const rail = await page.$$eval(".standing:has(:target) .rail > li", (all) => Object.fromEntries(all.map((one) => [one.value, one.querySelector("a").textContent])));
+    const words = (where) => page.locator(`.standing:has(:target) .neighbours > .${where}`).innerText();
+    assert.ok((await words("above")).includes(rail[above]));
+    assert.match(await words("between"), new RegExp(`Here, rung ${rung} of ${Object.keys(rail).length}`));
+    assert.ok((await words("below")).includes(rail[below]));
+    assert.match(await page.getAttribute(".standing:has(:target) .neighbours > .below", "href"), new RegExp(`#rung-push-up-${below}$`));
+  }
+  // Another rung of the same page.
+  await page.evaluate(() => { location.hash = "rung-push-up-3"; });
+  await page.waitForFunction(() => /rung 3 of its ladder/.test(document.querySelector("[data-flag]").textContent));
+  assert.match(await page.locator(".standing:has(:target) .neighbours > .between").innerText(), /rung 3 of/);
+});
+
+test("a neighbour at a rung is marked for whom the page is for, like the list", async () => {
+  await page.goto(`${hall.address}movements/incline-push-up.html`);
+  await page.evaluate(() => rungbookPerson.keepKit({ mode: "picked", kit: ["chair"], noise: "loud" }));
+  await page.goto("about:blank");
+  await page.goto(`${hall.address}movements/incline-push-up.html#rung-push-up-5`);
+  await page.waitForSelector(".neighbours[data-at] .misfit-why");
+  assert.match(await page.innerText(".neighbours > .below"), /needs box or bench/);
+  await page.evaluate(() => rungbookPerson.forgetMine());
+});
+
+test("no page leads to a rung in another form", async () => {
+  const { readFileSync } = await import("node:fs");
+  const { join } = await import("node:path");
+  const bad = pagesOf(site).flatMap((name) => [...readFileSync(join(site, name), "utf8").matchAll(/href="[^"]*#rung\/[^"]*"/g)].map(([to]) => `${name}: ${to}`));
+  assert.deepEqual(bad, []);
+});

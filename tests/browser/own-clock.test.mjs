@@ -17,7 +17,7 @@ let site, browser, hall, blocks;
 
 before(async () => {
   ({ site, hall, browser } = await openHall());
-  new Function("rungbookSession", readFileSync(join(site, "cards/session-push-and-pull.js"), "utf8"))((session) => {
+  new Function("rungbookSession", readFileSync(join(site, "cards/sessions/push-and-pull.js"), "utf8"))((session) => {
     blocks = session.blocks;
   });
 });
@@ -248,7 +248,7 @@ test("the class's clock is asked for by its name, and says that it is for nobody
 
 test("where the versions do not come the clock says so, and runs only the class's clock, by its name", () => device(async (page) => {
   await page.waitForSelector(".own");
-  await page.route("**/cards/ladder-push-up.js", (route) => route.abort());
+  await page.route("**/cards/ladders/push-up.js", (route) => route.abort());
   await page.reload();
   await page.waitForFunction(() => /could not be read/.test(document.querySelector("[data-your-version]")?.textContent || ""));
   assert.equal(await page.locator(".own").count(), 0);

@@ -17,22 +17,32 @@ before(() => {
   site = builtSite();
   const folder = join(site, "cards");
   globalThis.rungbookWords = handed(join(site, "data/words.js")).rungbookWords;
-  sessions = Object.values(allOf(folder, /^session-/, "rungbookSession"));
-  ladders = allOf(folder, /^ladder-/, "rungbookLadder");
-  cards = allOf(folder, /^(?!session-|ladder-|fault-)/, "rungbookCard");
+  sessions = Object.values(allOf(join(folder, "sessions"), /\.js$/, "rungbookSession"));
+  ladders = allOf(join(folder, "ladders"), /\.js$/, "rungbookLadder");
+  cards = allOf(folder, /\.js$/, "rungbookCard");
   placing = placingOf(handed(join(site, "data/placing.js")).rungbookPlacingTables);
   traits = Object.keys(globalThis.rungbookWords.traits);
 });
 
 const line = (session, block, item) => sessions.find((one) => one.id === session).blocks[block].items[item];
 const nobody = () => ({ person: { kit: null, limits: {}, noise: "loud" }, book: bookOf.empty(), ladders, cards, placing });
-const pushUps = (rung, amount, setting = null) => ({ id: "a", day: "2026-11-20", ladder: "push-up", rung, setting, counts: "reps", amount, added_kg: 0, note: "" });
+/** What a rung is today, as the book keeps it. */
+const thenOf = (ladder, rung) => {
+  const { movement, settings } = ladders[ladder].rungs[rung - 1];
+  return { movement, settings };
+};
+/** Picks a rung by hand, as My book does. */
+const pick = (book, ladder, rung) => {
+  book.rungs[ladder] = rung;
+  book.rungs_then = { ...book.rungs_then, [ladder]: thenOf(ladder, rung) };
+};
+const pushUps = (rung, amount, setting = null) => ({ ...thenOf("push-up", rung), id: "a", day: "2026-11-20", ladder: "push-up", rung, setting, counts: "reps", amount, added_kg: 0, note: "" });
 
 test("the own rung comes from the book, then the latest result, then the middle; below goes down from it", () => {
   const [work, warm] = [line("push-and-pull", 1, 1), line("push-and-pull", 0, 5)];
   assert.equal(warm.below, 2);
   const who = nobody();
-  assert.match(own.version(work, who).why[0], /^No result yet: the middle one/);
+  assert.match(own.version(work, who).why[0], /^No result on the .* ladder yet: its middle rung/);
   assert.equal(own.version(work, who).rung, work.rungs[1].number);
   who.book.results = [pushUps(8, 9)];
   assert.equal(own.version(work, who).rung, 8);
@@ -40,7 +50,7 @@ test("the own rung comes from the book, then the latest result, then the middle;
   assert.equal(own.version(warm, who).rung, 6);
   who.book.results.push({ ...pushUps(4, 9), id: "b", day: "2026-11-24" });
   assert.equal(own.version(work, who).rung, 4);
-  who.book.rungs["push-up"] = 1;
+  pick(who.book, "push-up", 1);
   assert.deepEqual([own.version(work, who).rung, own.version(warm, who).rung], [1, 1]);
 });
 
@@ -67,6 +77,22 @@ test("a rewritten ladder moves nobody to something harder: the rung goes by what
   assert.equal(own.version(work, who).rung, 4);
 });
 
+test("of which only the number is known counts for nothing: a ladder may have been rewritten", () => {
+  const work = line("push-and-pull", 1, 1);
+  const who = nobody();
+  who.book.rungs["push-up"] = 8;
+  assert.equal(own.version(work, who).rung, 1);
+  assert.match(own.version(work, who).why[0], /Only a number is written down.*or pick yours again/);
+  // What was counted, and is known, comes before such a number; what is not known does not.
+  who.book.results = [pushUps(4, 9)];
+  assert.equal(own.version(work, who).rung, 4);
+  const { movement: _, settings: __, ...bare } = pushUps(8, 9);
+  who.book.results = [bare];
+  who.book.rungs = {};
+  assert.equal(own.version(work, who).rung, 1);
+  assert.match(own.version(work, who).why[0], /Only a number is written down.*or test again/);
+});
+
 test("on a ladder that has changed nothing above the first rung that asks more is given", () => {
   const ladder = ladders["push-up"];
   const asks = [18, 30, 50, 20, 25];
@@ -83,7 +109,7 @@ test("a line some rungs below the own one asks a swap so far below its own too",
   for (const kit of Object.keys(globalThis.rungbookWords.kit)) {
     const who = nobody();
     who.person.kit = [kit];
-    for (const ladder of Object.values(ladders)) who.book.rungs[ladder.id] = ladder.rungs.length;
+    for (const ladder of Object.values(ladders)) pick(who.book, ladder.id, ladder.rungs.length);
     const found = own.version(warm, who);
     if (found.kind !== "swap" || !found.ladder || found.ladder === "row") continue;
     const top = ladders[found.ladder].rungs.length;
@@ -91,7 +117,7 @@ test("a line some rungs below the own one asks a swap so far below its own too",
   }
   const { standings } = ownRung;
   const who = nobody();
-  for (const ladder of Object.values(ladders)) who.book.rungs[ladder.id] = ladder.rungs.length;
+  for (const ladder of Object.values(ladders)) pick(who.book, ladder.id, ladder.rungs.length);
   const [none, two] = [standings(who, 0), standings(who, 2)];
   for (const id of Object.keys(ladders)) assert.equal(two[id], Math.max(1, none[id] - 2), id);
 });
@@ -105,7 +131,7 @@ test("a counter of one's own: its height, and the dose predicted there", () => {
   const same = own.version(work, who);
   assert.deepEqual([same.setting, same.dose], ["kitchen counter 90 cm", "4 x 9-10"]);
   // A rung at 60 cm and a counter of 70: less is asked than by the rung, and so the dose is no smaller.
-  who.book.rungs["push-up"] = 4;
+  pick(who.book, "push-up", 4);
   who.book.heights = { counter: 70 };
   who.book.results = [pushUps(4, 9)];
   const higher = own.version(work, who);
@@ -126,7 +152,7 @@ test("a counter of one's own: its height, and the dose predicted there", () => {
 test("only a thing that the rung can use serves it, and of two the nearer in demand", () => {
   const work = line("push-and-pull", 1, 1);
   const who = nobody();
-  who.book.rungs["push-up"] = 4;
+  pick(who.book, "push-up", 4);
   who.book.results = [pushUps(4, 9)];
   who.person.kit = ["counter", "table"];
   who.book.heights = { counter: 95, table: 72 };
@@ -159,7 +185,7 @@ test("a height of one's own that asks for what is left out is no way", () => {
       who.book.heights = { chair: cm };
       return ownRung.stand({ ...ladder, rungs: ladder.rungs.map((one) => ({ ...one, needs: { ...one.needs, changes: "" } })) }, 3, who);
     };
-    assert.equal(stood(64).out, "loaded-wrist-extension:2");
+    assert.equal(stood(64).out.traits, "loaded-wrist-extension:2");
     for (const cm of [65, 66]) assert.equal(stood(cm).setting, `chair ${cm} cm`);
   } finally {
     tables[rung.movement].levels = before;
@@ -169,7 +195,7 @@ test("a height of one's own that asks for what is left out is no way", () => {
 test("a dose by one's result is never less than one", () => {
   const work = line("push-and-pull", 1, 1);
   const who = nobody();
-  who.book.rungs["push-up"] = 8;
+  pick(who.book, "push-up", 8);
   for (const [amount, dose] of [[2, "4 x 1"], [3, "4 x 1-2"], [4, "4 x 1-3"]]) {
     who.book.results = [pushUps(8, amount)];
     assert.equal(own.version(work, who).dose, dose);
@@ -197,7 +223,7 @@ test("kit and limits go before rungs: the nearest lower rung that fits, else the
   const row = line("push-and-pull", 1, 0);
   const who = nobody();
   const movements = ladders.row.rungs.map((rung) => rung.movement);
-  who.book.rungs.row = movements.length;
+  pick(who.book, "row", movements.length);
   who.person.kit = ["straps"];
   const lower = own.version(row, who);
   const highest = movements.lastIndexOf("strap-row") + 1;
@@ -271,7 +297,7 @@ test("in the browser, offline: a counter and a chair, twelve at the counter, and
     rungbookPerson.setFront({ situations: [], traits: ["impact"], lacks: [] });
     document.dispatchEvent(new CustomEvent("rungbook-who"));
   });
-  await page.waitForFunction(() => /No result yet/.test(document.querySelector("[data-block='1'] [data-item='1'] .own")?.textContent || ""));
+  await page.waitForFunction(() => /No result on the/.test(document.querySelector("[data-block='1'] [data-item='1'] .own")?.textContent || ""));
   assert.ok(!/counter 90|Your rung is/.test(await page.textContent("main")));
   await page.evaluate(() => {
     rungbookPerson.setFront(null);

@@ -34,7 +34,7 @@ async function print(name) {
 
 /** A session's blocks as its file has them. */
 function blocksOf(id) {
-  const text = readFileSync(join(site, `cards/session-${id}.js`), "utf8");
+  const text = readFileSync(join(site, `cards/sessions/${id}.js`), "utf8");
   return JSON.parse(text.slice(text.indexOf("(") + 1, text.lastIndexOf(")"))).blocks;
 }
 

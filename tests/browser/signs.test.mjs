@@ -55,3 +55,28 @@ test("where the signs do not come, the page leads to the caution", () => pageFor
   await page.goto(`${hall.address}today.html`);
   await page.waitForFunction(() => /see the caution of Pregnancy/.test(document.querySelector("main [data-signs]")?.textContent || ""));
 }));
+
+test("each sign is said once: what cannot wait first, as a list, and not again among what ends the session", () => pageFor(["high-blood-pressure", "heart-disease"], async (page) => {
+  await page.goto("about:blank");
+  await page.goto(`${hall.address}floor.html#push-up`);
+  await page.waitForSelector(".card [data-signs] li");
+  const lines = await page.$$eval(".card [data-signs] li", (all) => all.map((one) => one.textContent));
+  const end = lines.findIndex((line) => line.startsWith("End the session at: "));
+  assert.equal(end, lines.length - 1, "what ends the session comes last");
+  assert.match(lines[0], /^Ring the emergency number now: Chest pain, or sudden weakness of face/);
+  // By hand: chest pain is an emergency sign of the one, unusual breathlessness of the other; dizziness is both ones'.
+  assert.equal(lines[end], "End the session at: Headache; Dizziness; Blurred sight; Palpitations.");
+  const acts = lines.map((line) => line.split(": ")[0]);
+  assert.equal(new Set(acts).size, acts.length, "an act is said once");
+}));
+
+test("a sign that is an emergency of one situation does not merely end the session for another", () => pageFor(["after-illness", "heart-disease"], async (page) => {
+  await page.goto("about:blank");
+  await page.goto(`${hall.address}floor.html#push-up`);
+  await page.waitForSelector(".card [data-signs] li");
+  const lines = await page.$$eval(".card [data-signs] li", (all) => all.map((one) => one.textContent));
+  assert.ok(lines.some((line) => /^Stop\. Ring .*unusual breathlessness/.test(line)));
+  const end = lines.at(-1);
+  assert.match(end, /^End the session at: /);
+  assert.doesNotMatch(end, /breathlessness/i);
+}));

@@ -6,7 +6,7 @@ import assert from "node:assert/strict";
 import path from "node:path";
 
 const [fitsFile, casesFile, cardsFolder] = process.argv.slice(2);
-const { swapsFor, fit, howWords } = createRequire(import.meta.url)(path.resolve(fitsFile));
+const { swapsFor, fit, howWords, asksAt } = createRequire(import.meta.url)(path.resolve(fitsFile));
 globalThis.window = globalThis;
 new Function(readFileSync(path.join(cardsFolder, "words.js"), "utf8"))();
 
@@ -39,7 +39,7 @@ for (const { movement, rung, person, own, swaps } of cases) {
   const said = `${movement} ${JSON.stringify(rung)} for ${JSON.stringify(person)}`;
   assert.deepEqual(found, swaps, said);
   const ownRung = card.rungs.find((one) => one.ladder === rung?.ladder && one.number === rung?.number);
-  const needs = ownRung ? { ...card.needs, traits: ownRung.traits } : card.needs;
+  const needs = ownRung ? asksAt(card.needs, ownRung) : card.needs;
   const answer = fit(person, needs);
   assert.deepEqual({ kind: answer.kind, change: howWords(answer) }, own, said);
 }

@@ -9,7 +9,7 @@ import { builtSite, filesBelow, pagesOf } from "./hall.mjs";
 
 /** Packed bytes. 14,600 is what a first answer carries (RFC 6928: ten segments of 1,460 bytes): one
  *  for a page, one for its styles, and little more for its scripts; search comes on first use. */
-const BUDGET = { scriptsOfAPage: 20_000, words: 8_000, searchScripts: 16_000, styles: 14_600, page: 14_600 };
+const BUDGET = { scriptsOfAPage: 20_000, words: 8_000, searchScripts: 16_000, stopScript: 900, styles: 14_600, page: 14_600 };
 /** What ids mean: data that every page reads, one file for the whole site, kept after the first page. */
 const WORDS = "data/words.js";
 /** What the whole site may take for each movement: 2.5 MB for the 97 that it began with. */
@@ -29,6 +29,16 @@ const SITE_SHARE = 6_000;
 const SITE_BLOCKS = 3_000;
 /** And for the own signs of every situation, brought for who has one. */
 const SITE_SIGNS = 6_000;
+/** And for the stop signs and complaints that are typed in class, for links to a rung, and for which tile is whose. */
+const SITE_IN_FRONT = 7_800;
+/** And for the eighth stop sign, on every page that tells somebody to move. */
+const SITE_PER_STOP_SIGN = 20;
+/** And for the picture of a fault that its card on the floor names. */
+const SITE_DRILL = 1_500;
+/** And for a cycle's calendar with a reminder. */
+const SITE_PER_REMINDER = 3_000;
+/** And for each ladder after the 25 that 137 movements had: its page (4,200), its data (1,300), pictures of rungs. */
+const [SITE_LADDERS, SITE_PER_LADDER] = [25, 9_000];
 /** The scripts of search: reading the index, understanding the question, ranking, showing. */
 const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "answers.js", "search.js"];
 /** The pages that list everything; they may take more than one answer. */
@@ -63,6 +73,9 @@ test("scripts and styles of every page keep to their budget", (t) => {
   }
   const search = sum(SEARCH.map((name) => packed(`scripts/${name}`)));
   assert.ok(search <= BUDGET.searchScripts, `${search} bytes of search scripts`);
+  // Not search: what stands before every answer, where a stop sign is typed. A file of its own.
+  const stop = packed("scripts/stop.js");
+  assert.ok(stop <= BUDGET.stopScript, `${stop} bytes for stop signs`);
   assert.ok(packed(WORDS) <= BUDGET.words, `${packed(WORDS)} bytes of words`);
   t.diagnostic(`search: ${search} bytes packed, words: ${packed(WORDS)}`);
   t.diagnostic(`heaviest page: scripts ${heaviest.scripts} bytes packed, styles ${heaviest.styles}`);
@@ -88,6 +101,9 @@ test("the whole site is small enough to keep on a phone", (t) => {
   const drawn = files.filter((name) => name.startsWith("figures/faults/")).length;
   const budget = movements * (SITE_PER_MOVEMENT + SITE_PER_BAND) + others * SITE_PER_FAULT_OR_CAUTION
     + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY + SITE_SIGNS
-    + files.filter((name) => name.startsWith("posters/")).length * SITE_PER_WALL + SITE_SHARE + SITE_BLOCKS;
+    + files.filter((name) => name.startsWith("posters/")).length * SITE_PER_WALL + SITE_SHARE + SITE_BLOCKS
+    + files.filter((name) => name.endsWith(".html")).length * SITE_PER_STOP_SIGN + SITE_DRILL
+    + Math.max(0, files.filter((name) => /^ladders\/(?!index).*\.html$/.test(name)).length - SITE_LADDERS) * SITE_PER_LADDER
+    + SITE_IN_FRONT + files.filter((name) => name.startsWith("calendars/reminders/")).length * SITE_PER_REMINDER;
   assert.ok(small <= budget, `${small} bytes packed, ${Math.round(budget)} allowed`);
 });

@@ -19,7 +19,7 @@ const none = () => false;
 
 before(async () => {
   ({ site, hall, browser } = await openHall());
-  new Function("rungbookSession", readFileSync(join(site, "cards/session-push-and-pull.js"), "utf8"))((found) => (session = found));
+  new Function("rungbookSession", readFileSync(join(site, "cards/sessions/push-and-pull.js"), "utf8"))((found) => (session = found));
   parts = partsOf(session.blocks.map(({ name, clock: plan }) => ({ name, plan })));
 });
 after(() => closeHall({ hall, browser }));

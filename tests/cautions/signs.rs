@@ -133,3 +133,20 @@ fn a_sign_without_what_to_do_is_an_error() {
     assert_eq!(said, ["this emergency sign has no `do`"]);
     assert!(library.words.cautions[&CautionId::from("faint")].emergency.is_empty());
 }
+
+/// A sign that calls for help now is not said again as one that only ends the session; a milder one,
+/// which an emergency sign speaks of with more words, stays.
+#[test]
+fn each_sign_is_said_once() {
+    let besides = |id: &str| caution(id).stop_besides();
+    assert_eq!(besides("high-blood-pressure"), ["Headache", "Dizziness", "Blurred sight"]);
+    assert!(caution("high-blood-pressure").stop.iter().any(|sign| sign == "Chest pain"));
+    assert_eq!(besides("heart-disease"), ["Palpitations", "Dizziness"]);
+    assert_eq!(besides("diabetes-low-sugar"), ["Confusion", "A reading that falls"]);
+    let club = Club::starter();
+    club.build();
+    let page = String::from_utf8(club.site()["cautions/high-blood-pressure.html"].clone());
+    let page = page.expect("UTF-8");
+    let end = &page[page.find("End the session at these</h2>").expect("a list of signs")..];
+    assert!(!end[..end.find("</section>").expect("its end")].contains("Chest pain"));
+}

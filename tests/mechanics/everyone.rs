@@ -3,11 +3,12 @@
 //! Never a list of its own: the movements are those whose files are there.
 
 use rungbook::gym::heights::asked;
-use rungbook::gym::scale::{Axis, Unknown};
+use rungbook::gym::scale::{Axis, Reading, Unknown};
 use rungbook::gym::{Gym, posed};
 use rungbook::library::{Movement, Quantity, Unit, reader as files};
 use rungbook::mechanics::solve::Person;
 use rungbook::mechanics::statics::Refused;
+use rungbook::swap::{Compared, RungOf, compared};
 use std::path::Path;
 
 fn starter() -> Gym {
@@ -70,7 +71,7 @@ fn reasons_name_what_is_in_the_way() {
 
 /// The knee's moment at most, on the way from a seat of this height, N m/kg.
 fn knee_from(gym: &Gym, cm: f64) -> f64 {
-    let at = [("box", Quantity::new(cm, Unit::Centimetre))];
+    let at = [("seat", Quantity::new(cm, Unit::Centimetre))];
     let posed = posed(called(gym, "squat-to-box"), &at, &Person::default());
     posed.and_then(|posed| posed.demand).expect("a demand").moments.knee
 }
@@ -93,4 +94,61 @@ fn the_knee_follows_the_seat_as_measured() {
     let ratio = knee(43.0) / knee(64.0);
     println!("knee from 43 over from 64 cm: {ratio:.2}, quoted 1.9");
     assert!((ratio - 1.9).abs() < 0.3, "{ratio}");
+}
+
+/// What a movement asks with its hand or hands on an edge so high.
+fn on_an_edge(gym: &Gym, id: &str, cm: f64) -> Reading {
+    let movement = called(gym, id);
+    let (name, _) = movement.settings.first().expect("a height");
+    let at = [(&name.value, Quantity::new(cm, Unit::Centimetre))];
+    asked(movement, &at, &Person::default()).expect("a number")
+}
+
+/// What goes through one arm alone counts twice, in the reading, in its table and at either end, so that
+/// one axis holds it and what two arms share; its band counts twice with it.
+#[test]
+fn one_arm_alone_counts_twice() {
+    let gym = starter();
+    for cm in [90.0, 75.0, 60.0, 45.0] {
+        let one = on_an_edge(&gym, "one-arm-push-up", cm);
+        let two = on_an_edge(&gym, "incline-push-up", cm);
+        println!(
+            "hands {cm} cm: one arm, counted twice, {:.1} give or take {:.1}; two {:.1} give or take {:.1}",
+            one.value, one.band, two.value, two.band
+        );
+        assert!(one.alone && !two.alone);
+        // The feet stand wide, so a little less of the body lies over the edge.
+        assert!(one.value > 1.6 * two.value && one.value < 2.1 * two.value, "{cm}");
+        assert!(one.band > 1.6 * two.band, "{cm}: {} {}", one.band, two.band);
+        let table = gym.heights(called(&gym, "one-arm-push-up")).expect("a table");
+        let tabled = table.at(cm, 172.0).expect("in the table");
+        assert!((tabled - one.value).abs() < 0.06, "{cm}: {tabled} {}", one.value);
+        assert_eq!(
+            gym.provenance(&one).words(),
+            "Computed from balance; held against no measurement of this kind"
+        );
+    }
+    let posed = posed(called(&gym, "one-arm-push-up"), &[], &Person::default());
+    let demand = posed.and_then(|posed| posed.demand).expect("a demand");
+    for (last, at) in [(false, 0), (true, 1)] {
+        let through = demand.borne.as_ref().expect("an arm").at[at].along;
+        let counted = Axis::Arms.in_pose(&demand, last).expect("a number");
+        assert!((counted - 2.0 * through).abs() < 1e-9, "{counted} {through}");
+    }
+}
+
+/// On a counter one arm asks more of itself than two on the same counter: nobody who was asked for two
+/// is sent there, though less of the body goes through it.
+#[test]
+fn one_arm_is_no_lighter_swap_for_two() {
+    let gym = starter();
+    let on = |ladder: &str, at: usize| RungOf::on(&gym, &ladder.into(), at).expect("a rung");
+    let one = on("one-arm-push-up", 0);
+    // Hands on 90 cm and on 75.
+    for at in [1, 2] {
+        assert_eq!(compared(&gym, &on("push-up", at), &one), Compared::Harder, "{at}");
+    }
+    let feet_raised = on("push-up", 8);
+    assert_eq!(compared(&gym, &feet_raised, &one), Compared::NoMore);
+    assert_eq!(compared(&gym, &feet_raised, &on("one-arm-push-up", 2)), Compared::Harder);
 }

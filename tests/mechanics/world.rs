@@ -1,5 +1,5 @@
-//! What no entry of the starter library does yet and a coach may write: straps at any angle, a strap
-//! push-up, one arm, hands near or wide, one leg.
+//! What a coach may write beyond the starter library's entries: straps at any angle, one arm, hands near or
+//! wide, one leg.
 //! Never a number of the program against itself: balance is reckoned again by hand, and published
 //! rows are named. Rows that are only recalled are printed and hold nothing.
 

@@ -32,6 +32,26 @@ fn a_test_far_over_the_dose_tries_the_next_rung_and_says_that_it_is_a_try() {
     assert!(placement.today.say.contains("top of this ladder"), "{}", placement.today.say);
 }
 
+/// A rung that nobody counted on is easy by the estimate alone, at the top as below it, and that is said.
+#[test]
+fn what_is_easy_by_an_estimate_alone_is_said_so() {
+    let say = |sheet_: &Sheet, demands: &[f64], result| {
+        let today = placed(sheet_, &shares(demands), result).today;
+        (today.rung, today.say)
+    };
+    let (rung, top) = say(&sheet(2), &[0.60, 0.62], reps(1, 25));
+    assert_eq!(rung, 2);
+    assert!(top.contains("top of this ladder") && top.contains("By the estimate"), "{top}");
+    let (_, counted) = say(&sheet(2), &[0.60, 0.62], reps(2, 25));
+    assert!(counted.contains("top of this ladder") && !counted.contains("estimate"), "{counted}");
+    let (rung, gap) = say(&sheet(3), &[0.40, 0.80, 0.90], reps(3, 1));
+    assert_eq!(rung, 1);
+    assert!(gap.contains("plenty") && gap.contains("By the estimate"), "{gap}");
+    let (rung, counted) = say(&sheet(3), &[0.40, 0.80, 0.90], reps(1, 14));
+    assert_eq!(rung, 1);
+    assert!(counted.contains("plenty") && !counted.contains("estimate"), "{counted}");
+}
+
 #[test]
 fn a_test_under_the_dose_goes_down_and_at_the_bottom_asks_the_coach() {
     assert_eq!(placed(&sheet(4), &[None; 4], reps(3, 4)).today.rung, 2);

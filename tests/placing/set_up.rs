@@ -102,6 +102,33 @@ fn doubts_and_directions() {
     }
 }
 
+/// Facing away from the anchor nobody is told the heels of a row: the entry says where the toes stand with
+/// straps of one length, and the drawn poses stand there.
+#[test]
+fn a_strap_push_up_is_set_up_by_its_toes() {
+    let gym = starter();
+    let push_up = &gym.library.movements[&"strap-push-up".into()];
+    assert_eq!(tie_of(&gym, push_up), None);
+    let said = [
+        (30.0, -25.0, "25 cm ahead of the point under the anchor for a lean of 30 degrees"),
+        (40.0, 20.0, "20 cm behind it for 40"),
+        (50.0, 65.0, "65 cm behind it for 50"),
+    ];
+    for (lean, behind, words) in said {
+        let at = [("lean", Quantity::new(lean, Unit::Degree))];
+        let figure = posed(push_up, &at, &Person::default()).and_then(|posed| posed.figure);
+        let figure = figure.expect("a figure");
+        let rope = figure.rope.expect("straps");
+        let toes = 100.0 * (rope.anchor.x - figure.start().body.limb(Side::Near, LimbMark::Ball).x);
+        let hang = 100.0 * (rope.anchor.y - rope.length);
+        println!("lean {lean}: handles hang {hang:.0} cm over the floor, toes {toes:.0} cm behind");
+        assert!((hang - 33.0).abs() < 3.0, "{lean}: {hang}");
+        assert!((toes - behind).abs() < 3.0, "{lean}: {toes}");
+        assert!(push_up.body.markdown.contains(words), "{words}");
+    }
+    assert!(push_up.body.markdown.contains("handles hang 33 cm over the floor"));
+}
+
 #[test]
 fn a_rung_says_where_the_heels_go() {
     let gym = starter();

@@ -4,6 +4,7 @@
 use super::people::Chance;
 use super::script::{result, scripts_say};
 use rungbook::gym::Gym;
+use rungbook::gym::scale::Axis;
 use rungbook::library::{Counts, Ladder, Quantity, Unit, reader};
 use rungbook::placing::{
     Band, Counted, TestResult, demand_at, demands_of, place, rung_table, share_table, stature_note,
@@ -150,7 +151,7 @@ fn placing_carries_what_the_ladder_says() {
         let demands = demands_of(&gym, ladder, None);
         for ((rung, carries), read) in ladder.rungs.iter().zip(demands).zip(gym.readings(ladder)) {
             let (Some(carries), Ok(read)) = (carries, read) else { continue };
-            let whole = if carries.in_mass { 100.0 } else { 1.0 };
+            let whole = if read.axis == Axis::Arms { 100.0 } else { 1.0 };
             let share = whole * (carries.share + carries.weight_kg / 70.0);
             assert!(
                 (share - read.value).abs() < 0.06,

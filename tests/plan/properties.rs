@@ -78,6 +78,7 @@ prop_compose! {
             name: here("Block".to_string()),
             purpose: None,
             format: Some(here(format)),
+            spread: None,
             rounds: Some(rounds),
             window: if windowed { seconds(window * 60) } else { None },
             work: seconds(work),

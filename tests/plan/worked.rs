@@ -242,10 +242,18 @@ fn a_session_counts_its_sets_joints_and_kit() {
 #[test]
 fn absurd_numbers_end() {
     let absurd = block(
-        "  - name: Absurd\n    format: rounds\n    rounds: 4000000000\n    items:\n      \
-         - {movement: strap-row, dose: {reps: 4000000000}}\n",
+        "  - name: Absurd\n    format: rounds\n    rounds: 100\n    items:\n      \
+         - {movement: strap-row, dose: {reps: 1000}}\n",
     );
-    assert!(absurd.timeline.len() <= 400 && absurd.total.most == u32::MAX);
+    assert!(absurd.timeline.len() <= 400 && absurd.total.most >= 100 * 1000 * 3);
+    for beyond in ["rounds: 101", "rounds: 4000000000", "rounds: 0"] {
+        let page = format!(
+            "```file sessions/clock.yaml\nname: Clock\nblocks: [{{name: A, format: rounds, {beyond}, \
+             items: [{{movement: strap-row}}]}}]\n```\n"
+        );
+        let said = Laid::on("tiny", &page).read().findings;
+        assert!(said.iter().any(|finding| finding.code.0 == "bad-quantity"), "{beyond}: {said:?}");
+    }
 }
 
 #[test]

@@ -32,6 +32,76 @@ fn a_theme_overrides_one_block_without_copying_the_page() {
     assert!(club.main_part(PAGE).contains("said our way"), "the old site stands");
 }
 
+#[test]
+fn a_name_that_is_nearly_one_of_ours_is_said() {
+    let club = Club::starter();
+    club.write("ours/templates/movment.html", "x");
+    club.write("ours/styles/club-look.css", "main { max-width: 60rem }\n");
+    let said = club.run(&["build", "--theme", "ours"]);
+    assert!(
+        said.err.contains("`templates/movment.html` stands before no file of ours"),
+        "{}",
+        said.err
+    );
+    assert!(said.err.contains("did you mean `templates/movement.html`?"), "{}", said.err);
+    assert!(
+        !said.err.contains("club-look"),
+        "a file of another name is the club's own: {}",
+        said.err
+    );
+}
+
+const LOGO: &str =
+    "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 8 8\"><path d=\"M0 0h8v8z\"/></svg>\n";
+
+#[test]
+fn a_club_has_its_own_colours_and_logo_on_every_page() {
+    let club = Club::starter();
+    let said = club.run(&["build"]);
+    assert!(said.out.starts_with("site: "), "{}", said.err);
+    let plain = club.site();
+    assert!(
+        !String::from_utf8_lossy(&plain[PAGE]).contains("icon.svg\" alt"),
+        "no logo, no picture"
+    );
+    let text = fs::read_to_string(club.at("content/club.yaml")).expect("the club");
+    let colours = "logo: our-logo.svg\ncolours: {light: \"#1f4e79\", dark: \"#8ab4e8\"}\n";
+    club.write("content/club.yaml", format!("{text}{colours}"));
+    club.write("content/our-logo.svg", LOGO);
+    let said = club.run(&["build"]);
+    assert!(said.out.starts_with("site: "), "{}", said.err);
+    let site = club.site();
+    assert_eq!(String::from_utf8_lossy(&site["icon.svg"]), LOGO);
+    let style = String::from_utf8_lossy(&site["styles/slate.css"]).into_owned();
+    let own = style
+        .strip_prefix(&*String::from_utf8_lossy(&plain["styles/slate.css"]))
+        .expect("ours first");
+    assert!(
+        own.contains("--accent: #1f4e79; --on-accent: #fffdf8; --chalk-accent: #8ab4e8"),
+        "{own}"
+    );
+    assert!(own.contains(
+        "(prefers-color-scheme: dark) { :root { --accent: #8ab4e8; --on-accent: #1b2126"
+    ));
+    let page = String::from_utf8_lossy(&site[PAGE]).into_owned();
+    assert!(
+        page.contains("<img src=\"../icon.svg\" alt=\"\" width=\"36\" height=\"36\">"),
+        "{page}"
+    );
+    // The grounds that contrast is reckoned against are those of the page.
+    for ground in rungbook::library::colour::LIGHT_GROUNDS
+        .iter()
+        .chain(&rungbook::library::colour::DARK_GROUNDS)
+    {
+        assert!(style.contains(&ground.to_string()), "{ground} is a ground of the page");
+    }
+    club.write("content/our-logo.svg", LOGO.replace("<path", "<script>1</script><path"));
+    let said = club.run(&["build"]);
+    assert_eq!(said.code, Some(1), "{}", said.err);
+    assert!(said.err.contains("logo-refused"), "{}", said.err);
+    assert_eq!(club.site(), site, "the old site stands");
+}
+
 /// Names of files of the site that hold the canary or are called by it.
 fn canaries(club: &Club) -> Vec<String> {
     let site = club.site();

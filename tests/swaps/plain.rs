@@ -116,14 +116,11 @@ fn serves(entry: &Value, rung: &RungOf, id: &str) -> bool {
         let setting = &entry["settings"][*name];
         setting["unit"] == "cm" && value_of(entry, rung, name) > 0.0
     };
-    let under = ["hands", "feet", "box"];
+    let under = ["hands", "feet", "box", "seat"];
     let heights: Vec<f64> =
         under.iter().filter(|name| in_cm(name)).map(|name| value_of(entry, rung, name)).collect();
-    // Firm cushions raise what somebody sits on at home by up to 12 cm.
-    let is_seat = !entry["settings"]["box"].is_null() && ["chair", "sofa"].contains(&id);
-    let more = if is_seat { 12.0 } else { 2.5 };
     let near =
-        |(low, high): &(f64, f64)| heights.iter().any(|at| low - 2.5 <= *at && *at <= high + more);
+        |(low, high): &(f64, f64)| heights.iter().any(|at| low - 2.5 <= *at && *at <= high + 2.5);
     heights.is_empty() || stands(id).is_empty() || stands(id).iter().any(near)
 }
 

@@ -59,8 +59,24 @@ impl<'l> Pages<'l> {
         if known.is_some_and(|known| known.has(id)) {
             return None;
         }
+        if link.is_footnote {
+            let help = "write the note into the text, or as a sentence below it";
+            return Some(RULE.finding("footnotes are not read", link.span).help(help));
+        }
         let headline = format!("this link goes nowhere: there is no `{page}`");
-        Some(RULE.finding(headline, link.span).help(self.help(kind, id)))
+        let help = self.of_a_path(page).unwrap_or_else(|| self.help(kind, id));
+        Some(RULE.finding(headline, link.span).help(help))
+    }
+
+    /// The address of what a path to its file leads to, such as `../brace/plank.md`.
+    fn of_a_path(&self, page: &str) -> Option<String> {
+        let file = page.rsplit('/').next()?;
+        let id = file.strip_suffix(".md").or_else(|| file.strip_suffix(".yaml"))?;
+        let (word, _) = self.0.iter().find(|(_, known)| known.has(id))?;
+        Some(match *word {
+            "" => format!("write `{id}`: links lead to ids, not to files"),
+            word => format!("write `{word}/{id}`: links lead to ids, not to files"),
+        })
     }
 
     fn help(&self, kind: &str, id: &str) -> String {

@@ -22,7 +22,7 @@ fists: {name: on fists}        (and no movement says `changes: [fists]`)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let used: BTreeSet<_> = mentions::changes(library).into_iter().map(|id| &id.value).collect();

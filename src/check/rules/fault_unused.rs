@@ -22,7 +22,7 @@ hips-sag: {name: Hips sag}        (and no movement says `fault: hips-sag`)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let named: BTreeSet<_> = mentions::faults(library).into_iter().map(|id| &id.value).collect();

@@ -23,7 +23,7 @@ hall: {kit: {slider: 8}}        (and no movement needs sliders)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let used: BTreeSet<_> = mentions::kit_needed(library).into_iter().map(|id| &id.value).collect();

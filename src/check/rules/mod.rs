@@ -20,6 +20,8 @@ mod change_takes_more;
 mod change_twice;
 mod change_unused;
 mod change_without_how;
+mod colour_too_pale;
+mod count_goes_up;
 mod cue_too_long;
 mod cycle_without_retest;
 mod demand_unknown;
@@ -39,6 +41,7 @@ mod figure_arrow_strays;
 mod figure_face_covered;
 mod figure_kit_floats;
 mod figure_limb_foreshortened;
+mod focus_untested;
 mod format_incomplete;
 mod hall_lacks_kit;
 mod id_not_file_name;
@@ -50,7 +53,9 @@ mod ladder_loop;
 mod ladder_without_goal;
 mod ladder_without_moves_down;
 mod ladder_without_moves_up;
+mod line_leaves_many_out;
 mod ladder_without_test;
+mod logo_refused;
 mod missing_key;
 mod muscle_twice;
 mod name_twice;
@@ -92,6 +97,7 @@ mod pose_wrong_unit;
 mod pulling_below_pushing;
 mod raw_html;
 mod room_unsaid;
+mod roster_in_library;
 mod rung_of_other_pattern;
 mod rung_without_dose;
 mod rungs_alike;
@@ -119,8 +125,10 @@ mod test_day_tires;
 mod test_incomplete;
 mod test_rung_missing;
 mod test_too_soon;
+mod text_cut_off;
 mod then_asks_more;
 mod then_names_nothing;
+mod too_much;
 mod trait_level_lost;
 mod trait_unused;
 mod traits_unsaid;
@@ -139,6 +147,7 @@ pub(super) mod unknown_trait;
 pub(super) mod unknown_word;
 mod unreachable_page;
 mod unreadable_file;
+mod unseen_sign;
 mod usual_outside_range;
 mod week_out_of_order;
 mod week_without_session;
@@ -152,11 +161,15 @@ use super::Rule;
 pub static RULES: &[Rule] = &[
     unreadable_file::RULE,
     file_too_big::RULE,
+    too_much::RULE,
+    roster_in_library::RULE,
+    unseen_sign::RULE,
     not_utf8::RULE,
     stray_file::RULE,
     no_front_matter::RULE,
     yaml_syntax::RULE,
     empty_file::RULE,
+    text_cut_off::RULE,
     unknown_key::RULE,
     duplicate_key::RULE,
     missing_key::RULE,
@@ -166,6 +179,8 @@ pub static RULES: &[Rule] = &[
     bad_id::RULE,
     duplicate_id::RULE,
     no_club::RULE,
+    logo_refused::RULE,
+    colour_too_pale::RULE,
     silenced_unknown::RULE,
     silenced_not_advice::RULE,
     silenced_without_reason::RULE,
@@ -277,6 +292,7 @@ pub static RULES: &[Rule] = &[
     dose_counts_differ::RULE,
     block_without_format::RULE,
     format_incomplete::RULE,
+    count_goes_up::RULE,
     empty_block::RULE,
     option_does_not_fit::RULE,
     below_the_ladder::RULE,
@@ -284,8 +300,10 @@ pub static RULES: &[Rule] = &[
     joint_left_cold::RULE,
     nothing_left::RULE,
     hall_lacks_kit::RULE,
+    line_leaves_many_out::RULE,
     test_day_tires::RULE,
     cycle_without_retest::RULE,
+    focus_untested::RULE,
     unknown_day::RULE,
     week_out_of_order::RULE,
     week_without_session::RULE,

@@ -12,7 +12,7 @@ use std::collections::BTreeSet;
 /// The rule.
 pub const RULE: Rule = Rule {
     code: Code("pose-shows-trait"),
-    severity: Severity::Warning,
+    severity: Severity::Error,
     what: "The drawn pose shows a trait that the entry does not say, or says lower.",
     why: "Traits decide who is offered a movement. What the figure shows can hurt someone whether \
           the entry says so or not.",

@@ -2,7 +2,7 @@
 //! Never where the model cannot say: helped, held and landing rungs have no number.
 
 use crate::check::Rule;
-use crate::check::steps::steps_where;
+use crate::check::steps::{measured_steps, steps_where};
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -23,7 +23,7 @@ rungs:
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let words = ("the same demand", "move the two apart, or name what else the step changes");
-    steps_where(gym, &RULE, words, |axis, lower, upper| {
+    steps_where(&measured_steps(gym), &RULE, words, |axis, lower, upper| {
         (upper.value - lower.value).abs() < axis.too_little()
     })
 }

@@ -22,7 +22,7 @@ some-paper-2015: {title: "...", read: abstract}
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let named: BTreeSet<_> = mentions::sources(library).into_iter().map(|id| &id.value).collect();

@@ -2,7 +2,7 @@
 //! Never where the model cannot say: helped, held and landing rungs have no number.
 
 use crate::check::Rule;
-use crate::check::steps::steps_where;
+use crate::check::steps::{measured_steps, steps_where};
 use crate::finding::{Code, Finding, Severity};
 use crate::gym::Gym;
 
@@ -24,7 +24,7 @@ rungs:
 fn run(gym: &Gym) -> Vec<Finding> {
     let words = ("a big step", "put a rung between the two");
     // Surely too big: by more than the doubts of the two numbers leave open.
-    steps_where(gym, &RULE, words, |axis, lower, upper| {
+    steps_where(&measured_steps(gym), &RULE, words, |axis, lower, upper| {
         upper.value - lower.value - lower.apart(&upper) > axis.too_much()
     })
 }

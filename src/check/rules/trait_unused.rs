@@ -23,7 +23,7 @@ head-below-heart: {name: Head below heart}        (and no movement says so)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let had: BTreeSet<_> = mentions::traits_had(library).into_iter().map(|id| &id.value).collect();

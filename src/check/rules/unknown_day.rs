@@ -2,9 +2,9 @@
 //! Never guesses the day.
 
 use crate::check::Rule;
-use crate::finding::{Code, Finding, Severity};
+use crate::finding::{Code, Finding, Severity, Span};
 use crate::gym::Gym;
-use crate::plan::facts;
+use crate::plan::{Day, facts};
 
 /// The rule.
 pub const RULE: Rule = Rule {
@@ -26,9 +26,18 @@ fn run(gym: &Gym) -> Vec<Finding> {
         true => RULE
             .finding(format!("`{}` is no day of the week", no_day.word), no_day.span)
             .help("write it like `tuesday`"),
-        false => RULE
-            .finding(format!("`{}` is not a day that exists", no_day.word), no_day.span)
-            .help("write it like `2027-01-05`"),
+        false => date(&no_day.word, no_day.span),
     });
     found.collect()
+}
+
+fn date(word: &str, span: Span) -> Finding {
+    match Day::read_other(word) {
+        Some(day) => RULE
+            .finding(format!("`{word}` is a day, written another way than here"), span)
+            .help(format!("write `{day}`")),
+        None => RULE
+            .finding(format!("`{word}` is not a day that exists"), span)
+            .help("write it like `2027-01-05`: the year, the month, the day"),
+    }
 }

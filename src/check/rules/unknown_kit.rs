@@ -22,5 +22,9 @@ kit: [straps, matt]
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let known = Known::words(&gym.library, "kit", "words/kit.yaml", &gym.library.words.kit);
-    known.missing(&RULE, mentions::kit(&gym.library))
+    let words = gym.library.words.kit.values().flat_map(|kit| {
+        let names = std::iter::once(&kit.name).chain(&kit.aliases);
+        names.map(|name| (kit.id.as_str(), name.as_str()))
+    });
+    known.also(words).missing(&RULE, mentions::kit(&gym.library))
 }

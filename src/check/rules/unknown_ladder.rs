@@ -22,5 +22,7 @@ items:
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let known = Known::files(&gym.library, "ladder", "ladders");
-    known.missing(&RULE, mentions::ladders(&gym.library))
+    let names = gym.library.ladders.values();
+    let names = names.map(|one| (one.id.as_str(), one.name.value.as_str()));
+    known.also(names).missing(&RULE, mentions::ladders(&gym.library))
 }

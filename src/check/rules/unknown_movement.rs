@@ -22,5 +22,9 @@ rungs:
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let known = Known::files(&gym.library, "movement", "movements");
-    known.missing(&RULE, mentions::movements(&gym.library))
+    let words = gym.library.movements.values().flat_map(|movement| {
+        let names = std::iter::once(&movement.name).chain(&movement.aliases);
+        names.map(|name| (movement.id.as_str(), name.value.as_str()))
+    });
+    known.also(words).missing(&RULE, mentions::movements(&gym.library))
 }

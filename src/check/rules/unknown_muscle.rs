@@ -22,5 +22,9 @@ muscles: {prime: [latts, biceps]}
 fn run(gym: &Gym) -> Vec<Finding> {
     let words = &gym.library.words;
     let known = Known::words(&gym.library, "muscle", "words/muscles.yaml", &words.muscles);
-    known.missing(&RULE, mentions::muscles(&gym.library))
+    let said = words.muscles.values().flat_map(|muscle| {
+        let names = std::iter::once(&muscle.name).chain(&muscle.plain).chain(&muscle.also_said);
+        names.map(|name| (muscle.id.as_str(), name.as_str()))
+    });
+    known.also(said).missing(&RULE, mentions::muscles(&gym.library))
 }

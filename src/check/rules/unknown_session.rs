@@ -22,5 +22,7 @@ weeks:
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let known = Known::files(&gym.library, "session", "sessions");
-    known.missing(&RULE, mentions::sessions(&gym.library))
+    let names = gym.library.sessions.values();
+    let names = names.map(|one| (one.id.as_str(), one.name.value.as_str()));
+    known.also(names).missing(&RULE, mentions::sessions(&gym.library))
 }

@@ -22,5 +22,9 @@ traits: {strong-gripp: 1}
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let known = Known::words(&gym.library, "trait", "words/traits.yaml", &gym.library.words.traits);
-    known.missing(&RULE, mentions::traits(&gym.library))
+    let words = gym.library.words.traits.values().flat_map(|one| {
+        let names = std::iter::once(&one.name).chain(&one.plain).chain(&one.also_said);
+        names.map(|name| (one.id.as_str(), name.as_str()))
+    });
+    known.also(words).missing(&RULE, mentions::traits(&gym.library))
 }

@@ -23,7 +23,7 @@ content/sessions/spare.yaml        (and no cycle names it)
 
 fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
-    if unknown::something_is_unread(library) {
+    if unknown::use_is_unknown(library) {
         return Vec::new();
     }
     let linked: BTreeSet<String> = bodies::links(gym)

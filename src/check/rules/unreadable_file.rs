@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     example: r#"
 content/movements/squat/squat.md -> a file that is no longer there
 "#,
-    next: "Check that the file is there and that you may read it; remove a link that leads \
-           nowhere.",
+    next: "Check that the file is there and that you may read it; put a file in the place of a link \
+           that leads nowhere or out of the library, and remove what is no file.",
     run: None,
 };

@@ -5,12 +5,14 @@ use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::{codes, yaml_file};
 use crate::finding::{FileId, Placed, Span};
+use crate::library::colour::{Colour, Colours};
+use crate::library::keys;
 use crate::library::{AcrossRungs, Club, KitId, Library, Silenced};
 
 /// Reads the club's facts into the library.
 pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
-    let Some(root) = yaml_file(file, text, reading) else { return };
-    let Some(mut fields) = reading.fields(&root, "the club") else { return };
+    let Some(root) = yaml_file("club", file, text, reading) else { return };
+    let Some(mut fields) = reading.fields_of(&root, &keys::CLUB) else { return };
     let name = reading.required(&mut fields, "name", "the club");
     let (hall_kit, hall_room) = hall(&mut fields, reading);
     library.club = Club {
@@ -19,10 +21,14 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
             .and_then(|node| reading.text(node, "`name`"))
             .map_or_else(|| "Our club".to_string(), |text| text.value),
         about: reading.words_of(&mut fields, "about"),
-        language: reading.words_of(&mut fields, "language").unwrap_or_else(|| "en".to_string()),
+        language: language(&mut fields, reading),
+        logo: reading.text_of(&mut fields, "logo"),
+        logo_file: None,
+        colours: colours(&mut fields, reading),
         address: address(&mut fields, reading),
         caution_line: reading.text_of(&mut fields, "caution-line"),
         stop_signs: reading.strings_of(&mut fields, "stop-signs"),
+        stop_signs_said: reading.strings_of(&mut fields, "stop-signs-also-said"),
         hall_kit,
         hall_room,
         quick_limits: reading.texts_of(&mut fields, "quick-limits"),
@@ -33,10 +39,68 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
     reading.no_more(&fields);
 }
 
+/// A language as a BCP 47 tag; of languages by their names the commonest are known.
+fn language(fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+    let Some(text) = reading.text_of(fields, "language") else { return "en".to_string() };
+    let mut parts = text.value.split('-');
+    let first = parts.next().unwrap_or_default();
+    let letters = first.chars().all(|c| c.is_ascii_lowercase());
+    let rest = |part: &str| {
+        (2..=8).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphanumeric())
+    };
+    if letters && (2..=3).contains(&first.len()) && parts.all(rest) {
+        return text.value;
+    }
+    let headline = format!("`{}` is not the tag of a language", text.value);
+    let known = LANGUAGES.iter().find(|(name, _)| *name == text.value.to_lowercase());
+    let help = match known {
+        Some((_, tag)) => format!("write `{tag}`"),
+        None => "write a tag such as `en`, `en-GB` or `de`".to_string(),
+    };
+    reading.error(codes::UNKNOWN_WORD, headline, text.span, help);
+    "en".to_string()
+}
+
+const LANGUAGES: [(&str, &str); 14] = [
+    ("english", "en"),
+    ("german", "de"),
+    ("deutsch", "de"),
+    ("french", "fr"),
+    ("français", "fr"),
+    ("spanish", "es"),
+    ("español", "es"),
+    ("italian", "it"),
+    ("italiano", "it"),
+    ("dutch", "nl"),
+    ("nederlands", "nl"),
+    ("polish", "pl"),
+    ("welsh", "cy"),
+    ("cymraeg", "cy"),
+];
+
+/// `colours: {light: "#1f4e79", dark: "#8ab4e8"}`.
+fn colours(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<Colours> {
+    let node = fields.take("colours")?;
+    let mut own = reading.fields_of(node, &keys::COLOURS)?;
+    let mut colour = |key| {
+        let node = reading.required(&mut own, key, "`colours`")?;
+        let text = reading.text(node, key)?;
+        let colour = Colour::read(&text.value);
+        if colour.is_none() {
+            let headline = format!("`{}` is not a colour", text.value);
+            let help = "write six hexadecimal digits in quotes, such as `\"#1f4e79\"`";
+            reading.error(codes::UNKNOWN_WORD, headline, text.span, help);
+        }
+        colour.map(|colour| Placed::new(colour, text.span))
+    };
+    let (light, dark) = (colour("light"), colour("dark"));
+    reading.no_more(&own);
+    Some(Colours { light: light?, dark: dark? })
+}
+
 fn address(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<String> {
     let text = reading.text_of(fields, "address")?;
-    let plain = text.value.starts_with("https://") || text.value.starts_with("http://");
-    if !plain || text.value.contains([' ', '"', '<', '>', '?', '#']) {
+    if !is_address(&text.value) {
         let headline = format!("`{}` is not the address of a site", text.value);
         let help = "write it like `https://club.example/book/`";
         reading.error(codes::UNKNOWN_WORD, headline, text.span, help);
@@ -45,11 +109,14 @@ fn address(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<String> {
     Some(format!("{}/", text.value.trim_end_matches('/')))
 }
 
+/// The most pieces of one kind of kit that are counted. Our own end.
+const MOST_THINGS: u32 = 1_000;
+
 type HallKit = Vec<(Placed<KitId>, u32)>;
 
 fn hall(fields: &mut Fields<'_>, reading: &mut Reading) -> (HallKit, Option<String>) {
     let Some(node) = fields.take("hall") else { return (Vec::new(), None) };
-    let Some(mut hall) = reading.fields(node, "`hall`") else { return (Vec::new(), None) };
+    let Some(mut hall) = reading.fields_of(node, &keys::HALL) else { return (Vec::new(), None) };
     let room = reading.words_of(&mut hall, "room");
     let entries = reading.map_of(&mut hall, "kit", "kit and how many, such as `{straps: 4}`");
     let kit = entries.iter().filter_map(|(name, node)| counted(name, node, reading)).collect();
@@ -63,12 +130,26 @@ fn counted(
     reading: &mut Reading,
 ) -> Option<(Placed<KitId>, u32)> {
     let count = reading.text(node, "a number of things")?;
-    let Ok(count) = count.value.parse() else {
-        let headline = format!("`{}` is not a whole number", count.value);
+    let Some(count) = count.value.parse().ok().filter(|number| *number <= MOST_THINGS) else {
+        let headline = format!("`{}` is not a whole number up to {MOST_THINGS}", count.value);
         reading.error(codes::BAD_QUANTITY, headline, count.span, "write how many there are");
         return None;
     };
     Some((Placed::new(KitId(name.value.clone()), name.span), count))
+}
+
+/// A host and a path in plain letters. The path is put before every link of the page for a missing
+/// page: one that begins with `//` would lead to another host, and a line break ends a line of the
+/// calendar.
+fn is_address(text: &str) -> bool {
+    let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
+    let Some(rest) = rest else { return false };
+    let (host, path) = rest.split_once('/').unwrap_or((rest, ""));
+    let plain =
+        |part: &str, signs: &str| part.chars().all(|c| c.is_alphanumeric() || signs.contains(c));
+    let is_step = |part: &str| !["", ".", ".."].contains(&part) && plain(part, "-._~%");
+    let path = path.strip_suffix('/').unwrap_or(path);
+    !host.is_empty() && plain(host, "-.:[]") && (path.is_empty() || path.split('/').all(is_step))
 }
 
 type UsualKits = Vec<(Placed<String>, Vec<Placed<KitId>>)>;
@@ -90,12 +171,12 @@ fn usual_kits(fields: &mut Fields<'_>, reading: &mut Reading) -> UsualKits {
 
 fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {
     let Some(node) = fields.take("findings") else { return Vec::new() };
-    let Some(mut findings) = reading.fields(node, "`findings`") else { return Vec::new() };
+    let Some(mut findings) = reading.fields_of(node, &keys::FINDINGS) else { return Vec::new() };
     let items = reading.list_of(&mut findings, "off");
     let off = items
         .iter()
         .filter_map(|item| {
-            let mut fields = reading.fields(item, "advice switched off")?;
+            let mut fields = reading.fields_of(item, &keys::OFF)?;
             let code = reading.required(&mut fields, "code", "this line");
             let code = code.and_then(|node| reading.text(node, "`code`"));
             let because = reading.words_of(&mut fields, "because");
@@ -110,7 +191,7 @@ fn silenced(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Silenced> {
 /// `repetitions-across-rungs: {factor: 0.74, give-or-take: 0.21}`.
 fn across_rungs(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<AcrossRungs> {
     let node = fields.take("repetitions-across-rungs")?;
-    let mut own = reading.fields(node, "`repetitions-across-rungs`")?;
+    let mut own = reading.fields_of(node, &keys::ACROSS_RUNGS)?;
     let mut number = |key, (least, most): (f64, f64)| {
         let node = reading.required(&mut own, key, "`repetitions-across-rungs`")?;
         let text = reading.text(node, key)?;

@@ -6,6 +6,7 @@ use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::words::name_of;
 use crate::finding::Placed;
+use crate::library::keys;
 use crate::library::{Fault, FaultId, FaultIn, KnownFault, Library, PatternId, Then, Words};
 
 /// A fault of `words/faults.yaml`.
@@ -16,7 +17,7 @@ pub fn known(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading)
     let nodes = reading.map_of(fields, "patterns", wanted);
     let by_pattern = nodes.iter().filter_map(|(pattern, node)| {
         check_id(&pattern.value, pattern.span, reading);
-        let mut fields = reading.fields(node, "a fault in one pattern")?;
+        let mut fields = reading.fields_of(node, &keys::FAULT_IN)?;
         let within = within(&mut fields, reading);
         reading.no_more(&fields);
         Some((Placed::new(PatternId(pattern.value.clone()), pattern.span), within))
@@ -49,7 +50,7 @@ pub fn in_movement(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Fault>
 }
 
 fn fault(item: &Node, reading: &mut Reading) -> Option<Fault> {
-    let mut fields = reading.fields(item, "a fault")?;
+    let mut fields = reading.fields_of(item, &keys::FAULT)?;
     let of: Option<Placed<FaultId>> = reading.id_of(&mut fields, "fault");
     let see = match &of {
         Some(_) => reading.text_of(&mut fields, "see"),

@@ -3,9 +3,16 @@
 
 use super::codes;
 use super::node::{Kind, Node};
-use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean};
-use crate::library::{Count, Quantity, Unit, quantity::Unreadable};
+use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean, near};
+use crate::library::keys::{Key, Table};
 use std::collections::BTreeMap;
+
+/// The most items of one list, unless its reader knows better. Ten times the longest list of the
+/// starter library.
+const MOST_ITEMS: usize = 500;
+
+/// The most letters of one text. Fifteen times the longest one of the starter library.
+const MOST_LETTERS: usize = 5_000;
 
 /// Collects what could not be understood while one file is read.
 #[derive(Debug, Default)]
@@ -20,6 +27,8 @@ pub struct Reading {
 pub struct Fields<'n> {
     entries: &'n [(Placed<String>, Node)],
     asked: Vec<&'static str>,
+    table: Option<&'static Table>,
+    in_braces: bool,
     /// Where the map starts.
     pub span: Span,
 }
@@ -28,6 +37,8 @@ impl<'n> Fields<'n> {
     /// The value of a key; nothing when it is absent or empty.
     pub fn take(&mut self, key: &'static str) -> Option<&'n Node> {
         self.asked.push(key);
+        #[cfg(test)]
+        super::described::note(self.table, key);
         let (_, node) = self.entries.iter().find(|(name, _)| name.value == key)?;
         (!matches!(node.kind, Kind::Empty)).then_some(node)
     }
@@ -40,9 +51,48 @@ impl<'n> Fields<'n> {
         self.entries.iter().any(written)
     }
 
-    /// Keys that have been asked for.
-    pub fn known(&self) -> impl Iterator<Item = &'static str> {
-        self.asked.iter().copied()
+    /// The keys that are read here: those that are described, else those asked for.
+    pub fn known(&self) -> Vec<&'static str> {
+        let mut known = match self.table {
+            Some(table) => table.keys.iter().map(|key| key.name).collect(),
+            None => self.asked.clone(),
+        };
+        known.sort_unstable();
+        known.dedup();
+        known
+    }
+
+    /// The key that people mean by another word for it.
+    pub fn also_called(&self, word: &str) -> Option<&'static str> {
+        self.table?.key_also_called(word).map(|key| key.name)
+    }
+
+    /// Whether a key stands here under a word that is not read: then that is said, and not that the
+    /// key is missing.
+    fn is_misspelt(&self, key: &str) -> bool {
+        let Some(table) = self.table else { return false };
+        let known = || table.keys.iter().map(|key| key.name);
+        let unread = self.entries.iter().filter(|(name, _)| table.key(&name.value).is_none());
+        let mut meant = unread.map(|(name, _)| {
+            let glued = name.value.split_once(':').map(|(key, _)| key);
+            glued.or_else(|| self.also_called(&name.value)).or_else(|| near(&name.value, known()))
+        });
+        meant.any(|meant| meant == Some(key))
+    }
+
+    /// The keys and values, in the order written.
+    pub(super) fn entries(&self) -> &'n [(Placed<String>, Node)] {
+        self.entries
+    }
+
+    /// What is known of a key.
+    pub(super) fn described(&self, key: &str) -> Option<&'static Key> {
+        self.table?.key(key)
+    }
+
+    /// Whether the map stands in braces, where a comma ends a text.
+    pub(super) fn in_braces(&self) -> bool {
+        self.in_braces
     }
 
     /// Keys that nobody has asked for, such as the settings of a rung.
@@ -65,7 +115,24 @@ impl Reading {
             return None;
         };
         self.each_once(entries);
-        Some(Fields { entries, asked: Vec::new(), span: node.span })
+        Some(Fields {
+            entries,
+            asked: Vec::new(),
+            table: None,
+            in_braces: node.in_braces,
+            span: node.span,
+        })
+    }
+
+    /// The keys and values of `node`, which are those of `table`.
+    pub fn fields_of<'n>(&mut self, node: &'n Node, table: &'static Table) -> Option<Fields<'n>> {
+        if !matches!(node.kind, Kind::Map(_)) {
+            let wanted = format!("keys and values, such as `{}`", table.example);
+            self.wrong_shape(node, table.said, &wanted);
+            return None;
+        }
+        let fields = self.fields(node, table.said)?;
+        Some(Fields { table: Some(table), ..fields })
     }
 
     /// Reports every key that is written twice.
@@ -106,26 +173,6 @@ impl Reading {
         }
     }
 
-    /// Reports every key that was not asked for.
-    pub fn no_more(&mut self, fields: &Fields<'_>) {
-        let mut known: Vec<&str> = fields.asked.clone();
-        known.sort_unstable();
-        known.dedup();
-        for (key, _) in fields.rest() {
-            let all = format!("known here: {}", known.join(", "));
-            let help = did_you_mean(&key.value, known.iter().copied(), &all);
-            self.findings.push(
-                Finding::new(
-                    codes::UNKNOWN_KEY,
-                    Severity::Error,
-                    format!("`{}` is not a key that is read here", key.value),
-                    key.span,
-                )
-                .help(help),
-            );
-        }
-    }
-
     /// A key that must be there.
     pub fn required<'n>(
         &mut self,
@@ -134,29 +181,38 @@ impl Reading {
         what: &str,
     ) -> Option<&'n Node> {
         let node = fields.take(key);
-        if node.is_none() {
+        if node.is_none() && !fields.is_misspelt(key) {
             let headline = format!("{what} has no `{key}`");
-            let help = format!("add a line `{key}: ...`");
+            let example = fields.described(key).map_or("...", |key| key.example);
+            let help = format!("add it, such as `{key}: {example}`");
             self.error(codes::MISSING_KEY, headline, fields.span, help);
         }
         node
     }
 
-    /// Reports that `node` has the wrong shape.
-    pub fn wrong_shape(&mut self, node: &Node, what: &str, wanted: &str) {
-        let headline = format!("{what} is {}, not {wanted}", node.kind.noun());
-        self.error(codes::WRONG_SHAPE, headline, node.span, format!("write {wanted}"));
-    }
-
     /// One text.
     pub fn text(&mut self, node: &Node, what: &str) -> Option<Placed<String>> {
         match &node.kind {
-            Kind::Scalar(text) => Some(Placed::new(text.trim().to_string(), node.span)),
+            Kind::Scalar(text) => Some(Placed::new(self.cut(text.trim(), node.span), node.span)),
             _ => {
                 self.wrong_shape(node, what, "one text");
                 None
             }
         }
+    }
+
+    /// As much of a text as is read; more is said.
+    fn cut(&mut self, text: &str, span: Span) -> String {
+        let Some((at, _)) = text.char_indices().nth(MOST_LETTERS) else { return text.to_string() };
+        let letters = text.chars().count();
+        let headline = format!("this text has {letters} letters; at most {MOST_LETTERS} are read");
+        self.error(
+            codes::TOO_MUCH,
+            headline,
+            span,
+            "say it in fewer words, or in the entry's body",
+        );
+        text[..at].to_string()
     }
 
     /// The text of an optional key.
@@ -166,6 +222,12 @@ impl Reading {
         key: &'static str,
     ) -> Option<Placed<String>> {
         let node = fields.take(key)?;
+        if let (false, Some(known)) = (matches!(node.kind, Kind::Scalar(_)), fields.described(key))
+        {
+            let wanted = format!("one text, such as `{key}: {}`", known.example);
+            self.wrong_shape(node, &format!("`{key}`"), &wanted);
+            return None;
+        }
         self.text(node, &format!("`{key}`"))
     }
 
@@ -174,10 +236,18 @@ impl Reading {
         self.text_of(fields, key).map(|text| text.value)
     }
 
+    /// The first `most` of some `items`; more of them are said.
+    pub fn at_most<'n>(&mut self, items: &'n [Node], most: usize, what: &str) -> &'n [Node] {
+        let Some(beyond) = items.get(most) else { return items };
+        let headline = format!("{what} has {} items; at most {most} are read", items.len());
+        self.error(codes::TOO_MUCH, headline, beyond.span, "split it into several");
+        &items[..most]
+    }
+
     /// The items of a list; nothing written is an empty list.
     pub fn list<'n>(&mut self, node: &'n Node, what: &str) -> &'n [Node] {
         match &node.kind {
-            Kind::List(items) => items,
+            Kind::List(items) => self.at_most(items, MOST_ITEMS, what),
             Kind::Empty => &[],
             _ => {
                 self.wrong_shape(node, what, "a list, such as `[one, two]`");
@@ -189,7 +259,13 @@ impl Reading {
     /// The items of an optional list.
     pub fn list_of<'n>(&mut self, fields: &mut Fields<'n>, key: &'static str) -> &'n [Node] {
         match fields.take(key) {
-            Some(node) => self.list(node, &format!("`{key}`")),
+            Some(node) if matches!(node.kind, Kind::List(_)) => {
+                self.list(node, &format!("`{key}`"))
+            }
+            Some(node) => {
+                self.no_list(node, fields, key);
+                &[]
+            }
             None => &[],
         }
     }
@@ -246,74 +322,6 @@ impl Reading {
         }
     }
 
-    /// A quantity of an optional key.
-    pub fn quantity_of(
-        &mut self,
-        fields: &mut Fields<'_>,
-        key: &'static str,
-        unit: Unit,
-    ) -> Option<Placed<Quantity>> {
-        let node = fields.take(key)?;
-        self.quantity(node, key, unit)
-    }
-
-    /// A quantity with its unit written.
-    pub fn quantity(&mut self, node: &Node, key: &str, unit: Unit) -> Option<Placed<Quantity>> {
-        let text = self.text(node, &format!("`{key}`"))?;
-        match Quantity::read(&text.value, unit) {
-            Ok(quantity) => Some(Placed::new(quantity, text.span)),
-            Err(why) => {
-                let (headline, help) = unreadable(&text.value, key, unit, why);
-                self.error(codes::BAD_QUANTITY, headline, text.span, help);
-                None
-            }
-        }
-    }
-
-    /// A number in `unit`, with or without the unit written.
-    pub fn number_in(&mut self, node: &Node, key: &str, unit: Unit) -> Option<Placed<Quantity>> {
-        let text = self.text(node, &format!("`{key}`"))?;
-        match text.value.parse::<f64>() {
-            Ok(number) if number.abs() < 1e9 => {
-                Some(Placed::new(Quantity::new(number, unit), text.span))
-            }
-            _ => self.quantity(node, key, unit),
-        }
-    }
-
-    /// A whole number of an optional key.
-    pub fn whole_of(&mut self, fields: &mut Fields<'_>, key: &'static str) -> Option<Placed<u32>> {
-        let text = self.text_of(fields, key)?;
-        match text.value.parse() {
-            Ok(number) => Some(Placed::new(number, text.span)),
-            Err(_) => {
-                let headline = format!("`{}` is not a whole number", text.value);
-                self.error(codes::BAD_QUANTITY, headline, text.span, "write a number such as `3`");
-                None
-            }
-        }
-    }
-
-    /// A count such as `8` or `6-10`, with an optional unit after it.
-    pub fn count_of(
-        &mut self,
-        fields: &mut Fields<'_>,
-        key: &'static str,
-        unit: &str,
-    ) -> Option<Placed<Count>> {
-        let text = self.text_of(fields, key)?;
-        let bare = text.value.trim_end_matches(unit).trim_end();
-        match Count::read(bare) {
-            Some(count) => Some(Placed::new(count, text.span)),
-            None => {
-                let headline = format!("`{}` is not a count for `{key}`", text.value);
-                let help = "write a number or a span such as `8` or `6-10`";
-                self.error(codes::BAD_QUANTITY, headline, text.span, help);
-                None
-            }
-        }
-    }
-
     /// `true` or `false` of an optional key.
     pub fn truth_of(&mut self, fields: &mut Fields<'_>, key: &'static str) -> Option<Placed<bool>> {
         let known = |word: &str| match word {
@@ -323,20 +331,4 @@ impl Reading {
         };
         self.word_of(fields, key, known, &["true", "false"])
     }
-}
-
-fn unreadable(text: &str, key: &str, unit: Unit, why: Unreadable) -> (String, String) {
-    let example = match unit {
-        Unit::Centimetre => "75 cm",
-        Unit::Metre => "20 m",
-        Unit::Degree => "45 deg",
-        Unit::Kilogram => "16 kg",
-        Unit::Second => "90 s",
-    };
-    let headline = match why {
-        Unreadable::NoNumber => format!("`{text}` does not start with a number"),
-        Unreadable::NoUnit => format!("`{text}` has no unit"),
-        Unreadable::WrongUnit => format!("`{text}` is not in a unit of `{key}`"),
-    };
-    (headline, format!("write it like `{example}` (read here: {})", unit.accepted()))
 }

@@ -5,7 +5,9 @@ use super::fields::Reading;
 use super::{codes, roster};
 use crate::finding::{FileId, Finding, Placed, Sources, Span};
 use crate::library::id::is_nickname;
-use crate::library::{Counts, LadderId, MemberResult, Nickname, Quantity, SettingName, Unit};
+use crate::library::{
+    Counts, LadderId, MemberResult, MovementId, Nickname, Quantity, RungWas, SettingName, Unit,
+};
 
 /// How a line is written, for every next step.
 const LIKE: &str = "write it like `wren push-up rung 4 12 reps 2026-11-25`";
@@ -113,8 +115,8 @@ fn counts(unit: &Placed<String>, reading: &mut Reading) -> Option<Counts> {
     }
 }
 
-/// What stands after the day: `hands 92 cm, added 5 kg, note slow at the end`. False when something
-/// in it cannot be read.
+/// What stands after the day: `hands 92 cm, added 5 kg, of incline-push-up hands 90 cm, note slow`. What
+/// the rung was stands after `of`. False when something in it cannot be read.
 fn extras(
     line: &str,
     words: &[Placed<String>],
@@ -132,6 +134,13 @@ fn extras(
             result.note = note(line, name);
             return true;
         }
+        if let ("of", [movement, rest @ ..]) = (key.as_str(), rest) {
+            let plain = movement.trim_end_matches(',').to_lowercase();
+            let movement = Placed::new(MovementId(plain), movement.span);
+            result.was = Some(RungWas { movement, settings: Vec::new() });
+            left = rest;
+            continue;
+        }
         let [number, unit, rest @ ..] = rest else {
             return no_extra(name, name.span.end, reading);
         };
@@ -140,12 +149,20 @@ fn extras(
         };
         match key.as_str() {
             "added" => result.added = Some(value),
-            _ => result.settings.push((Placed::new(SettingName(key), name.span), value)),
+            _ => settings_of(result).push((Placed::new(SettingName(key), name.span), value)),
         }
         left = rest;
     }
     result.settings.sort_by(|a, b| a.0.value.cmp(&b.0.value));
     true
+}
+
+/// Where the next setting goes: after `of` and a movement they are those that the rung had.
+fn settings_of(result: &mut MemberResult) -> &mut Vec<(Placed<SettingName>, Placed<Quantity>)> {
+    match &mut result.was {
+        Some(was) => &mut was.settings,
+        None => &mut result.settings,
+    }
 }
 
 /// The rest of the line after the word `note`, as it was written.

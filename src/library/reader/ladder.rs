@@ -6,13 +6,14 @@ use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::{add, id_from_name, yaml_file};
 use crate::finding::{FileId, Placed, Span};
+use crate::library::keys;
 use crate::library::{Change, Ladder, LadderId, LadderTest, Library, MovementId, Rung};
 
 /// Reads the ladder in `text` into the library.
 pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
     let id = LadderId(id_from_name(name, ".yaml", file, reading));
-    let Some(root) = yaml_file(file, text, reading) else { return };
-    let Some(mut fields) = reading.fields(&root, "a ladder") else { return };
+    let Some(root) = yaml_file("ladder", file, text, reading) else { return };
+    let Some(mut fields) = reading.fields_of(&root, &keys::LADDER) else { return };
     let span = Span::whole(file);
     let ladder = Ladder {
         id: id.clone(),
@@ -37,7 +38,7 @@ pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading
 
 fn test(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<LadderTest> {
     let node = fields.take("test")?;
-    let mut fields = reading.fields(node, "`test`")?;
+    let mut fields = reading.fields_of(node, &keys::TEST)?;
     reading.required(&mut fields, "rung", "this test");
     let rung = reading.whole_of(&mut fields, "rung");
     let count = reading.words_of(&mut fields, "count");
@@ -46,13 +47,17 @@ fn test(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<LadderTest> {
     rung.map(|rung| LadderTest { rung, count, stop })
 }
 
+/// The most rungs of one ladder. The longest of the starter library has a twentieth of them.
+const MOST_RUNGS: usize = 300;
+
 fn rungs(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Rung> {
     let items = reading.list_of(fields, "rungs");
+    let items = reading.at_most(items, MOST_RUNGS, "this ladder");
     items.iter().filter_map(|item| rung(item, reading)).collect()
 }
 
 fn rung(item: &Node, reading: &mut Reading) -> Option<Rung> {
-    let mut fields = reading.fields(item, "a rung")?;
+    let mut fields = reading.fields_of(item, &keys::RUNG)?;
     let movement = reading.required(&mut fields, "movement", "this rung");
     let movement = movement.and_then(|node| reading.text(node, "`movement`"));
     let changes = reading.word_of(&mut fields, "changes", Change::from_word, Change::WORDS);

@@ -2,23 +2,35 @@
 //! The only part of `library` that touches a disk; never judges, never stops at the first fault.
 
 mod club;
+mod coming;
 pub mod codes;
+mod cut_off;
+mod done;
+#[cfg(test)]
+mod described;
 mod entry;
 mod fault;
 mod fields;
 mod files;
 mod ladder;
+mod logo;
+mod misfiled;
 mod movement;
 pub mod handed;
+mod hints;
 pub mod node;
+mod numbers;
 pub mod roster;
 mod session;
+mod slips;
 mod traits;
+pub mod unseen;
 mod words;
 
 use crate::finding::{FileId, Finding, Severity, Sources, Span, did_you_mean};
 use crate::kept::{Inputs, Print};
-use crate::library::{Library, id::is_well_formed};
+use crate::library::id::{LONGEST_ID, is_taken, is_well_formed};
+use crate::library::{Library, keys};
 use fields::Reading;
 use files::TextFile;
 use movement::Alone;
@@ -90,6 +102,38 @@ impl Texts {
         self.reading.findings.is_empty().then(|| inputs.print())
     }
 
+    /// The same with another text for the file whose path below the library has these parts, or
+    /// with that file besides: what an editor has not saved yet.
+    pub fn with_unsaved(mut self, parts: &[String], text: String) -> Texts {
+        let name = files::shown_name(&self.shown, parts);
+        // Of a roster no word is shown, saved or not.
+        if misfiled::speaks_of_members(parts, &text) {
+            let known = self.files.iter().position(|file| file.parts == parts);
+            let file = known.map(|at| self.files.remove(at).file);
+            let file = file.unwrap_or_else(|| self.sources.add(name, ""));
+            misfiled::report(file, &mut self.reading);
+            return self;
+        }
+        let known = self.files.iter().find(|file| file.parts == parts).map(|file| file.file);
+        // What could not be read stands in the sources too, and its finding with it.
+        let known =
+            known.or_else(|| self.sources.ids().find(|file| self.sources.name(*file) == name));
+        match known {
+            Some(file) => {
+                self.sources.replace(file, text);
+                self.reading.findings.retain(|finding| finding.place.span.file != file);
+                if !self.files.iter().any(|known| known.file == file) {
+                    self.files.push(TextFile { file, parts: parts.to_vec() });
+                }
+            }
+            None => {
+                let file = self.sources.add(name, text);
+                self.files.push(TextFile { file, parts: parts.to_vec() });
+            }
+        }
+        self
+    }
+
     /// The library that they make. Whatever cannot be understood is in its findings.
     pub fn library(self) -> Library {
         let Texts { mut sources, files, shown, mut reading } = self;
@@ -105,6 +149,7 @@ impl Texts {
         if !files.iter().any(|file| file.parts == ["club.yaml"]) {
             no_club(&shown, &mut sources, &mut reading);
         }
+        logo::settle(&files, &mut library, &sources, &mut reading);
         fault::take_over(&mut library);
         library.sources = sources;
         library.findings = reading.findings;
@@ -160,16 +205,25 @@ fn read_file(
         ["cycles", name] if name.ends_with(".yaml") => {
             session::read_cycle(name, file, text, library, reading);
         }
-        _ => stray(parts, file, reading),
+        [name] if name.ends_with(".svg") => {} // Whether it is the logo is seen when all is read.
+        _ => stray(parts, (file, text), reading),
     }
 }
 
 /// A file that nothing reads: said, because a misspelt folder loses a coach's work silently.
-fn stray(parts: &[&str], file: FileId, reading: &mut Reading) {
+fn stray(parts: &[&str], (file, text): (FileId, &str), reading: &mut Reading) {
     let known = ["movements", "ladders", "sessions", "cycles", "words", "club.yaml"];
     let first = parts.first().copied().unwrap_or_default();
     if parts.len() == 1 && first.ends_with(".md") {
-        return; // A README beside the content is welcome.
+        // A README beside the content is welcome; a movement is not read there.
+        if text.trim_start_matches('\u{feff}').starts_with("---") {
+            let headline = format!("nothing reads `{first}` here, and it looks like a movement");
+            let finding =
+                Finding::new(codes::STRAY_FILE, Severity::Warning, headline, Span::whole(file));
+            let help = format!("move it to movements/<pattern>/{first}");
+            reading.findings.push(finding.help(help));
+        }
+        return;
     }
     let otherwise =
         "entries are movements/<pattern>/<id>.md and ladders, sessions, cycles and words as .yaml";
@@ -188,8 +242,8 @@ fn stray(parts: &[&str], file: FileId, reading: &mut Reading) {
     );
 }
 
-/// The whole of a YAML file as a tree.
-fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
+/// The whole of a YAML file of a kind as a tree.
+fn yaml_file(kind: &str, file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
     let base = text.len() - text.trim_start_matches('\u{feff}').len();
     match node::parse(&text[base..], file, base) {
         Ok(Node { kind: Kind::Empty, .. }) => {
@@ -198,7 +252,13 @@ fn yaml_file(file: FileId, text: &str, reading: &mut Reading) -> Option<Node> {
             reading.error(codes::EMPTY_FILE, headline, Span::whole(file), help);
             None
         }
-        Ok(node) => Some(node),
+        Ok(node) => {
+            unseen::report(&node, reading);
+            if let Some(kind) = keys::schema::kind_named(kind) {
+                cut_off::texts(&node, &kind.shape, (file, text), reading);
+            }
+            Some(node)
+        }
         Err(finding) => {
             reading.findings.push(*finding);
             None
@@ -213,9 +273,24 @@ fn id_from_name(name: &str, ending: &str, file: FileId, reading: &mut Reading) -
     stem.to_string()
 }
 
-/// Reports an id that is not lower-case words joined by hyphens.
+/// Reports an id that is not lower-case words joined by hyphens, or that is taken.
 fn check_id(id: &str, span: Span, reading: &mut Reading) {
+    if is_taken(id) {
+        let headline = format!("`{id}` cannot be an id: a list of ours or a device is called that");
+        reading.error(
+            codes::BAD_ID,
+            headline,
+            span,
+            format!("name it otherwise, such as `my-{id}`"),
+        );
+        return;
+    }
+    if is_well_formed(id) && id.len() <= LONGEST_ID {
+        return;
+    }
     if is_well_formed(id) {
+        let headline = format!("this id has {} letters; at most {LONGEST_ID} are read", id.len());
+        reading.error(codes::BAD_ID, headline, span, "take fewer words");
         return;
     }
     let plain = id.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-");

@@ -4,11 +4,12 @@
 use super::entry::front_matter;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, fault, id_from_name, node, traits};
+use super::{add, check_id, codes, cut_off, fault, id_from_name, node, traits, unseen};
 use crate::finding::{FileId, Placed, Span};
+use crate::library::keys::{self, Shape};
 use crate::library::{
     Beside, Body, Counts, Cue, Harder, Library, Movement, MovementId, Muscles, Noise, PatternId,
-    Plane, Purpose, Room, Setting, SettingName, Sides, Unit,
+    Plane, Purpose, Quantity, Room, Setting, SettingName, Sides, Unit,
 };
 
 /// A movement as its file alone says it.
@@ -61,7 +62,10 @@ fn movement(
             return None;
         }
     };
-    let mut fields = reading.fields(&root, "the front matter")?;
+    unseen::report(&root, reading);
+    unseen::report_in_body(&text[body_start..], Span::whole(file), body_start, reading);
+    cut_off::texts(&root, &Shape::Map(&keys::MOVEMENT), (file, text), reading);
+    let mut fields = reading.fields_of(&root, &keys::MOVEMENT)?;
     let body = Body {
         markdown: text[body_start..].to_string(),
         start: u32::try_from(body_start).unwrap_or(u32::MAX),
@@ -128,7 +132,7 @@ fn from_fields(
         changes: traits::changes(fields, reading),
         settings,
         room: room(fields, reading),
-        pace: reading.quantity_of(fields, "pace", Unit::Second).map(|pace| pace.value),
+        pace: pace(fields, reading),
         standard: reading.text_of(fields, "standard"),
         cues: cues(fields, reading),
         faults: fault::in_movement(fields, reading),
@@ -144,9 +148,23 @@ fn from_fields(
     }
 }
 
+/// Seconds of a repetition: some, and fewer than ten minutes.
+fn pace(fields: &mut Fields<'_>, reading: &mut Reading) -> Option<Quantity> {
+    let pace = reading.quantity_of(fields, "pace", Unit::Second)?;
+    if pace.is_nothing() || pace.number() > 600.0 {
+        let headline = format!("no repetition takes {}", pace.value);
+        let help = "write how long one repetition takes, such as `3 s`, or leave the key out";
+        reading.error(codes::BAD_QUANTITY, headline, pace.span, help);
+        return None;
+    }
+    Some(pace.value)
+}
+
 fn muscles(fields: &mut Fields<'_>, reading: &mut Reading) -> Muscles {
     let Some(node) = fields.take("muscles") else { return Muscles::default() };
-    let Some(mut fields) = reading.fields(node, "`muscles`") else { return Muscles::default() };
+    let Some(mut fields) = reading.fields_of(node, &keys::MUSCLES) else {
+        return Muscles::default();
+    };
     let muscles = Muscles {
         prime: reading.ids_of(&mut fields, "prime"),
         assist: reading.ids_of(&mut fields, "assist"),
@@ -169,9 +187,9 @@ fn settings(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<Setti
 }
 
 fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
-    let mut fields = reading.fields(node, "a setting")?;
-    let known = ["cm", "m", "deg", "kg", "s"];
-    let unit = reading.word_of(&mut fields, "unit", Unit::from_symbol, &known)?.value;
+    let mut fields = reading.fields_of(node, &keys::SETTING)?;
+    reading.required(&mut fields, "unit", "a setting");
+    let unit = reading.word_of(&mut fields, "unit", Unit::from_symbol, Unit::WORDS)?.value;
     let mut number = |key: &'static str, reading: &mut Reading| {
         let node = fields.take(key)?;
         reading.number_in(node, key, unit)
@@ -180,6 +198,7 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
         (number("from", reading), number("to", reading), number("usual", reading));
     let harder = reading.word_of(&mut fields, "harder", Harder::from_word, Harder::WORDS);
     let means = reading.words_of(&mut fields, "means").unwrap_or_default();
+    let each_hand = reading.truth_of(&mut fields, "each-hand").is_some_and(|said| said.value);
     reading.no_more(&fields);
     let (Some(from), Some(to)) = (from, to) else {
         let headline = "a setting needs `from` and `to`".to_string();
@@ -187,12 +206,12 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
         return None;
     };
     let (from, to) = (from.value.min(to.value), from.value.max(to.value));
-    Some(Setting { unit, from, to, usual, harder: harder.map(|h| h.value), means, span })
+    Some(Setting { unit, from, to, usual, harder: harder.map(|h| h.value), means, each_hand, span })
 }
 
 fn room(fields: &mut Fields<'_>, reading: &mut Reading) -> Room {
     let Some(node) = fields.take("room") else { return Room::default() };
-    let Some(mut fields) = reading.fields(node, "`room`") else { return Room::default() };
+    let Some(mut fields) = reading.fields_of(node, &keys::ROOM) else { return Room::default() };
     let room = Room {
         length: reading.quantity_of(&mut fields, "length", Unit::Metre).map(|q| q.value),
         width: reading.quantity_of(&mut fields, "width", Unit::Metre).map(|q| q.value),
@@ -214,7 +233,7 @@ fn cue(item: &Node, reading: &mut Reading) -> Option<Cue> {
     if let Kind::Scalar(_) = item.kind {
         return reading.text(item, "a cue").map(|say| Cue { say, when: None });
     }
-    let mut fields = reading.fields(item, "a cue")?;
+    let mut fields = reading.fields_of(item, &keys::CUE)?;
     let say = reading.required(&mut fields, "say", "this cue");
     let say = say.and_then(|node| reading.text(node, "`say`"));
     let when = reading.words_of(&mut fields, "when");
@@ -227,7 +246,7 @@ fn beside(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Beside> {
     items
         .iter()
         .filter_map(|item| {
-            let mut fields = reading.fields(item, "a link to a movement beside this one")?;
+            let mut fields = reading.fields_of(item, &keys::BESIDE)?;
             let to = reading.required(&mut fields, "to", "this link");
             let to = to.and_then(|node| reading.text(node, "`to`"));
             let because = reading.words_of(&mut fields, "because");

@@ -1,7 +1,7 @@
 //! YAML as a tree whose every value knows its place in the file.
 //! Never interprets: keys and types are the business of the entry readers.
 
-use super::codes;
+use super::{codes, slips};
 use crate::finding::{FileId, Finding, Placed, Severity, Span};
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_yaml::Spanned;
@@ -14,6 +14,8 @@ pub struct Node {
     pub span: Span,
     /// What it is.
     pub kind: Kind,
+    /// Whether it is a map in braces, in which a comma ends a text.
+    pub in_braces: bool,
 }
 
 /// What a YAML value is.
@@ -167,7 +169,10 @@ impl Placing<'_> {
                 entries.into_iter().map(|(key, value)| (self.key(key), self.node(value))).collect(),
             ),
         };
-        Node { span, kind }
+        let start = span.start as usize - self.base;
+        let opens = self.yaml.get(start..).is_some_and(|rest| rest.starts_with('{'));
+        let in_braces = opens && matches!(kind, Kind::Map(_));
+        Node { span, kind, in_braces }
     }
 
     fn key(&self, raw: Spanned<Raw>) -> Placed<String> {
@@ -198,13 +203,16 @@ fn syntax_finding(error: &serde_yaml::Error, most: Most, place: &Placing<'_>) ->
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
     let message = error.to_string();
     let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
-    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
-    let half_merged = ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|m| yaml[line..].starts_with(m));
-    let (headline, help) = match half_merged {
-        true => {
-            ("a merge was left half done here".into(), "keep one side and delete the marker lines")
+    let (at, length, headline, help) = match in_words(yaml, at, message) {
+        Some(slip) if yaml.get(slip.at..slip.at + slip.length).is_some() => {
+            (slip.at, slip.length, slip.headline, slip.help)
         }
-        false => in_plain_words(message, most),
+        // Line ends of their own kind may lead the eye astray; the parser's place stands.
+        Some(slip) => (at, length, slip.headline, slip.help),
+        None => {
+            let (headline, help) = in_plain_words(message, most);
+            (at, length, headline, help.to_string())
+        }
     };
     Finding::new(
         codes::YAML_SYNTAX,
@@ -214,6 +222,20 @@ fn syntax_finding(error: &serde_yaml::Error, most: Most, place: &Placing<'_>) ->
     )
     .label("here")
     .help(help)
+}
+
+/// The slip of the pen behind the complaint, where it is one.
+fn in_words(yaml: &str, at: usize, message: &str) -> Option<slips::Slip> {
+    let line = yaml[..at].rfind('\n').map_or(0, |end| end + 1);
+    let half_merged = ["<<<<<<<", "=======", ">>>>>>>"].iter().any(|m| yaml[line..].starts_with(m));
+    if half_merged {
+        let headline = "a merge was left half done here".to_string();
+        let help = "keep one side and delete the marker lines".to_string();
+        return Some(slips::Slip { at, length: 1, headline, help });
+    }
+    let about_lines = ["budget", "depth", "recursion", "tab", "lias", "anchor", "documents"];
+    let other = about_lines.iter().any(|word| message.contains(word));
+    (!other).then(|| slips::slip(yaml, at, message))?
 }
 
 /// The tab among the spaces before `at`, which the crate places one letter too far on.

@@ -1,13 +1,18 @@
 //! Reading a roster: `roster.yaml`, one key a member.
 //! Never asks whether ladders, kit and traits exist; never read as part of a library.
 
+use super::coming::coming;
+use super::done::done;
 use super::entry::setting_values;
 use super::fields::{Fields, Reading};
 use super::node::{self, Kind, Most, Node};
 use super::{check_id, codes};
-use crate::finding::{FileId, Finding, Placed, Sources};
+use crate::finding::{FileId, Finding, Placed, Sources, Span};
 use crate::library::id::is_nickname;
-use crate::library::{Counts, LadderId, Member, MemberResult, Nickname, Roster, RungWas, Unit};
+use crate::library::{
+    Counts, LadderId, Member, MemberResult, Nickname, OwnRung, Roster, RungWas, Unit,
+};
+use std::collections::BTreeMap;
 
 /// A roster and how its file is laid out.
 #[derive(Debug, Clone, Default)]
@@ -35,10 +40,12 @@ pub fn read(file: FileId, sources: &Sources) -> (RosterFile, Vec<Finding>) {
 fn members(root: &Node, reading: &mut Reading) -> Roster {
     let Some(fields) = reading.fields(root, "the roster") else { return Roster::default() };
     let mut roster = Roster::default();
+    let mut first_at: BTreeMap<String, Span> = BTreeMap::new();
     for (name, node) in fields.rest() {
+        let first = *first_at.entry(name.value.to_lowercase()).or_insert(name.span);
         if !is_nickname(&name.value) {
             bad_nickname(name, reading);
-        } else if let Some(first) = roster.member(&name.value) {
+        } else if first != name.span {
             let headline = format!("`{}` stands twice on the roster", name.value);
             let finding = Finding::new(
                 codes::DUPLICATE_ID,
@@ -46,7 +53,7 @@ fn members(root: &Node, reading: &mut Reading) -> Roster {
                 headline,
                 name.span,
             );
-            let finding = finding.also(first.name.span, "first here");
+            let finding = finding.also(first, "first here");
             reading.findings.push(finding.help("put both under one nickname"));
         } else if let Some(member) = member(name, node, reading) {
             roster.members.push(member);
@@ -65,29 +72,33 @@ pub(super) fn bad_nickname(name: &Placed<String>, reading: &mut Reading) {
 fn member(name: &Placed<String>, node: &Node, reading: &mut Reading) -> Option<Member> {
     let name = Placed::new(Nickname(name.value.clone()), name.span);
     if matches!(node.kind, Kind::Empty) {
-        let (kit, limits, cautions) = (None, Vec::new(), Vec::new());
-        return Some(Member {
-            name,
-            kit,
-            limits,
-            cautions,
-            rungs: Vec::new(),
-            results: Vec::new(),
-        });
+        return Some(Member::named(name));
     }
     let mut fields = reading.fields(node, &format!("`{}`", name.value))?;
     let has_kit = fields.take("kit").is_some();
     let kit = reading.ids_of(&mut fields, "kit");
     let limits = limits(&mut fields, reading);
     let cautions = reading.ids_of(&mut fields, "cautions");
+    let coming = coming(&mut fields, reading);
     let rungs = rungs(&mut fields, reading);
-    let items = reading.list_of(&mut fields, "results");
+    let items = results_of(&mut fields, reading);
     let results = items.iter().filter_map(|item| result(item, reading)).collect();
+    let done = done(&mut fields, reading);
     reading.no_more(&fields);
-    Some(Member { name, kit: has_kit.then_some(kit), limits, cautions, rungs, results })
+    let kit = has_kit.then_some(kit);
+    Some(Member { name, kit, limits, cautions, coming, rungs, results, done })
 }
 
-fn limits(
+/// All results of a member: it is the roster as a whole that has a budget.
+fn results_of<'n>(fields: &mut Fields<'n>, reading: &mut Reading) -> &'n [Node] {
+    match fields.take("results") {
+        Some(Node { kind: Kind::List(items), .. }) => items,
+        Some(node) => reading.list(node, "`results`"),
+        None => &[],
+    }
+}
+
+pub(super) fn limits(
     fields: &mut Fields<'_>,
     reading: &mut Reading,
 ) -> Vec<(Placed<crate::library::TraitId>, u8)> {
@@ -110,14 +121,27 @@ fn limits(
     found
 }
 
-fn rungs(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<LadderId>, Placed<u32>)> {
+fn rungs(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<(Placed<LadderId>, OwnRung)> {
     let entries = reading.map_of(fields, "rungs", "ladders and rungs, such as `{row: 3}`");
     let rung = |(name, node): &(Placed<String>, Node)| {
-        let rung = reading.text(node, &format!("`{}`", name.value))?;
         let ladder = Placed::new(LadderId(name.value.clone()), name.span);
-        Some((ladder, whole(&rung, reading)?))
+        Some((ladder, own_rung(&name.value, node, reading)?))
     };
     entries.iter().filter_map(rung).collect()
+}
+
+/// A rung by its number, or with what it was: `{rung: 4, was: {movement: incline-push-up}}`.
+fn own_rung(ladder: &str, node: &Node, reading: &mut Reading) -> Option<OwnRung> {
+    if !matches!(node.kind, Kind::Map(_)) {
+        let rung = reading.text(node, &format!("`{ladder}`"))?;
+        return Some(OwnRung { rung: whole(&rung, reading)?, was: None });
+    }
+    let mut fields = reading.fields(node, &format!("the rung of `{ladder}`"))?;
+    reading.required(&mut fields, "rung", "this rung");
+    let rung = reading.whole_of(&mut fields, "rung");
+    let was = fields.take("was").and_then(|node| was(node, reading));
+    reading.no_more(&fields);
+    Some(OwnRung { rung: rung?, was })
 }
 
 /// A whole number, or a finding at its place.

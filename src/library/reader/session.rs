@@ -6,9 +6,10 @@ use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::{add, codes, id_from_name, yaml_file};
 use crate::finding::{FileId, Placed, Span};
+use crate::library::keys;
 use crate::library::{
-    Block, Cycle, CycleId, CycleWeek, Format, Item, ItemWork, LadderId, Library, MovementId,
-    Session, SessionId, Unit, WeekKind,
+    Block, Count, Cycle, CycleId, CycleWeek, Format, Item, ItemWork, LadderId, Library, MovementId,
+    Session, SessionId, Spread, Unit, WeekKind,
 };
 
 /// Reads the session in `text` into the library.
@@ -20,8 +21,8 @@ pub fn read_session(
     reading: &mut Reading,
 ) {
     let id = SessionId(id_from_name(name, ".yaml", file, reading));
-    let Some(root) = yaml_file(file, text, reading) else { return };
-    let Some(mut fields) = reading.fields(&root, "a session") else { return };
+    let Some(root) = yaml_file("session", file, text, reading) else { return };
+    let Some(mut fields) = reading.fields_of(&root, &keys::SESSION) else { return };
     let span = Span::whole(file);
     let session = Session {
         id: id.clone(),
@@ -47,15 +48,15 @@ pub fn read_cycle(
     reading: &mut Reading,
 ) {
     let id = CycleId(id_from_name(name, ".yaml", file, reading));
-    let Some(root) = yaml_file(file, text, reading) else { return };
-    let Some(mut fields) = reading.fields(&root, "a cycle") else { return };
+    let Some(root) = yaml_file("cycle", file, text, reading) else { return };
+    let Some(mut fields) = reading.fields_of(&root, &keys::CYCLE) else { return };
     let span = Span::whole(file);
     let cycle = Cycle {
         id: id.clone(),
         file: span,
         name: name_of(&mut fields, id.as_ref(), "this cycle", reading),
         about: reading.words_of(&mut fields, "about"),
-        focus: reading.ids_of(&mut fields, "focus"),
+        focus: focus(&mut fields, reading),
         days: reading.texts_of(&mut fields, "days"),
         starts: day(&mut fields, "starts", reading),
         weeks: weeks(&mut fields, reading),
@@ -82,13 +83,51 @@ fn name_of(fields: &mut Fields<'_>, id: &str, what: &str, reading: &mut Reading)
         .unwrap_or_else(|| Placed::new(id.to_string(), span))
 }
 
+/// The most ladders that one cycle raises, the most weeks that it has, and the most lines of one
+/// session, options included. Our own ends: three times what a club can keep in view.
+const MOST_FOCUS: usize = 50;
+const MOST_WEEKS: usize = 60;
+const MOST_LINES: usize = 300;
+
+fn focus(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Placed<LadderId>> {
+    let mut focus: Vec<Placed<LadderId>> = reading.ids_of(fields, "focus");
+    if let Some(beyond) = focus.get(MOST_FOCUS) {
+        let headline =
+            format!("this cycle raises {} ladders; at most {MOST_FOCUS} are planned", focus.len());
+        reading.error(codes::TOO_MUCH, headline, beyond.span, "split it into several");
+        focus.truncate(MOST_FOCUS);
+    }
+    focus
+}
+
 fn blocks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Block> {
     let items = reading.list_of(fields, "blocks");
-    items.iter().filter_map(|item| block(item, reading)).collect()
+    let mut blocks: Vec<Block> = Vec::new();
+    let mut lines = 0;
+    for item in items {
+        let Some(block) = block(item, reading) else { continue };
+        lines += block.items.iter().map(lines_of).sum::<usize>();
+        if lines > MOST_LINES {
+            let headline =
+                format!("this session has over {MOST_LINES} lines; the rest is not read");
+            reading.error(codes::TOO_MUCH, headline, item.span, "split it into several");
+            break;
+        }
+        blocks.push(block);
+    }
+    blocks
+}
+
+/// The lines that an item takes, its options included.
+fn lines_of(item: &Item) -> usize {
+    match &item.work {
+        ItemWork::Options(options) => 1 + options.iter().map(lines_of).sum::<usize>(),
+        _ => 1,
+    }
 }
 
 fn block(node: &Node, reading: &mut Reading) -> Option<Block> {
-    let mut fields = reading.fields(node, "a block")?;
+    let mut fields = reading.fields_of(node, &keys::BLOCK)?;
     let fields = &mut fields;
     let seconds = |key, fields: &mut Fields<'_>, reading: &mut Reading| {
         reading.quantity_of(fields, key, Unit::Second).map(|q| q.value)
@@ -100,7 +139,10 @@ fn block(node: &Node, reading: &mut Reading) -> Option<Block> {
         name: name_of(fields, "block", "this block", reading),
         purpose: reading.words_of(fields, "for"),
         format: reading.word_of(fields, "format", Format::from_word, Format::WORDS),
-        rounds: reading.count_of(fields, "rounds", "").map(|c| c.value),
+        spread: reading
+            .word_of(fields, "spread", Spread::from_word, Spread::WORDS)
+            .map(|spread| spread.value),
+        rounds: reading.count_of(fields, "rounds", ("", Count::SETS)).map(|c| c.value),
         window: seconds("window", fields, reading),
         work: seconds("work", fields, reading),
         rest: seconds("rest", fields, reading),
@@ -119,7 +161,7 @@ fn items_of(key: &'static str, fields: &mut Fields<'_>, reading: &mut Reading) -
 }
 
 fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
-    let mut fields = reading.fields(node, "an item")?;
+    let mut fields = reading.fields_of(node, &keys::ITEM)?;
     let fields = &mut fields;
     let ladder = reading.id_of::<LadderId>(fields, "ladder");
     let movement = reading.id_of::<MovementId>(fields, "movement");
@@ -153,10 +195,11 @@ fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
 
 fn weeks(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<CycleWeek> {
     let items = reading.list_of(fields, "weeks");
+    let items = reading.at_most(items, MOST_WEEKS, "this cycle");
     items
         .iter()
         .filter_map(|node| {
-            let mut fields = reading.fields(node, "a week")?;
+            let mut fields = reading.fields_of(node, &keys::WEEK)?;
             reading.required(&mut fields, "week", "this week");
             let week = reading.whole_of(&mut fields, "week");
             let kind = reading.word_of(&mut fields, "kind", WeekKind::from_word, WeekKind::WORDS);

@@ -5,6 +5,7 @@ use super::codes;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
 use crate::finding::{Placed, did_you_mean};
+use crate::library::keys;
 use crate::library::{
     ChangeId, ChangeOf, End, KitId, KitNeed, LevelAt, Quantity, Setting, SettingName, TraitChange,
     TraitId, TraitOf, Unit,
@@ -51,6 +52,13 @@ fn levels(
             Some((vec![at], because))
         }
         Kind::List(items) => {
+            if items.is_empty() {
+                let headline = "this trait says no level".to_string();
+                let help =
+                    "write 0, 1 or 2, or a list of levels such as `[{level: 1, box: up to 45 cm}]`";
+                reading.error(codes::UNKNOWN_WORD, headline, node.span, help);
+                return None;
+            }
             let read: Vec<_> =
                 items.iter().filter_map(|item| level_at(item, settings, reading)).collect();
             let because = read.iter().find_map(|(_, because)| because.clone());
@@ -69,7 +77,7 @@ fn level_at(
     settings: Settings<'_>,
     reading: &mut Reading,
 ) -> Option<(LevelAt, Option<String>)> {
-    let mut fields = reading.fields(node, "a trait's level")?;
+    let mut fields = reading.fields_of(node, &keys::TRAIT_LEVEL)?;
     let written = reading.required(&mut fields, "level", "this trait");
     let level = written.and_then(|node| level(node, reading));
     // An empty reason overrules nothing.
@@ -117,7 +125,22 @@ fn end(
         reading.error(codes::BAD_QUANTITY, headline, text.span, help);
         return None;
     };
+    if !reaches(setting, &end) {
+        let headline =
+            format!("this level holds nowhere: `{}` lies outside the setting", text.value);
+        let (from, to) = (setting.from, setting.to);
+        let help = format!("`{}` goes from {from} to {to}; write an end between them", name.value);
+        reading.error(codes::BAD_QUANTITY, headline, text.span, help);
+    }
     Some((Placed::new(SettingName(name.value.clone()), name.span), end))
+}
+
+/// Whether some value of a setting lies on that side of the end.
+fn reaches(setting: &Setting, end: &End) -> bool {
+    match end {
+        End::UpTo(most) => *most >= setting.from,
+        End::From(least) => *least <= setting.to,
+    }
 }
 
 fn read_end(text: &str, unit: Unit) -> Option<End> {
@@ -150,7 +173,7 @@ fn change_of(item: &Node, reading: &mut Reading) -> Option<ChangeOf> {
             kit: None,
         });
     }
-    let mut fields = reading.fields(item, "a change")?;
+    let mut fields = reading.fields_of(item, &keys::CHANGE_HERE)?;
     let used = reading.required(&mut fields, "use", "this change");
     let used = used.and_then(|node| reading.text(node, "`use`"));
     let change = ChangeOf {

@@ -5,6 +5,7 @@ use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
 use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
+use crate::library::keys;
 use crate::library::{
     Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
     Pattern, PatternId, Precaution, ReadMark, Source, SourceId, StartLowest, Trait, TraitId, Words,
@@ -25,22 +26,30 @@ pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading
         reading.findings.push(finding.help(help));
         return;
     }
-    let Some(root) = yaml_file(file, text, reading) else { return };
+    let Some(root) = yaml_file(&format!("words-{stem}"), file, text, reading) else { return };
     let words = &mut library.words;
     if stem == "synonyms" {
         synonyms(&root, words, reading);
         return;
     }
+    let Some(table) = table_of(stem) else { return };
     let Kind::Map(entries) = &root.kind else {
         reading.wrong_shape(&root, "this file", "ids, each with its keys");
         return;
     };
     for (id, node) in entries {
         check_id(&id.value, id.span, reading);
-        let Some(mut fields) = reading.fields(node, &format!("`{}`", id.value)) else { continue };
+        let Some(mut fields) = reading.fields_of(node, table) else { continue };
         word(stem, id, &mut fields, words, reading);
         reading.no_more(&fields);
     }
+}
+
+/// The keys of an entry in a file of `words/`.
+fn table_of(stem: &str) -> Option<&'static keys::Table> {
+    let path = format!("words/{stem}.yaml");
+    let kind = keys::FILE_KINDS.iter().find(|kind| kind.home == path)?;
+    keys::tables_of(kind).into_iter().next()
 }
 
 fn word(
@@ -119,7 +128,8 @@ fn never(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<NeverUse> {
     items
         .iter()
         .filter_map(|item| {
-            let mut fields = reading.fields(item, "what must never be used")?;
+            let mut fields = reading.fields_of(item, &keys::NEVER)?;
+            reading.required(&mut fields, "what", "what it is never used for");
             let what = reading.words_of(&mut fields, "what");
             let because = reading.words_of(&mut fields, "because").unwrap_or_default();
             reading.no_more(&fields);
@@ -134,6 +144,7 @@ fn trait_(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) ->
         plain: reading.words_of(fields, "plain"),
         avoid: reading.words_of(fields, "avoid"),
         about: reading.words_of(fields, "about"),
+        effort: reading.word_of(fields, "effort", one_or_two, &["1", "2"]).map(|one| one.value),
         also_said: reading.strings_of(fields, "also-said"),
         sources: reading.ids_of(fields, "sources"),
         id: Placed::new(TraitId(id.value), id.span),
@@ -164,7 +175,9 @@ fn start_lowest(node: &Node, reading: &mut Reading) -> StartLowest {
         lowest(reading.text(node, "`start`"), "start", reading);
         return StartLowest::default();
     }
-    let Some(mut fields) = reading.fields(node, "`start`") else { return StartLowest::default() };
+    let Some(mut fields) = reading.fields_of(node, &keys::START) else {
+        return StartLowest::default();
+    };
     let rung = reading.required(&mut fields, "rung", "this start");
     lowest(rung.and_then(|node| reading.text(node, "`rung`")), "rung", reading);
     let because = reading.words_of(&mut fields, "because");
@@ -190,16 +203,19 @@ fn precautions(
     items.iter().filter_map(|item| precaution(item, reading)).collect()
 }
 
-fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
-    let mut fields = reading.fields(item, "a precaution")?;
-    let about = reading.required(&mut fields, "trait", "this precaution");
-    let about = about.and_then(|node| reading.text(node, "`trait`"));
-    let level = |word: &str| match word {
+fn one_or_two(word: &str) -> Option<u8> {
+    match word {
         "1" => Some(1),
         "2" => Some(2),
         _ => None,
-    };
-    let from = reading.word_of(&mut fields, "from", level, &["1", "2"]);
+    }
+}
+
+fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
+    let mut fields = reading.fields_of(item, &keys::PRECAUTION)?;
+    let about = reading.required(&mut fields, "trait", "this precaution");
+    let about = about.and_then(|node| reading.text(node, "`trait`"));
+    let from = reading.word_of(&mut fields, "from", one_or_two, &["1", "2"]);
     let how = reading.words_of(&mut fields, "how");
     let because = reading.words_of(&mut fields, "because");
     let source = reading.id_of(&mut fields, "source");
@@ -218,7 +234,7 @@ fn precaution(item: &Node, reading: &mut Reading) -> Option<Precaution> {
 fn emergency(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Emergency> {
     let items = reading.list_of(fields, "emergency");
     let one = |item: &Node| {
-        let mut fields = reading.fields(item, "an emergency sign")?;
+        let mut fields = reading.fields_of(item, &keys::EMERGENCY)?;
         let sign = reading.required(&mut fields, "sign", "this emergency");
         let sign = sign.and_then(|node| reading.text(node, "`sign`"));
         let act = reading.required(&mut fields, "do", "this emergency sign");
@@ -294,7 +310,7 @@ fn source(id: Placed<String>, fields: &mut Fields<'_>, reading: &mut Reading) ->
 }
 
 fn synonyms(root: &Node, words: &mut Words, reading: &mut Reading) {
-    let Some(mut fields) = reading.fields(root, "this file") else { return };
+    let Some(mut fields) = reading.fields_of(root, &keys::SYNONYMS) else { return };
     for group in reading.list_of(&mut fields, "same") {
         let items = reading.list(group, "a group of words that mean the same");
         words.same.push(items.iter().filter_map(|item| reading.text(item, "a word")).collect());

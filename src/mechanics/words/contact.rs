@@ -154,7 +154,7 @@ pub enum Anchor {
     Head,
 }
 
-const ANCHORS: [(&str, Anchor); 12] = [
+pub(super) const ANCHORS: [(&str, Anchor); 12] = [
     ("foot", Anchor::Foot),
     ("feet", Anchor::Foot),
     ("toes", Anchor::Toes),

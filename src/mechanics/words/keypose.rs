@@ -87,6 +87,13 @@ pub fn joint_word(joint: Joint) -> Option<&'static str> {
     }
 }
 
+/// The joint whose angle a word of a key pose says.
+pub fn joint_of(word: &str) -> Option<Joint> {
+    let limb = LimbJoint::ALL.into_iter().find(|limb| limb.word() == word);
+    let limb = limb.map(|limb| Joint::Limb(Side::Near, limb));
+    limb.or_else(|| CENTRAL.iter().find(|(own, _)| *own == word).map(|(_, joint)| *joint))
+}
+
 /// Every key that a key pose knows, for near spellings.
 pub fn known_keys() -> Vec<&'static str> {
     let mut keys: Vec<&str> = PARTS.to_vec();
@@ -264,6 +271,12 @@ fn meaning(e: &Entry, text: &str) -> Result<Vec<Word>, PoseProblem> {
             .ok_or_else(|| e.unknown(text, "no arm shape", &ARM_SHAPES.map(|(w, _)| w))),
         "balance" => Ok(vec![Word::Balance(over(e, text)?)]),
         "hands-at" | "hand-at" => Ok(vec![hands_at(e, text)?]),
+        digits if digits.chars().all(|c| c.is_ascii_digit()) => Err(PoseProblem::new(
+            PoseCode::UnknownWord,
+            e.key_at,
+            format!("`{digits}` is cut off from the number before it by a comma."),
+            "write a decimal with a point, such as `12.5`",
+        )),
         _ => Err(PoseProblem::new(
             PoseCode::UnknownWord,
             e.key_at,

@@ -2,6 +2,7 @@
 //! Never solves, never draws, never stops at the first mistake.
 
 pub mod contact;
+pub mod glossary;
 pub mod keypose;
 pub mod number;
 pub mod props;
@@ -9,3 +10,4 @@ pub mod recipe;
 pub mod said;
 pub mod spelling;
 pub mod surface;
+pub mod told;

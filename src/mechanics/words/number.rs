@@ -24,6 +24,16 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// The most that a pose may say, either way. Our own ends: three times a hall's ceiling, a whole
+    /// turn, half a tonne.
+    fn reach(self) -> f64 {
+        match self {
+            Kind::Centimetres | Kind::Percent => 1_000.0,
+            Kind::Degrees => 360.0,
+            Kind::Kilograms => 500.0,
+        }
+    }
+
     fn unit(self) -> &'static str {
         match self {
             Kind::Centimetres => "cm",
@@ -90,7 +100,23 @@ pub fn number(text: &str, kind: Kind, settings: Settings, at: usize) -> Result<f
         }
         i += 1;
     }
-    if seen { Ok(total) } else { Err(unreadable(text, kind, settings, at)) }
+    if !seen {
+        return Err(unreadable(text, kind, settings, at));
+    }
+    if total.abs() > kind.reach() || total.is_nan() {
+        return Err(out_of_reach(text, kind, at));
+    }
+    Ok(total)
+}
+
+/// What comes of it is more than a hall has room for, or no number at all.
+fn out_of_reach(text: &str, kind: Kind, at: usize) -> PoseProblem {
+    PoseProblem::new(
+        PoseCode::UnreadableValue,
+        at,
+        format!("`{}` is more than a pose can show.", text.trim()),
+        format!("write at most {} {}", kind.reach(), kind.unit()),
+    )
 }
 
 /// `* 0.5` or `* -0.5`: the factor, and how many tokens it takes.
@@ -216,6 +242,12 @@ mod tests {
         let s = hands();
         let s = Settings::for_stature(&s, 1.72);
         assert_eq!(number("hands", Kind::Degrees, s, 3).unwrap_err().code, PoseCode::WrongUnit);
+        for beyond in
+            ["5 * nan", "9 * 1e30", "1e12", "-1001", "2 * inf", "hands * inf - hands * inf"]
+        {
+            let refused = number(beyond, Kind::Centimetres, s, 3).unwrap_err();
+            assert_eq!(refused.code, PoseCode::UnreadableValue, "{beyond}");
+        }
         let typo = number("hnads", Kind::Centimetres, s, 3).unwrap_err();
         assert!(typo.next.contains("did you mean `hands`"), "{}", typo.next);
     }

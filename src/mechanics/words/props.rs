@@ -22,7 +22,7 @@ pub enum Item {
     Towel,
 }
 
-const ITEMS: [(&str, Item, bool); 11] = [
+pub(super) const ITEMS: [(&str, Item, bool); 11] = [
     ("dumbbells", Item::Dumbbell, true),
     ("dumbbell", Item::Dumbbell, false),
     ("kettlebells", Item::Kettlebell, true),
@@ -121,9 +121,11 @@ fn is_word(text: &str, word: &str) -> bool {
     text.strip_prefix(word).is_some_and(|r| r.is_empty() || r.starts_with(' '))
 }
 
+/// Where a thing may be held.
+pub(super) const PLACES_HELD: [&str; 7] =
+    ["near hand", "far hand", "both hands", "each hand", "on hips", "on back", "along back"];
+
 fn held_at(place: &str, at: usize) -> Result<HeldAt, PoseProblem> {
-    let known =
-        ["near hand", "far hand", "both hands", "each hand", "on hips", "on back", "along back"];
     Ok(match place {
         "near hand" | "right hand" => HeldAt::Hand(Side::Near),
         "far hand" | "left hand" => HeldAt::Hand(Side::Far),
@@ -137,7 +139,7 @@ fn held_at(place: &str, at: usize) -> Result<HeldAt, PoseProblem> {
                 PoseCode::UnknownWord,
                 at,
                 format!("Nothing is held `{place}`."),
-                hint(place, &known),
+                hint(place, &PLACES_HELD),
             ));
         }
     })

@@ -5,7 +5,8 @@
 //! |---|---|
 //! | `start`, `end` | a key pose; `end` keeps the contacts of `start` unless it says otherwise |
 //! | `between` | one key pose or a list, where two do not tell the story |
-//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `high corner` |
+//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `high corner`, `high side` |
+//! | `balanced` | `side` or `front`: weighed as seen from there, where the view shows it better from elsewhere |
 //! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
 //! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
@@ -41,6 +42,8 @@ pub enum View {
     FrontCorner,
     /// From the front right corner and well above, for what happens on the floor.
     HighCorner,
+    /// From the right and well above, for who lies along the view with the arms out.
+    HighSide,
 }
 
 const LEGS: [(&str, Side); 4] = [
@@ -50,22 +53,30 @@ const LEGS: [(&str, Side); 4] = [
     ("left leg", Side::Far),
 ];
 
-const VIEWS: [(&str, View); 6] = [
+pub(super) const VIEWS: [(&str, View); 7] = [
     ("side", View::Side),
     ("front", View::Front),
     ("back", View::Back),
     ("corner", View::Corner),
     ("front corner", View::FrontCorner),
     ("high corner", View::HighCorner),
+    ("high side", View::HighSide),
 ];
+
+const PLANES: [(&str, Plane); 2] = [("side", Plane::Side), ("front", Plane::Front)];
 
 impl View {
     /// The plane in which such a figure is balanced.
     pub fn plane(self) -> Plane {
         match self {
-            View::Front | View::Back | View::FrontCorner | View::HighCorner => Plane::Front,
-            _ => Plane::Side,
+            View::Side | View::Corner => Plane::Side,
+            _ => Plane::Front,
         }
+    }
+
+    /// Whether the reader looks down on the floor.
+    pub fn is_high(self) -> bool {
+        matches!(self, View::HighCorner | View::HighSide)
     }
 
     /// The word.
@@ -94,7 +105,7 @@ pub enum Shape {
     LieProne,
 }
 
-const SHAPES: [(&str, Shape); 14] = [
+pub(super) const SHAPES: [(&str, Shape); 14] = [
     ("stand", Shape::Stand),
     ("squat", Shape::Squat),
     ("prone", Shape::Prone),
@@ -131,6 +142,8 @@ pub enum Arrow {
 pub struct Recipe {
     /// From where it is seen.
     pub view: View,
+    /// The plane in which it is balanced, where that is not the view's.
+    pub balanced: Option<Plane>,
     /// The solver's first guess, where said.
     pub shape: Option<Shape>,
     /// What is held.
@@ -153,9 +166,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-const KEYS: [&str; 14] = [
-    "start", "between", "end", "view", "shape", "holds", "band", "towel", "scene", "arrow",
-    "leads", "pause", "ghost", "note",
+pub(super) const KEYS: [&str; 15] = [
+    "start", "between", "end", "view", "balanced", "shape", "holds", "band", "towel", "scene",
+    "arrow", "leads", "pause", "ghost", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -172,6 +185,7 @@ pub fn read(node: &PoseNode, at: usize, settings: Settings) -> (Option<Recipe>, 
     };
     let mut recipe = Recipe {
         view: View::Side,
+        balanced: None,
         shape: None,
         held: None,
         lines: Vec::new(),
@@ -254,6 +268,9 @@ fn frame_key(
     for (text, at) in texts {
         match key {
             "view" => recipe.view = known(&VIEWS, text, "no view", at)?,
+            "balanced" => {
+                recipe.balanced = Some(known(&PLANES, text, "no side to balance from", at)?)
+            }
             "shape" => recipe.shape = Some(known(&SHAPES, text, "no shape", at)?),
             // A weight setting at 0 kg holds nothing.
             "holds" => {
@@ -299,7 +316,7 @@ fn known<T: Copy>(
 }
 
 /// What an arrow may follow, or a word for its whole way.
-const ARROWS: [&str; 19] = [
+pub(super) const ARROWS: [&str; 19] = [
     "none",
     "forward",
     "around",

@@ -64,8 +64,10 @@ impl<'p> Writing<'p> {
         let changed = !self.is_as_it_was(file);
         let written = if changed { self.write(file) } else { Ok(()) };
         let mut so_far = self.so_far();
-        so_far.files.insert(file.name.to_string(), Put { print: file.print, changed });
-        if let Err(error) = written {
+        let put = Put { print: file.print, changed };
+        let twice = so_far.files.insert(file.name.to_string(), put).is_some();
+        let twice = twice.then(|| OutputError::Twice(file.name.to_string()));
+        if let Some(error) = written.err().or(twice) {
             so_far.refused.get_or_insert(error);
         }
     }
@@ -264,6 +266,27 @@ mod tests {
         let fewer = build(&place, &files[..1], 3);
         assert_eq!((fewer.changed, fewer.unchanged, fewer.removed), (0, 1, 1));
         assert!(!out.join("kit").exists() && place.unchanged(Print([3; 16])).is_some());
+    }
+
+    #[test]
+    fn two_files_of_one_name_are_refused() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let out = folder.path().join("site");
+        let place = Place::take(&out, |_| ()).expect("our turn");
+        build(&place, &[("index.html", "one")], 1);
+        let writing = place.begin().expect("ours");
+        for text in ["a list", "a movement"] {
+            let bytes = text.as_bytes();
+            writing.put(&File {
+                name: "movements/index.html",
+                bytes,
+                print: Print::of_bytes(bytes),
+            });
+        }
+        let refused = place.finish(writing, made_from(2)).expect_err("refused");
+        assert!(refused.to_string().contains("movements/index.html"), "{refused}");
+        assert_eq!(fs::read_to_string(out.join("index.html")).expect("it reads"), "one");
+        assert!(!out.join("movements").exists());
     }
 
     #[test]

@@ -58,6 +58,8 @@ pub struct ItemRow {
     work: Option<Work>,
     at: usize,
     pub(super) setting: String,
+    /// Where the movement stands on a ladder: whoever starts at the lowest rung starts there.
+    stands: Option<Stands>,
     needs: Needs,
     pub(super) options: Vec<ItemRow>,
     pub(super) dose: Option<String>,
@@ -67,6 +69,14 @@ pub struct ItemRow {
     misfits: Vec<String>,
     note: Option<String>,
     pub(super) cue: Option<String>,
+}
+
+/// A place on a ladder.
+#[derive(Debug, Serialize)]
+struct Stands {
+    ladder: String,
+    /// From 1.
+    number: usize,
 }
 
 /// What is the same for every line of a block.
@@ -89,7 +99,7 @@ pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPl
     BlockRow {
         name: block.name.value.clone(),
         purpose: block.purpose.clone(),
-        format: block.format.as_ref().map(|format| format_words(format.value, block)),
+        format: plan::format_words(block),
         time: plan.total.to_string(),
         work: spans(plan.work).filter(|_| !whole_window),
         rest: spans(plan.rest).filter(|_| !whole_window),
@@ -102,11 +112,6 @@ pub fn block_row(maker: &Maker<'_>, session: &Session, at: usize, plan: &BlockPl
 }
 
 impl BlockRow {
-    /// Seconds that its clock runs, at the most.
-    pub fn lasts_s(&self) -> u32 {
-        self.clock.total_s
-    }
-
     /// The lines of a focus ladder at each own rung, as a week of a cycle asks for them.
     pub fn aimed(&mut self, gym: &Gym, cycle: &Cycle, week: u32) {
         self.items.iter_mut().for_each(|item| item.aimed(gym, cycle, week));
@@ -149,51 +154,6 @@ fn kit_words(maker: &Maker<'_>, plan: &BlockPlan) -> Option<String> {
     (!words.is_empty()).then(|| words.join(", "))
 }
 
-/// A block's format as a coach reads it out.
-fn format_words(format: Format, block: &Block) -> String {
-    let window = block.window.map(clock_words);
-    let rounds = block.rounds.map(|rounds| match rounds.to {
-        1 => "1 round".to_string(),
-        _ => format!("{rounds} rounds"),
-    });
-    let start = match format {
-        Format::Rounds => rounds.clone().unwrap_or_else(|| "Rounds".to_string()),
-        Format::TimedSets => "Sets inside a window".to_string(),
-        Format::MostRounds => "As many rounds as possible".to_string(),
-        Format::EveryMinute => "Every minute on the minute".to_string(),
-        Format::Intervals => "Intervals".to_string(),
-        Format::Descending => match (block.from, block.to) {
-            (Some(from), Some(to)) => format!("Counting down from {from} to {to}"),
-            _ => "Counting down".to_string(),
-        },
-        Format::ForTime => "For time, as fast as form allows".to_string(),
-        Format::Holds => "Holds in sequence".to_string(),
-    };
-    let mut parts = vec![start];
-    if format != Format::Rounds {
-        parts.extend(rounds);
-    }
-    parts.extend(block.work.map(|work| format!("{} work", clock_words(work))));
-    parts.extend(block.rest.map(|rest| format!("{} rest", clock_words(rest))));
-    match (format, window) {
-        (Format::TimedSets, Some(window)) => parts[0] = format!("Sets inside {window}"),
-        (_, Some(window)) => parts.push(window),
-        (_, None) => {}
-    }
-    parts.extend(block.cap.map(|cap| format!("cap {}", clock_words(cap))));
-    parts.join(", ")
-}
-
-/// `12 min`, `90 s`.
-pub fn clock_words(time: Quantity) -> String {
-    let seconds = time.number().round() as i64;
-    if seconds >= 120 && seconds % 60 == 0 {
-        format!("{} min", seconds / 60)
-    } else {
-        time.to_string()
-    }
-}
-
 fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRow {
     let mut row = ItemRow {
         dose: dose_of(asking, item, None),
@@ -218,8 +178,9 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
                     settings.iter().map(|(name, value)| (name.as_str(), value.value)).collect();
                 row.needs = Needs::at(asking.maker.gym, movement, &at);
                 row.work = Some(Work::of(movement));
-                row.at =
-                    own::compared_as(asking.maker.gym, movement, &settled(movement, settings)).0;
+                let asked = settled(movement, settings);
+                row.at = own::compared_as(asking.maker.gym, movement, &asked).0;
+                stand(asking.maker, own::stands(asking.maker.gym, movement, &asked), &mut row);
                 row.cue = movement.cues.first().map(|cue| cue.say.value.clone());
                 row.dose = dose_of(asking, item, Some(movement));
             }
@@ -229,6 +190,15 @@ fn item_row(asking: &Asking<'_>, item: &Item, plan: Option<&ItemPlan>) -> ItemRo
         }
     }
     row
+}
+
+/// The link of a line's movement leads to the rung that it is on its ladder.
+fn stand(maker: &Maker<'_>, stands: Option<(LadderId, usize)>, row: &mut ItemRow) {
+    let Some((id, at)) = stands else { return };
+    if let Some(ladder) = maker.gym.library.ladders.get(&id) {
+        row.movement = maker.at_rung(ladder, at).or(row.movement.take());
+        row.stands = Some(Stands { ladder: id.to_string(), number: at + 1 });
+    }
 }
 
 /// A movement at the settings of a line.
@@ -324,11 +294,11 @@ fn misfits(plan: &ItemPlan) -> Vec<String> {
 fn three_rungs(maker: &Maker<'_>, id: &LadderId, below: u32) -> Vec<RungRow> {
     let Some(ladder) = maker.gym.library.ladders.get(id) else { return Vec::new() };
     let shown = own::shown_rungs(ladder, below);
-    let whose = own::nearest_to(ladder, below, &shown);
+    let whose = own::whose(ladder, below, &shown);
     let row = |(at, (from, to)): (usize, (usize, usize))| {
         let cue = maker.movement_of(id, at + 1).and_then(|movement| movement.cues.first());
         let who = if from == to { from.to_string() } else { format!("{from}-{to}") };
-        let row = maker.rung_row(ladder, at)?;
+        let row = RungRow { movement: maker.at_rung(ladder, at)?, ..maker.rung_row(ladder, at)? };
         let cue = cue.map(|cue| cue.say.value.clone());
         Some(RungRow { cue, who: (shown.len() > 1).then(|| format!("own rung {who}")), ..row })
     };

@@ -46,7 +46,7 @@ struct RungChoice {
     /// What it counts: `reps`, `seconds`, or nothing that can be placed.
     counts: &'static str,
     movement: String,
-    /// Its written settings, `hands:60`, separated by spaces.
+    /// Its written settings, `hands:60:cm`, separated by spaces.
     settings: String,
     /// The one setting that may differ at home.
     own: Option<OwnSetting>,
@@ -111,10 +111,12 @@ fn ladder_choice(gym: &Gym, ladder: &Ladder) -> LadderChoice {
     }
 }
 
-/// A rung's settings in the numbers that a book keeps.
+/// A rung's settings in the numbers that a book keeps, with their units.
 fn settings_kept(rung: &Rung) -> String {
     let settings = rung.settings.iter();
-    let words = settings.map(|(name, value)| format!("{}:{}", name.value, value.value.number()));
+    let words = settings.map(|(name, value)| {
+        format!("{}:{}:{}", name.value, value.value.number(), value.unit.symbol())
+    });
     words.collect::<Vec<_>>().join(" ")
 }
 

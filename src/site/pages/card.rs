@@ -65,9 +65,6 @@ struct OwnRung {
     setting: String,
     /// How it is set up with what is at hand.
     at_hand: Option<String>,
-    /// The movement of the ladder's lowest rung, where this is another.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    lowest: Option<String>,
     /// Its own traits; all else that it needs is the movement's.
     traits: String,
     /// Its kit where its height takes other things than the usual one.
@@ -110,6 +107,9 @@ struct SwapRung {
     traits: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     kit: Option<String>,
+    /// Whether it stands above the middle of its ladder, where nobody starts.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    high: bool,
     /// The card's own rungs, by their place in its list, than which this asks more.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     harder: Vec<usize>,
@@ -194,9 +194,6 @@ fn own_rung(maker: &Maker<'_>, id: &LadderId, at: usize) -> Option<OwnRung> {
         number: at + 1,
         setting: super::standing::setting_words(ladder.rungs.get(at)?),
         at_hand: crate::placing::at_hand(maker.gym, ladder, at),
-        lowest: (at > 0)
-            .then(|| ladder.rungs.first().map(|low| low.movement.value.to_string()))
-            .flatten(),
         traits: needs.traits,
         kit: kit_of_its_own(&usual, needs.kit),
         below: at.checked_sub(1).and_then(neighbour),
@@ -250,6 +247,7 @@ fn swap_rung(
         setting: rung.said(),
         traits: needs.traits,
         kit: kit_of_its_own(usual, needs.kit),
+        high: swap::is_high(gym, rung),
         harder: (0..asked.len()).filter(|at| harder(&asked[*at])).collect(),
     }
 }

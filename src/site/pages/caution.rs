@@ -96,7 +96,7 @@ pub fn caution_page(gym: &Gym, caution: &Caution) -> CautionPage {
             because: start.because.clone(),
             rests_on: start.source.as_ref().and_then(|id| rests_on(&maker, id)),
         }),
-        stop: caution.stop.clone(),
+        stop: caution.stop_besides().into_iter().map(String::from).collect(),
         leave_out: rows(&caution.leave_out),
         change: rows(&caution.change),
         also_said: caution.also_said.clone(),

@@ -40,8 +40,7 @@ pub fn clock_row(plan: &BlockPlan) -> ClockRow {
     let turn = |Turn { what, item, rest_s, .. }: &Turn| (what.clone(), *rest_s, *item);
     let turns = plan.turns.iter().map(turn).collect();
     let sets_s = plan.turns.iter().map(|turn| turn.work_s).collect();
-    let total_s = if by == "up" { plan.limit.unwrap_or(plan.total.most) } else { plan.total.most };
-    ClockRow { by, total_s, slots, turns, sets_s, round }
+    ClockRow { by, total_s: plan.lasts_s(), slots, turns, sets_s, round }
 }
 
 fn slot(slot: &Slot) -> (u32, u8, String, Option<usize>) {

@@ -6,8 +6,9 @@ use super::frame::{Frame, Link, Maker, SourceLink};
 use super::standing::setting_words;
 use super::weeks::{SetsDrawn, sets_drawn, stair_drawn};
 use crate::gym::Gym;
+use crate::gym::scale::{Reading, Unknown};
 use crate::library::{Cycle, Ladder, LadderId, WeekKind};
-use crate::plan::{self, CyclePlan, LadderPlan, LadderWeek, WeekBalance};
+use crate::plan::{self, LadderPlan, LadderWeek, Reminder, WeekBalance};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -27,11 +28,14 @@ pub struct CyclePage {
     sources: Vec<SourceLink>,
 }
 
-/// The cycle's calendar: its file, and its whole address where the club has one.
+/// The cycle's calendar, silent and with reminders: its files, and their whole addresses where the
+/// club has one.
 #[derive(Debug, Serialize)]
 struct CalendarLink {
     file: String,
     address: Option<String>,
+    reminding: String,
+    reminding_address: Option<String>,
 }
 
 /// A week with its sessions and sets.
@@ -129,10 +133,13 @@ fn first_date(cycle: &Cycle) -> Option<String> {
 
 fn calendar_link(maker: &Maker<'_>, cycle: &Cycle) -> Option<CalendarLink> {
     plan::first_day(cycle)?;
-    let to = To::Calendar(&cycle.id);
+    let to = To::Calendar(&cycle.id, Reminder::Silent);
+    let reminding = To::Calendar(&cycle.id, Reminder::Morning);
     let club = maker.gym.library.club.address.as_ref();
-    let address = club.map(|address| format!("{address}{}", to.file()));
-    Some(CalendarLink { file: maker.links.to(&to), address })
+    let whole = |to: &To<'_>| club.map(|address| format!("{address}{}", to.file()));
+    let (address, reminding_address) = (whole(&to), whole(&reminding));
+    let (file, reminding) = (maker.links.to(&to), maker.links.to(&reminding));
+    Some(CalendarLink { file, address, reminding, reminding_address })
 }
 
 /// Every week of a cycle with its sessions on their days, and its sets.
@@ -181,7 +188,8 @@ fn ladder_row(
     ladder: &Ladder,
     usual: &BTreeMap<LadderId, u32>,
 ) -> LadderRow {
-    let top = u32::try_from(ladder.rungs.len()).unwrap_or(u32::MAX);
+    let plans = plan::from_every_rung(maker.gym, cycle, ladder);
+    let readings = maker.gym.readings(ladder);
     LadderRow {
         id: ladder.id.to_string(),
         ladder: maker.ladder(&ladder.id),
@@ -189,15 +197,19 @@ fn ladder_row(
         moves_down: ladder.moves_down.clone(),
         stops: ladder.test.as_ref().and_then(|test| test.stop.clone()),
         usual: usual.get(&ladder.id).copied().unwrap_or(1),
-        starts: (1..=top).filter_map(|rung| start_row(maker, cycle, ladder, rung)).collect(),
+        starts: (1..)
+            .zip(&plans)
+            .filter_map(|(rung, planned)| start_row(maker, ladder, &readings, (rung, planned)))
+            .collect(),
     }
 }
 
-fn start_row(maker: &Maker<'_>, cycle: &Cycle, ladder: &Ladder, rung: u32) -> Option<StartRow> {
-    let start = BTreeMap::from([(ladder.id.clone(), rung)]);
-    let CyclePlan { ladders, .. } = plan::cycle_plan(maker.gym, cycle, &start);
-    let planned: LadderPlan = ladders.into_iter().find(|one| one.ladder == ladder.id)?;
-    let readings = maker.gym.readings(ladder);
+fn start_row(
+    maker: &Maker<'_>,
+    ladder: &Ladder,
+    readings: &[Result<Reading, Unknown>],
+    (rung, planned): (u32, &LadderPlan),
+) -> Option<StartRow> {
     let written = ladder.rungs.get(rung as usize - 1)?;
     let setting = setting_words(written);
     let name = maker.movement(&written.movement.value).text;
@@ -219,7 +231,7 @@ fn start_row(maker: &Maker<'_>, cycle: &Cycle, ladder: &Ladder, rung: u32) -> Op
     Some(StartRow {
         rung,
         said: if setting.is_empty() { name } else { format!("{name}, {setting}") },
-        drawn: stair_drawn(maker.gym, ladder, &planned, rung),
+        drawn: stair_drawn(maker.gym, ladder, planned, rung),
         weeks: planned.weeks.iter().map(week).collect(),
     })
 }

@@ -7,7 +7,7 @@ use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
 use crate::gym::heights::HeightTable;
 use crate::gym::measured::{Family, Residual, families};
-use crate::gym::scale::{Axis, Reading, Unknown, bearing_words, reading, whole};
+use crate::gym::scale::{Axis, Reading, Unknown, axis_words, bearing_words, reading, whole};
 use crate::gym::{Gym, pose_person};
 use crate::ladder::RungKey;
 use crate::library::{Ladder, LadderId, Movement};
@@ -83,7 +83,7 @@ pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     let axis = Axis::of(movement.pattern.value.as_str()).filter(|axis| *axis == Axis::Arms)?;
     let read = reading(axis, movement, Some(posed), &[]).ok()?;
     Some(DemandRow {
-        about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne.by)),
+        about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne)),
         besides: besides(posed.demand.as_ref()?),
         band: format!("give or take {}", axis.band_shown(read.band)),
         at: usual_settings(movement),
@@ -104,18 +104,19 @@ fn usual_settings(movement: &Movement) -> String {
 
 /// The part straight up of the first key pose, and what the last one asks.
 pub fn besides(demand: &Demand) -> String {
-    let poses = demand.borne.as_ref().map_or(&[][..], |borne| &borne.at);
-    let Some(start) = poses.first().filter(|at| at.refused.is_none()) else {
+    let Some(borne) = demand.borne.as_ref() else { return String::new() };
+    let Some(start) = borne.at.first().filter(|at| at.refused.is_none()) else {
         return String::new();
     };
+    let [along, upward] = [start.along, start.upward].map(|share| borne.counted(share));
     let mut said = Vec::new();
-    if start.along - start.upward > 0.5 && start.upward > 0.5 {
-        said.push(format!("{} of it straight up", HeightTable::shown(start.upward)));
+    if along - upward > 0.5 && upward > 0.5 {
+        said.push(format!("{} of it straight up", HeightTable::shown(upward)));
     }
     let end = demand.doubtful(|demand| Axis::Arms.in_pose(demand, true));
     let end = end.map(|(value, doubts)| (value, Axis::Arms.band(doubts)));
-    let moved = |(value, band): &(f64, f64)| (value - start.along).abs() > 0.5 && band <= value;
-    if let Some((value, band)) = end.filter(moved).filter(|_| poses.len() > 1) {
+    let moved = |(value, band): &(f64, f64)| (value - along).abs() > 0.5 && band <= value;
+    if let Some((value, band)) = end.filter(moved).filter(|_| borne.at.len() > 1) {
         let band = Axis::Arms.band_shown(band);
         let value = HeightTable::shown(value);
         said.push(format!("{value} at the other end of the movement, give or take {band}"));
@@ -216,6 +217,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
         return None;
     }
     let most = readings.iter().flatten().map(|r| r.value + r.band).fold(0.0, f64::max);
+    let words = axis_words(axis, readings.iter().flatten());
     let rungs = ladder.rungs.iter().zip(&readings).enumerate();
     let rungs = rungs.filter_map(|(at, (rung, reading))| {
         let movement = gym.library.movements.get(&rung.movement.value)?;
@@ -230,13 +232,13 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
     });
     let scale = Scale {
         title: format!("{} ladder to scale", ladder.name.value),
-        axis: capital(axis.words()),
+        axis: capital(words),
         ticks: ticks(axis, most),
         rungs: rungs.collect(),
     };
     Some(DrawnScale {
         svg: draw(&scale, "scale"),
-        axis: axis.words(),
+        axis: words,
         ratio: !matches!(axis, Axis::Arms | Axis::Carried),
         unknown: readings.iter().any(Result::is_err),
         either_way: readings.iter().any(|r| matches!(r, Err(Unknown::EitherWay))),

@@ -199,11 +199,15 @@ pub fn fault_page(gym: &Gym, fault: &KnownFault) -> FaultPage {
         say: say_of(&fault.general),
         then: then.map(|then| known_then(&maker, &then.value)),
         groups: groups(&maker, fault),
-        drawn: with_fault(gym, &fault.id.value)
-            .into_iter()
-            .find_map(|(movement, ..)| wrong_row(&maker, movement, &fault.id.value)),
+        drawn: first_drawn(&maker, fault),
         sources: maker.sources(fault.sources.iter().map(|id| &id.value)),
     }
+}
+
+/// The fault on the first movement whose pose can show it.
+fn first_drawn(maker: &Maker<'_>, fault: &KnownFault) -> Option<WrongRow> {
+    let mut with = with_fault(maker.gym, &fault.id.value).into_iter();
+    with.find_map(|(movement, ..)| wrong_row(maker, movement, &fault.id.value))
 }
 
 /// The patterns in which movements have the fault, by name.
@@ -276,7 +280,7 @@ pub fn faults_page(gym: &Gym) -> FaultsPage {
 
 /// The file of a fault for the floor's script, below the site's folder.
 pub fn fault_file(id: &FaultId) -> String {
-    format!("cards/fault-{id}.js")
+    format!("cards/faults/{id}.js")
 }
 
 #[derive(Serialize)]
@@ -289,6 +293,8 @@ struct FaultCard {
     say: Option<String>,
     then: Option<ThenRow>,
     movements: Vec<CardMovement>,
+    /// The fault drawn on the first movement whose pose can show it.
+    drawn: Option<WrongRow>,
 }
 
 #[derive(Serialize)]
@@ -314,6 +320,7 @@ pub fn fault_card(gym: &Gym, fault: &KnownFault) -> String {
         cause: fault.general.cause(),
         say: say_of(&fault.general),
         then: then.map(|then| known_then(&maker, &then.value)),
+        drawn: first_drawn(&maker, fault),
         movements: with
             .map(|(movement, number, own)| CardMovement {
                 name: movement.name.value.clone(),

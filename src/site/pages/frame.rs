@@ -31,6 +31,8 @@ pub struct SourceLink {
 pub struct Frame {
     /// The club's name.
     pub club: String,
+    /// Whether the club has a logo, which is then the icon.
+    pub logo: bool,
     /// Language of the content.
     pub language: String,
     /// The page's own title.
@@ -100,6 +102,7 @@ impl<'g> Maker<'g> {
         let club = &self.gym.library.club;
         Frame {
             club: club.name.clone(),
+            logo: club.logo_file.is_some(),
             language: club.language.clone(),
             title: title.into(),
             description: description.into(),

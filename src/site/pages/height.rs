@@ -3,7 +3,7 @@
 
 use super::frame::Maker;
 use crate::gym::heights::{HeightTable, STATURES, Surface, surfaces};
-use crate::gym::scale::whole;
+use crate::gym::scale::{bearing_of, whole};
 use crate::ladder::RungKey;
 use crate::library::{Movement, Unit};
 use serde::Serialize;
@@ -48,7 +48,7 @@ pub fn height_row(maker: &Maker<'_>, movement: &Movement) -> Option<HeightRow> {
     Some(HeightRow {
         unit: table.unit.symbol(),
         of: if table.is_share {
-            "of body weight through the arms"
+            bearing_of(maker.gym, movement)
         } else {
             "of what the usual setting asks"
         },

@@ -80,7 +80,7 @@ pub fn ladder_page(gym: &Gym, ladder: &Ladder) -> LadderPage {
     show_demands(&maker, ladder, &mut rungs);
     let frame = maker.frame(format!("{} ladder", ladder.name.value), description);
     LadderPage {
-        page: frame.telling_to_move().with_facts(&facts_for_machines(ladder, &rungs)),
+        page: frame.telling_to_move().with_facts(&facts_for_machines(gym, ladder, &rungs)),
         id: ladder.id.to_string(),
         name: ladder.name.value.clone(),
         goal,
@@ -139,12 +139,18 @@ fn crossings(maker: &Maker<'_>, ladder: &Ladder) -> Vec<Crossing> {
     crossings
 }
 
-fn facts_for_machines(ladder: &Ladder, rungs: &[RungRow]) -> serde_json::Value {
-    let items: Vec<_> = rungs
-        .iter()
-        .rev()
-        .map(|row| json!({"@type": "ListItem", "position": row.number, "name": row.movement.text}))
-        .collect();
+fn facts_for_machines(gym: &Gym, ladder: &Ladder, rungs: &[RungRow]) -> serde_json::Value {
+    let club = gym.library.club.address.as_deref();
+    let item = |row: &RungRow| {
+        let page = To::Rung(&ladder.id, row.number).address();
+        let mut item =
+            json!({"@type": "ListItem", "position": row.number, "name": row.movement.text});
+        if let Some(club) = club {
+            item["url"] = json!(format!("{club}{page}"));
+        }
+        item
+    };
+    let items: Vec<_> = rungs.iter().rev().map(item).collect();
     json!({
         "@context": "https://schema.org",
         "@type": "ItemList",

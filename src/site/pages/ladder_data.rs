@@ -90,7 +90,7 @@ struct AxisValue {
 
 /// The file of a ladder's data below the site's folder.
 pub fn ladder_file(id: &LadderId) -> String {
-    format!("cards/ladder-{id}.js")
+    format!("cards/ladders/{id}.js")
 }
 
 /// The data of `ladder` as a script that hands it to `rungbookLadder`; links start at the site's

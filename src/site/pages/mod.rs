@@ -55,5 +55,5 @@ pub use session::{session_page, steps, steps_file};
 pub use sessions::sessions_page;
 pub use today::today_page;
 pub use week::{weeks_data, weeks_file};
-pub use words::{SIGNS_FILE, WORDS_FILE, signs_data, words_data};
+pub use words::{SIGNS_FILE, STOP_FILE, WORDS_FILE, signs_data, stop_data, words_data};
 pub use wrong::{wrong_figures, wrong_file};

@@ -237,7 +237,7 @@ fn setting_row(name: &str, setting: &Setting) -> SettingRow {
     };
     SettingRow {
         name: name.to_string(),
-        means: setting.means.clone(),
+        means: setting.said(),
         range: format!("{} to {}", setting.from, setting.to),
         usual: setting.usual.as_ref().map(|usual| usual.value.to_string()),
         harder,

@@ -10,7 +10,7 @@ use super::standing::on_the_wall;
 use crate::gym::Gym;
 use crate::library::{Ladder, MovementId, Session};
 use crate::own::shown_rungs;
-use crate::plan::{self, pace, session_plan};
+use crate::plan::{self, BlockPlan, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -94,23 +94,21 @@ pub fn poster_page(gym: &Gym, session: &Session) -> PosterPage {
 
 fn sheets(maker: &Maker<'_>, session: &Session) -> Vec<Sheet> {
     let plan = session_plan(maker.gym, session);
-    let mut at_s = 0;
+    let times = plan::in_turn(plan.blocks.iter().map(BlockPlan::lasts_s));
     let mut sheets = Vec::new();
-    for block in block_rows(maker, session, &plan) {
-        let lasts_s = block.lasts_s();
+    for (block, (at_s, to_s)) in block_rows(maker, session, &plan).into_iter().zip(times) {
         let lines: Vec<Line> = block.items.iter().map(|item| line(maker, item)).collect();
         sheets.push(Sheet {
             at_s,
-            lasts_s,
+            lasts_s: to_s - at_s,
             from: plan::clock(at_s),
-            to: plan::clock(at_s + lasts_s),
+            to: plan::clock(to_s),
             crowded: lines.len() >= CROWDED,
             overfull: lines.iter().map(Line::room).sum::<usize>() > ROOM,
             name: block.name,
             format: block.format,
             lines,
         });
-        at_s += lasts_s + pace::RE_RIG_S.most;
     }
     sheets
 }

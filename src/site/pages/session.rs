@@ -1,11 +1,11 @@
 //! The page of a session: blocks in order, three rungs an item, its arithmetic.
 //! Never does the arithmetic; the room `plan` does.
 
-use super::block::{BlockRow, USUAL_PEOPLE, block_row, clock_words};
+use super::block::{BlockRow, USUAL_PEOPLE, block_row};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use crate::gym::Gym;
 use crate::library::{Cycle, Session};
-use crate::plan::{Band, BlockPlan, SessionPlan, pace, session_plan};
+use crate::plan::{self, Band, BlockPlan, SessionPlan, pace, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -22,9 +22,21 @@ pub struct SessionPage {
     time: TimeRow,
     blocks: Vec<BlockRow>,
     cycles: Vec<Link>,
+    /// The weeks of dated cycles that have it; the page's script shows the one that is on.
+    weeks: Vec<WeekLink>,
     /// What of it hangs on the wall.
     wall: String,
     sources: Vec<SourceLink>,
+}
+
+/// A week that has the session, and the days on which it is that week.
+#[derive(Debug, Serialize)]
+struct WeekLink {
+    cycle: String,
+    name: String,
+    number: u32,
+    from: String,
+    to: String,
 }
 
 /// The arithmetic of a whole session, in words.
@@ -65,13 +77,34 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
         about: session.about.clone(),
         focus: session.focus.as_ref().map(|id| maker.pattern(&id.value)),
         id: session.id.to_string(),
-        length: session.length.map(clock_words),
+        length: session.length.map(plan::clock_words),
         time: time_row(&maker, &plan),
         blocks: block_rows(&maker, session, &plan),
         cycles: cycles.map(|c| maker.link(c.name.value.clone(), &To::Cycle(&c.id))).collect(),
+        weeks: gym.library.cycles.values().flat_map(|cycle| weeks(cycle, session)).collect(),
         wall: maker.links.to(&To::Poster(&session.id)),
         sources: maker.sources(session.sources.iter().map(|id| &id.value)),
     }
+}
+
+/// A week lasts from its first training day to the day before the same one of the next week.
+fn weeks(cycle: &Cycle, session: &Session) -> Vec<WeekLink> {
+    let first = plan::first_day(cycle);
+    let dates = first.map(|first| plan::training_dates(cycle, first)).unwrap_or_default();
+    let has =
+        |number: u32| dates.iter().any(|(week, .., id)| *week == number && **id == session.id);
+    let starts = cycle.weeks.iter().filter(|week| has(week.week)).filter_map(|week| {
+        let day = dates.iter().find(|(number, ..)| *number == week.week)?.2;
+        Some((week.week, day))
+    });
+    let link = |(number, day): (u32, plan::Day)| WeekLink {
+        cycle: cycle.id.to_string(),
+        name: cycle.name.value.clone(),
+        number,
+        from: day.to_string(),
+        to: day.later(6).to_string(),
+    };
+    starts.map(link).collect()
 }
 
 /// The blocks of a session in order.
@@ -115,7 +148,7 @@ struct Steps {
 
 /// The file of a session's blocks below the site's folder.
 pub fn steps_file(id: &crate::library::SessionId) -> String {
-    format!("cards/session-{id}.js")
+    format!("cards/sessions/{id}.js")
 }
 
 /// The blocks of `session` as a script that hands them to `rungbookSession`; links start at the

@@ -1,7 +1,6 @@
 //! The list of sessions, and the cycles with which session is on which day.
 //! Never plans: the room `plan` counted the sets.
 
-use super::block::clock_words;
 use super::cycle::{WeekRow, week_rows};
 use super::frame::{Frame, Link, Maker};
 use crate::gym::Gym;
@@ -48,7 +47,7 @@ pub fn sessions_page(gym: &Gym) -> SessionsPage {
             .map(|session| SessionRow {
                 link: maker.link(session.name.value.clone(), &To::Session(&session.id)),
                 about: session.about.clone(),
-                length: session.length.map(clock_words),
+                length: session.length.map(plan::clock_words),
             })
             .collect(),
     }

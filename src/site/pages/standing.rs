@@ -3,8 +3,11 @@
 
 use super::frame::{Link, Maker};
 use super::needs::Needs;
+use crate::finding::Placed;
 use crate::gym::Gym;
-use crate::library::{Change, Ladder, LadderId, Movement, Rung};
+use crate::library::{
+    Change, Ladder, LadderId, Movement, MovementId, Quantity, Rung, SettingName, Sides,
+};
 use crate::own::dose_words;
 use crate::placing::at_hand;
 use crate::placing::set_up::{set_up_short, set_up_words};
@@ -28,6 +31,9 @@ pub struct RungRow {
     pub by_heels: bool,
     /// The rung by its object, as said to a mixed class: `wall`, `box 60 cm`, `floor`.
     pub object: String,
+    /// The settings that the object names, by spaces: what a change takes is not said in it.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub object_says: String,
     /// What the step up to it changes, in words; nothing on the first rung.
     pub step: Option<String>,
     /// Why that asks more.
@@ -50,6 +56,9 @@ pub struct RungRow {
     pub who: Option<String>,
     /// True for the rung that the page is about.
     pub here: bool,
+    /// Its own place there, `rung-row-2`: where a link to the movement at that rung leads.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub id: Option<String>,
     /// True for the rung that the test uses.
     pub tested: bool,
 }
@@ -107,16 +116,40 @@ const FLOOR: &str = "floor-transfer";
 /// A rung by its object: the first thing that serves, with its height, or else the floor.
 fn object_words(gym: &Gym, movement: &Movement, rung: &Rung) -> String {
     let object = thing(gym, movement);
-    // No height and no weight are not said.
-    let mut said = rung.settings.iter().filter(|(_, value)| !value.value.is_nothing());
+    let mut said = settings_in_object(rung);
     match (said.next(), said.next()) {
         (None, _) => object,
-        (Some((_, only)), None) => format!("{object} {}", only.value),
+        (Some((name, only)), None) => {
+            format!("{}{object} {}", goes_on_it(movement, name.value.as_str()), only.value)
+        }
         (Some((name, value)), Some((other, other_value))) => {
             let (name, other) = (&name.value, &other.value);
             format!("{object}, {name} {}, {other} {}", value.value, other_value.value)
         }
     }
+}
+
+/// What is said of a rung in its object: no height and no weight are not.
+fn settings_in_object(
+    rung: &Rung,
+) -> impl Iterator<Item = &(Placed<SettingName>, Placed<Quantity>)> {
+    rung.settings.iter().filter(|(_, value)| !value.value.is_nothing())
+}
+
+/// What goes on the thing, where one box may be for the hands and the next one for the feet.
+fn goes_on_it(movement: &Movement, setting: &str) -> &'static str {
+    let one = movement.sides == Sides::Each;
+    match setting {
+        _ if movement.kit.is_empty() => "",
+        "hands" => "hands on ",
+        "feet" if one => "foot on ",
+        "feet" => "feet on ",
+        _ => "",
+    }
+}
+
+fn names_in_object(rung: &Rung) -> String {
+    settings_in_object(rung).map(|(name, _)| name.value.as_str()).collect::<Vec<_>>().join(" ")
 }
 
 /// The first thing that serves, or else the floor.
@@ -146,12 +179,18 @@ impl<'g> Maker<'g> {
         self.gym.library.movements.get(&rung.movement.value)
     }
 
+    /// A link to the movement of a rung, from 0, as that rung does it.
+    pub fn at_rung(&self, ladder: &Ladder, at: usize) -> Option<Link> {
+        let id: &MovementId = &ladder.rungs.get(at)?.movement.value;
+        Some(self.link(self.movement(id).text, &To::AtRung(id, &ladder.id, at + 1)))
+    }
+
     /// The rung at `at` (from 0) of a ladder.
     pub fn rung_row(&self, ladder: &Ladder, at: usize) -> Option<RungRow> {
         let rung = ladder.rungs.get(at)?;
         let movement = self.gym.library.movements.get(&rung.movement.value)?;
         let tested = ladder.test.as_ref().is_some_and(|test| test.rung.value as usize == at + 1);
-        let each = movement.sides == crate::library::Sides::Each;
+        let each = movement.sides == Sides::Each;
         Some(RungRow {
             number: at + 1,
             movement: self.movement(&rung.movement.value),
@@ -160,6 +199,7 @@ impl<'g> Maker<'g> {
             at_hand: at_hand(self.gym, ladder, at),
             by_heels: set_up_words(self.gym, rung, None).is_some(),
             object: object_words(self.gym, movement, rung),
+            object_says: names_in_object(rung),
             step: rung.changes.as_ref().map(|change| step_words(change.value).to_string()),
             because: rung.because.clone(),
             dose: rung.dose.as_ref().map(|dose| dose_words(dose, each)),
@@ -169,6 +209,7 @@ impl<'g> Maker<'g> {
             cue: None,
             who: None,
             here: false,
+            id: None,
             tested,
         })
     }
@@ -189,7 +230,11 @@ impl<'g> Maker<'g> {
         let is_here = |rung: &Rung| rung.movement.value == *movement;
         self.gym.ladders_of(movement).into_iter().find_map(|ladder| {
             let own = ladder.rungs.iter().position(is_here)?;
-            self.rung_row(ladder, own.checked_sub(1)?)
+            let below = own.checked_sub(1)?;
+            Some(RungRow {
+                movement: self.at_rung(ladder, below)?,
+                ..self.rung_row(ladder, below)?
+            })
         })
     }
 
@@ -202,10 +247,11 @@ impl<'g> Maker<'g> {
             below: at.checked_sub(1).and_then(|below| self.rung_row(ladder, below)),
             above: self.rung_row(ladder, at + 1),
         });
-        let own = own.collect();
+        let own: Vec<Own> = own.collect();
         let mut rungs = self.rung_rows(ladder);
         for row in &mut rungs {
             row.here = ladder.rungs.get(row.number - 1).is_some_and(is_here);
+            row.id = row.here.then(|| format!("rung-{}-{}", ladder.id, row.number));
         }
         Standing {
             ladder: self.ladder(&ladder.id),

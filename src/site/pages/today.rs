@@ -1,13 +1,13 @@
 //! The page of today: every day of every cycle, and the hour of every session as a timetable.
 //! Never the clock: the page's script picks the day, so that the same content gives the same bytes.
 
-use super::block::{BlockRow, clock_words};
+use super::block::BlockRow;
 use super::demand::capital;
 use super::frame::{Frame, Link, Maker};
 use super::session::block_rows;
 use crate::gym::Gym;
 use crate::library::{Cycle, CycleWeek, Session, SessionId, WeekKind};
-use crate::plan::{self, Day, pace, session_plan};
+use crate::plan::{self, BlockPlan, Day, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -132,23 +132,22 @@ fn day_row(maker: &Maker<'_>, id: &SessionId, when: (Option<Day>, Option<String>
 /// Blocks one after the other, each at its longest as the clock counts it, with the rigging between.
 fn hour(maker: &Maker<'_>, session: &Session) -> HourRow {
     let plan = session_plan(maker.gym, session);
-    let mut at_s = 0;
+    let times = plan::in_turn(plan.blocks.iter().map(BlockPlan::lasts_s));
     let mut blocks = Vec::new();
-    for (written, block) in session.blocks.iter().zip(block_rows(maker, session, &plan)) {
-        let lasts = block.lasts_s();
+    let rows = session.blocks.iter().zip(block_rows(maker, session, &plan));
+    for ((written, block), (at_s, to_s)) in rows.zip(&times) {
         blocks.push(HourBlock {
-            at: plan::clock(at_s),
-            height: lasts * PX_A_MINUTE / 60,
+            at: plan::clock(*at_s),
+            height: (to_s - at_s) * PX_A_MINUTE / 60,
             figures: figures(maker, written),
             block,
         });
-        at_s += lasts + pace::RE_RIG_S.most;
     }
     HourRow {
         id: session.id.to_string(),
         link: maker.link(session.name.value.clone(), &To::Session(&session.id)),
-        length: session.length.map(clock_words),
-        lasts_s: at_s.saturating_sub(pace::RE_RIG_S.most),
+        length: session.length.map(plan::clock_words),
+        lasts_s: times.last().map_or(0, |(_, to_s)| *to_s),
         blocks,
     }
 }

@@ -4,6 +4,7 @@
 use super::demand::{capital, ticks};
 use crate::figure::weeks::{Asks, Bars, Stair, Step, Week, bars, stair};
 use crate::gym::Gym;
+use crate::gym::scale::axis_words;
 use crate::library::{Count, Ladder, PatternId, WeekKind};
 use crate::plan::{LadderPlan, WeekBalance};
 use serde::Serialize;
@@ -92,7 +93,7 @@ pub fn stair_drawn(gym: &Gym, ladder: &Ladder, planned: &LadderPlan, start: u32)
     });
     let drawn = Stair {
         title: format!("{}: what the planned rung asks, week by week", ladder.name.value),
-        axis: capital(axis.words()),
+        axis: capital(axis_words(axis, readings.iter().flatten())),
         ticks: ticks(axis, most),
         weeks: weeks.collect(),
     };

@@ -4,6 +4,7 @@
 use super::needs::{ids_asked, kit_asked, levels_asked};
 use crate::gym::Gym;
 use crate::library::{Caution, TraitChange, TraitId};
+use crate::search;
 use crate::swap;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -68,12 +69,43 @@ pub fn words_data(gym: &Gym) -> String {
 /// Where the signs of situations stand below the site's folder; brought for who has one.
 pub const SIGNS_FILE: &str = "data/signs.js";
 
+/// The own signs of a situation: what cannot wait, and what ends the session.
+#[derive(Serialize)]
+struct Signs<'g> {
+    now: Vec<(&'g str, Vec<&'g str>)>,
+    stop: Vec<&'g str>,
+}
+
 /// The own signs of every situation as a script.
 pub fn signs_data(gym: &Gym) -> String {
     let cautions = gym.library.words.cautions.values();
-    let said: BTreeMap<&str, String> = cautions.map(|c| (c.id.as_str(), signs(c))).collect();
-    // Strings and maps of them always serialise.
+    let said: BTreeMap<&str, Signs<'_>> = cautions.map(|c| (c.id.as_str(), signs(c))).collect();
+    // Strings and lists of them always serialise.
     format!("window.rungbookSignWords={};\n", serde_json::to_string(&said).unwrap_or_default())
+}
+
+/// What search says first where a stop sign is typed, below the site's folder.
+pub const STOP_FILE: &str = "data/stop.js";
+
+#[derive(Serialize)]
+struct Stop<'g> {
+    /// The stop signs.
+    signs: &'g [String],
+    /// What people say of them, each as its plain words.
+    said: Vec<Vec<String>>,
+    /// Words of faults that are no slip in one of these.
+    faults: Vec<String>,
+}
+
+/// The stop signs and what people say of them, as a script.
+pub fn stop_data(gym: &Gym) -> String {
+    let stop = Stop {
+        signs: &gym.library.club.stop_signs,
+        said: search::stop_words(gym),
+        faults: search::fault_words_near(gym),
+    };
+    // Strings and lists of them always serialise.
+    format!("window.rungbookStopWords={};\n", serde_json::to_string(&stop).unwrap_or_default())
 }
 
 fn trait_words<'g>(gym: &'g Gym, id: &TraitId) -> TraitWords<'g> {
@@ -91,22 +123,17 @@ fn situation(caution: &Caution) -> SituationWords<'_> {
     SituationWords { name: &caution.name, asks: asks.join(" "), start, how }
 }
 
-/// `Ring the emergency number now: heavy bleeding. End the session at: a near fall.` What to do at a
-/// sign stands before it, and once for all signs that ask for it.
-fn signs(caution: &Caution) -> String {
-    let mut acts: Vec<(&str, Vec<&str>)> = Vec::new();
-    let urgent = caution.emergency.iter().map(|one| (one.act.as_str(), one.sign.as_str()));
-    let stop = caution.stop.iter().map(|sign| ("End the session at", sign.as_str()));
-    for (act, sign) in urgent.chain(stop) {
-        match acts.iter_mut().find(|(known, _)| *known == act) {
-            Some((_, signs)) => signs.push(sign),
-            None => acts.push((act, vec![sign])),
+/// What to do at once is said once for all signs that ask for it, in the order written.
+fn signs(caution: &Caution) -> Signs<'_> {
+    let mut now: Vec<(&str, Vec<&str>)> = Vec::new();
+    for one in &caution.emergency {
+        let act = one.act.trim_end_matches('.');
+        match now.iter_mut().find(|(known, _)| *known == act) {
+            Some((_, signs)) => signs.push(&one.sign),
+            None => now.push((act, vec![&one.sign])),
         }
     }
-    let said = |(act, signs): &(&str, Vec<&str>)| {
-        format!("{}: {}.", act.trim_end_matches('.'), signs.join("; "))
-    };
-    acts.iter().map(said).collect::<Vec<_>>().join(" ")
+    Signs { now, stop: caution.stop_besides() }
 }
 
 fn change_words<'g>(gym: &Gym, change: &'g TraitChange) -> ChangeWords<'g> {

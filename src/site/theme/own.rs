@@ -2,6 +2,7 @@
 //! Never a hidden file, never through a link, and nothing at all of a folder with a roster or a library.
 
 use super::ThemeError;
+use crate::finding::near;
 use std::fs;
 use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
@@ -27,6 +28,31 @@ const MOST_SAID: usize = 8;
 pub struct Own {
     pub taken: Vec<(String, Vec<u8>)>,
     pub left_out: Vec<String>,
+    /// Names that stand before none of ours, each with the one of ours that was probably meant.
+    pub misspelt: Vec<(String, String)>,
+}
+
+impl Own {
+    /// Looks for names that are nearly one of ours.
+    pub fn find_misspelt<N: AsRef<str>>(&mut self, ours: &[N]) {
+        let ours: Vec<&str> = ours.iter().map(AsRef::as_ref).collect();
+        for (name, _) in self.taken.iter().filter(|(name, _)| !ours.contains(&name.as_str())) {
+            let Some((folder, file)) = name.rsplit_once('/') else { continue };
+            let here = ours.iter().filter_map(|own| own.strip_prefix(folder)?.strip_prefix('/'));
+            if let Some(meant) = near(file, here) {
+                self.misspelt.push((name.clone(), format!("{folder}/{meant}")));
+            }
+        }
+    }
+}
+
+/// One sentence about a name that is nearly one of ours, and one next step.
+pub fn misspelt_words((name, meant): &(String, String)) -> String {
+    format!(
+        "advice: {} stands before no file of ours\n  = help: did you mean {}?\n\n",
+        named(name),
+        named(meant)
+    )
 }
 
 /// Reads the theme in `dir`. `is_ours` tells the names of our own theme's files.

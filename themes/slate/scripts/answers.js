@@ -3,16 +3,8 @@
 "use strict";
 
 const rungbookAnswers = (() => {
-  /**
-   * @template {keyof HTMLElementTagNameMap} T
-   * @param {T} name @param {Record<string, string>} attributes @param {(Node | string)[]} children
-   */
-  function make(name, attributes, ...children) {
-    const element = document.createElement(name);
-    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-    element.append(...children);
-    return element;
-  }
+  // Nothing in node, where nothing is shown.
+  const make = globalThis.rungbookSearchMake;
 
   /** @param {string} id @param {string} to @param {(Node | string)[]} words */
   const link = (id, to, ...words) => make("a", {
@@ -29,7 +21,7 @@ const rungbookAnswers = (() => {
 
   /** What a coach does about a fault stands in the answer itself. @param {ReturnType<typeof rungbookRanking.find>[number]} hit */
   function told(hit) {
-    const words = hit.kind === "fault" && hit.part === "page" ? window.rungbookFaultWords?.[hit.id] : undefined;
+    const words = hit.kind === "fault" && hit.part === "page" && window.rungbookFaultWords?.[hit.id];
     if (!words) return [];
     const { see, say, then } = words;
     const lines = [["See", see], ["Say", say && `\u201c${say}\u201d`], ["Then", then]];

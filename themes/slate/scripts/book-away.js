@@ -10,8 +10,8 @@ const rungbookBookAway = (() => {
   function handText() {
     const nick = rungbookBookFile.nickname(field(hand, "nick").value);
     const units = Object.fromEntries(
-      Array.from(form("rungs").querySelectorAll("option[data-own]")).map((one) =>
-        one instanceof HTMLElement ? [one.dataset.own || "", one.dataset.unit || ""] : ["", ""]),
+      Array.from(form("rungs").querySelectorAll("option")).flatMap(({ dataset: { own = "", unit = "", settings = "" } }) =>
+        [[own, unit], ...settings.split(" ").map((word) => word.split(":")).map(([name, , unit]) => [name, unit])]),
     );
     const how = { nick, units, all: field(hand, "which").value === "all", notes: ticked(hand, "notes") };
     field(hand, "text").value = nick ? rungbookBookFile.handOver(rungbookBook.read().results, how) : "";
@@ -59,7 +59,7 @@ const rungbookBookAway = (() => {
     }, "");
     if (!isKept) return;
     try {
-      if (read.kit && kept(localStorage, KIT) === null) localStorage.setItem(KIT, JSON.stringify(read.kit));
+      if (read.kit && kept(KIT) === null) localStorage.setItem(KIT, JSON.stringify(read.kit));
       if (read.limits && limits() === null) sessionStorage.setItem(LIMITS, JSON.stringify(read.limits));
     } catch {
       // The book itself is kept; kit and limits can be picked again.
@@ -87,7 +87,7 @@ const rungbookBookAway = (() => {
     share: () => navigator.share({ text: field(hand, "text").value }).catch(() => say("Not shared.")),
     export: () => {
       const chosen = ticked(file, "limits") ? limits() : null;
-      save(rungbookBookFile.make(rungbookBook.read(), kept(localStorage, KIT), chosen), `my-book-${rungbookBook.today()}.json`, "application/json");
+      save(rungbookBookFile.make(rungbookBook.read(), kept(KIT), chosen), `my-book-${rungbookBook.today()}.json`, "application/json");
     },
     erase: () => {
       find("[data-sure]", HTMLElement).hidden = false;

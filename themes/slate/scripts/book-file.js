@@ -105,17 +105,19 @@ const rungbookBookFile = (() => {
       .map(({ one }) => one);
 
   /**
-   * One result as a line: `wren push-up rung 2 12 reps 2026-11-25, hands 92 cm, added 5 kg`.
+   * One result as a line: `wren push-up rung 2 12 reps 2026-11-25, hands 92 cm, of incline-push-up hands 90 cm`.
    * @param {string} nick @param {Result} result @param {Record<string, string>} units of settings
    * @param {boolean} withNote
    */
   function line(nick, result, units, withNote) {
     const unit = result.counts === "reps" ? "reps" : "s";
     const parts = [`${nick} ${result.ladder} rung ${result.rung} ${result.amount} ${unit} ${result.day}`];
-    for (const [name, at] of Object.entries(result.setting || {})) {
-      if (units[name]) parts.push(`${name} ${at} ${units[name]}`);
-    }
+    const sized = (/** @type {Record<string, number> | null | undefined} */ settings) =>
+      Object.entries(settings || {}).flatMap(([name, at]) => (units[name] ? `${name} ${at} ${units[name]}` : []));
+    parts.push(...sized(result.setting));
     if (result.added_kg > 0) parts.push(`added ${result.added_kg} kg`);
+    // The ladder may be another one by the time that the coach reads it.
+    if (result.movement) parts.push([`of ${result.movement}`, ...sized(result.settings)].join(" "));
     const note = result.note.replace(/\s+/g, " ").trim();
     if (withNote && note) parts.push(`note ${note}`);
     return parts.join(", ");

@@ -70,7 +70,10 @@
     editing = "";
     entered = null;
     result.reset();
-    field(result, "day").value = rungbookBook.today();
+    const day = field(result, "day");
+    // A day that has not come is asked again, by the browser.
+    if (day instanceof HTMLInputElement) day.max = rungbookBook.today();
+    day.value = rungbookBook.today();
     find('[data-act="leave"]', HTMLElement).hidden = true;
     fillRungs();
   }

@@ -41,20 +41,20 @@ const rungbookBookParts = (() => {
   /** @param {(book: Book) => void} edit @param {string} words said when it is kept */
   function change(edit, words) {
     const kept = rungbookBook.change(edit);
-    say(kept ? words : "Not kept: this browser has no room for it, or a number is not possible.");
+    say(kept ? words : rungbookBook.whyNot());
     return kept;
   }
 
-  /** @param {Storage} store @param {string} key @returns {unknown} */
-  function kept(store, key) {
+  /** @param {string} key @returns {unknown} */
+  function kept(key) {
     try {
-      return JSON.parse(store.getItem(key) || "null");
+      return JSON.parse(localStorage.getItem(key) || "null");
     } catch {
       return null;
     }
   }
   /** @returns {Record<string, unknown>} */
-  const asked = () => ({ .../** @type {object} */ (kept(localStorage, ASKED) || {}) });
+  const asked = () => ({ .../** @type {object} */ (kept(ASKED) || {}) });
   /** @param {Record<string, unknown>} values @param {boolean} keep */
   function ask(values, keep) {
     const known = asked();

@@ -104,6 +104,10 @@ const rungbookBookResults = (() => {
     const who = rungbookPerson.who();
     const { say, how, asPlaced } = placing.sayFor(ladder, placed, who);
     box.append(make("p", "today", say, how ? " " : "", how ? make("strong", "change-how", how) : ""));
+    // Nothing of a cycle is known here: where the dose comes from is said, and where another may stand.
+    const link = make("a", "", "today's page");
+    link.href = "today.html";
+    if (asPlaced) box.append(make("p", "quiet", "This dose is the ladder's. A session, or this week of a cycle, may ask for another: see ", link, "."));
     // Of a rung that is left out no dose is said, and nothing moves up from it.
     if (asPlaced && "own" in placed && placed.own) box.append(make("p", "", placed.own));
     if (asPlaced) box.append(make("p", "", `Move up? ${placed.move_up.say}`));

@@ -23,6 +23,8 @@ const rungbookBook = (() => {
   const KEY = "rungbook-book";
   const ASIDE = "rungbook-book-aside-";
   const SCHEMA = "rungbook-book-1";
+  const NOTHING_KEPT = "Not kept: this browser keeps nothing for this site. Write it on paper.";
+  const NO_ROOM = "Not kept: this browser has no room for it. Export My book, erase what is old, and try again.";
   const ID = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
   /** @returns {Book} */
@@ -224,22 +226,33 @@ const rungbookBook = (() => {
   /** What is wrong with the kept book, place by place; empty when all is well. @returns {string[]} */
   const trouble = () => open().wrong;
 
+  /** Why the last change was not kept, as a sentence. */
+  let refused = "";
+
+  /** Writes the book down, or says why not. @param {Book} book */
+  function written(book) {
+    const { wrong } = check(book);
+    if (wrong.length > 0) return `Not kept: ${wrong[0].replace(/^\w+\[\d+\]\./, "")}.`;
+    const text = JSON.stringify(book);
+    try {
+      localStorage.setItem(KEY, text);
+      return localStorage.getItem(KEY) === text ? "" : NOTHING_KEPT;
+    } catch (error) {
+      return error instanceof DOMException && error.name === "QuotaExceededError" ? NO_ROOM : NOTHING_KEPT;
+    }
+  }
+
   /**
    * Changes the book. False, and nothing changed, when the browser keeps nothing or when the result
-   * is not a valid book.
+   * is not a valid book: `whyNot` says which.
    * @param {(book: Book) => void} edit
    */
   function change(edit) {
     const { book, safe } = open();
     edit(book);
-    if (!safe || check(book).wrong.length > 0) return false;
-    const written = JSON.stringify(book);
-    const kept = safely(() => {
-      localStorage.setItem(KEY, written);
-      return localStorage.getItem(KEY) === written;
-    }, false);
-    if (kept) tell();
-    return kept;
+    refused = safe ? written(book) : NO_ROOM;
+    if (refused === "") tell();
+    return refused === "";
   }
 
   /** Forgets the book and what was kept aside. */
@@ -266,7 +279,7 @@ const rungbookBook = (() => {
       if (event.key === KEY || event.key === null) tell();
     });
   }
-  return { read, change, erase, check, trouble, asides, newId, today, isDay, empty };
+  return { read, change, whyNot: () => refused, erase, check, trouble, asides, newId, today, isDay, empty };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookBook;

@@ -67,13 +67,13 @@ const rungbookBring = (() => {
   }
 
   /** @param {string} id */
-  const ladder = (id) => called(ladders, id, `cards/ladder-${id}.js`);
+  const ladder = (id) => called(ladders, id, `cards/ladders/${id}.js`);
   /** @param {string} id */
   const card = (id) => called(cards, id, `cards/${id}.js`);
   /** @param {string} id */
-  const fault = (id) => called(faults, id, `cards/fault-${id}.js`);
+  const fault = (id) => called(faults, id, `cards/faults/${id}.js`);
   /** @param {string} id */
-  const session = (id) => called(sessions, id, `cards/session-${id}.js`);
+  const session = (id) => called(sessions, id, `cards/sessions/${id}.js`);
 
   /**
    * A session as a week of a cycle asks for it; as it is written without one.

@@ -21,7 +21,7 @@
     }
     const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
     const link = make("a", "own-name", named);
-    link.href = `${root}movements/${version.movement}.html`;
+    link.href = root + rungbookOwnBring.page(version);
     const way = version.kind === "swap" ? "Swap" : version.kind === "changed" ? "Changed" : "Yours";
     const made = make("div", `own ${version.kind}`, make("p", "own-what", make("span", "way", way), " ", link));
     if (version.change) made.append(make("p", "change-how", version.change));

@@ -26,17 +26,11 @@ if (typeof document === "object") {
   });
 
   /**
-   * The book's own rungs; the person in front has none. Where the book knows what a rung was when it was
-   * picked, its number alone decides nothing: a ladder may be rewritten. A club's own theme may leave the
-   * book out: the page works without it.
+   * The book's own rungs, once they are worked out: the number alone of a rung decides nothing, since a
+   * ladder may be rewritten. The person in front has none.
    * @returns {Record<string, number>}
    */
-  const ownRungs = () => {
-    if (typeof rungbookBook === "undefined" || rungbookPerson.front()) return {};
-    if (standings) return standings;
-    const { rungs, rungs_then = {} } = rungbookBook.read();
-    return Object.fromEntries(Object.entries(rungs).filter(([ladder]) => !rungs_then[ladder]));
-  };
+  const ownRungs = () => (rungbookPerson.front() ? {} : standings || {});
 
   for (const section of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("[data-plan]"))) {
     const { plan: ladder = "", usual = "1" } = section.dataset;

@@ -152,7 +152,7 @@
       });
     });
     const said = section?.querySelector("[data-noted]");
-    if (said) said.textContent = kept ? "Noted in My book, on this device." : "This browser keeps nothing: note it on paper.";
+    if (said) said.textContent = kept ? "Noted in My book, on this device." : rungbookBook.whyNot();
   }
 
   async function open() {

@@ -17,7 +17,7 @@
  * @typedef {{id: string, name: string, how: string, part: string, leaves: string, eases: string,
  *   brings: string, takes?: string, kit: string, with: string}} ChangeWords
  * @typedef {{kind: "fine"} | {kind: "changed", changes: ChangeWords[]} | {kind: "out"}} Fit
- * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, kit?: string, harder?: number[]}} SwapRung
+ * @typedef {{ladder?: string, number?: number, setting?: string, traits: string, kit?: string, high?: boolean, harder?: number[]}} SwapRung
  * @typedef {{ladder: string, number: number, at: number} | {ladder: null, number: 0, at: 0}} AskedRung
  * The rung that is asked: its ladder and number, and its place in its card's list.
  */
@@ -209,6 +209,17 @@ const rungbookFits = (() => {
   const settingWords = (setting, found) =>
     (setting || "").split(", ").filter((part) => !taken(found, part.split(" ")[0])).join(", ");
 
+  /**
+   * A rung by its object, less what a change takes away: the thing goes with the only setting that it says.
+   * @param {string} object @param {string | undefined} says its settings @param {Fit} found
+   */
+  function objectWords(object, says, found) {
+    const names = words(says);
+    const kept = (/** @type {string} */ part) => names.some((name) => part.startsWith(`${name} `) && !taken(found, name));
+    if (!names.some((name) => taken(found, name))) return object;
+    return object.split(", ").filter((part) => names.length > 1 && kept(part)).join(", ");
+  }
+
   /** The same in a few words: `on fists or handles`. @param {Fit} found */
   const inBrief = (found) => (found.kind === "changed" ? found.changes.map(({ name }) => name).join(", ") : "");
 
@@ -244,11 +255,16 @@ const rungbookFits = (() => {
 
   /**
    * The rungs of a swap that a person may be given in place of the asked one, the highest first: none
-   * asks more, none is above their own; where their own is not known only the lowest, to start with.
+   * asks more, none is above their own on any of its ladders; where none is known only the lowest, to start with
+   * (none above the middle; of a whole ladder, for whom nobody starts there).
    * @param {SwapRung[]} rungs the lowest first @param {AskedRung} asked @param {Person} person
    * @returns {{rung: SwapRung, startHere: boolean}[]}
    */
-  function withinReach(rungs, asked, { rungs: own = {} }) {
+  function withinReach(rungs, asked, person) {
+    const most = (/** @type {SwapRung} */ { ladder }) =>
+      person.rungs?.[ladder || ""] ?? (asked.ladder === ladder ? asked.number : undefined);
+    const isKnown = rungs.some((rung) => rung.ladder && most(rung) !== undefined);
+    const low = startsLow(person);
     /** @type {{rung: SwapRung, startHere: boolean}[]} */
     const reached = [];
     /** @type {{rung: SwapRung, startHere: boolean}[]} */
@@ -257,10 +273,9 @@ const rungbookFits = (() => {
       if ((rung.harder || []).includes(asked.at)) continue;
       if (!rung.ladder) reached.push({ rung, startHere: false });
       else {
-        const here = asked.ladder === rung.ladder ? asked.number : undefined;
-        const most = own[rung.ladder] ?? here;
-        if (most === undefined) start = start.length ? start : [{ rung, startHere: true }];
-        else if ((rung.number || 0) <= most) reached.push({ rung, startHere: false });
+        const own = most(rung);
+        if (own !== undefined) { if ((rung.number || 0) <= own) reached.push({ rung, startHere: false }); }
+        else if (!isKnown && !rung.high && !(low && rung.number !== 1) && !start.length) start = [{ rung, startHere: true }];
       }
     }
     return [...reached.reverse(), ...start];
@@ -318,7 +333,7 @@ const rungbookFits = (() => {
   }
 
   return {
-    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, asksAt, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
+    levels, fit, isIn, why, howWords, inBrief, taken, settingWords, objectWords, asksAt, inside, startsLow, general, together, traitWords, kitWords, swapsFor, kitNeeds, has,
   };
 })();
 

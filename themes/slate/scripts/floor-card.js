@@ -4,12 +4,13 @@
 /**
  * @typedef {{kit: string, measured_kit?: string, traits: string, changes: string, noise: string, kit_words: string}} AskedFor
  * @typedef {{id: string, name: string, number: number, setting: string, step: string, needs: AskedFor}} Neighbour
- * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, lowest?: string, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
+ * @typedef {{ladder: string, name: string, number: number, setting: string, at_hand: string | null, traits: string, kit?: string, below: Neighbour | null, above: Neighbour | null}} OwnRung
  * @typedef {{counts: "reps" | "seconds" | "metres" | "contacts", sides: "together" | "each" | "alternating", pace_s: number | null}} CardWork
  * @typedef {{id: string, name: string, reason: string, work: CardWork, needs: AskedFor, rungs: SwapRung[]}} SwapLine
- * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: {file: string, words: string} | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
+ * @typedef {{id: string, name: string, page: string, cues: string[], standard: string, caution: string, work: CardWork, needs: AskedFor, figure: FloorFigure | null, faults: CardFault[], rungs: OwnRung[], swaps: SwapLine[]}} Card
  * @typedef {{person: () => Person, why: (asks: Asks) => string, whyInBrief: (asks: Asks) => string,
- *   change: (asks: Asks) => string, settings: (words: string, asks: Asks) => string, how: (asks: Asks) => string,
+ *   change: (asks: Asks) => string, settings: (words: string, asks: Asks) => string,
+ *   object: (words: string, says: string | undefined, asks: Asks) => string, how: (asks: Asks) => string,
  *   general: (asks: Asks) => string[]}} Telling
  * The three answers in words: why a rung is left out, whole or in brief (which limit rules it out), how
  * it is changed, whole or in brief, the settings that its change leaves, and what the cautions say in
@@ -40,49 +41,80 @@ const rungbookFloorCard = (() => {
     card.rungs.find((own) => `${own.ladder}/${own.number}` === rung) || card.rungs[0] || null;
 
   /**
-   * @param {Neighbour | null} to @param {string} way @param {string} none @param {string} ladder
-   * @param {Telling} telling
+   * A rung of a ladder, `row/2`, as the page's own list of it has it: named as it is done by the person.
+   * @param {string} rung
    */
-  function neighbour(to, way, none, ladder, telling) {
-    if (!to) return make("p", "way-to none", make("span", "way", way), none);
-    const link = target(`movements/${to.id}.html`, "way-to", "");
-    link.dataset.rung = `${ladder}/${to.number}`;
-    link.append(make("span", "way", way), make("span", "name", named(to.name, telling.settings(to.setting, to.needs))));
-    const misfit = telling.whyInBrief(to.needs);
-    const change = telling.change(to.needs);
-    if (misfit) link.append(make("span", "misfit-why", misfit));
+  function listed(rung) {
+    const link = document.querySelector(`.rail > li > a[data-rung="${rung}"]`);
+    const item = link?.parentElement;
+    return link && item ? { to: link.getAttribute("href") || "", words: link.textContent || "", asks: item.dataset } : null;
+  }
+
+  /** @param {string} way @param {(Node | string)[]} words */
+  const noWay = (way, ...words) => make("p", "way-to none", make("span", "way", way), ...words);
+
+  /** A way to a rung that fits as it stands or changed. @param {string} to @param {string} rung @param {string} way @param {string} name @param {string} change */
+  function wayTo(to, rung, way, name, change) {
+    const link = target(to, "way-to", "");
+    link.dataset.rung = rung;
+    link.append(make("span", "way", way), make("span", "name", name));
     if (change) link.append(make("span", "change-how", change));
     return link;
   }
 
-  /** @param {Card} card @param {OwnRung | null} own @param {Telling} telling */
-  function ways(card, own, telling) {
-    if (!own) return make("p", "quiet", "On no ladder: take a swap.");
-    return make("div", "ways",
-      neighbour(own.below, "Rung below", "Lowest rung. Take a swap, or less of it.", own.ladder, telling),
-      neighbour(own.above, "Rung above", "Top of the ladder.", own.ladder, telling));
+  /** A neighbour; one that does not fit is named with the reason and leads nowhere. @param {Neighbour} to @param {string} way @param {string} ladder @param {Telling} telling */
+  function neighbour(to, way, ladder, telling) {
+    const name = named(to.name, telling.settings(to.setting, to.needs));
+    const misfit = telling.whyInBrief(to.needs);
+    if (misfit) return noWay(way, make("span", "name", name), make("span", "misfit-why", misfit));
+    return wayTo(`movements/${to.id}.html`, `${ladder}/${to.number}`, way, name, telling.change(to.needs));
   }
 
-  /** Where somebody starts of whom nobody starts in the middle. @param {OwnRung | null} own @param {Telling} telling */
+  /** The rung below; where it does not fit, the next one down that does. @param {OwnRung} own @param {AskedFor} needs @param {Telling} telling */
+  function below(own, needs, telling) {
+    if (!own.below) return noWay("Rung below", telling.whyInBrief(needs) ? "Lowest rung." : "Lowest rung. Take a swap, or less of it.");
+    const next = neighbour(own.below, "Rung below", own.ladder, telling);
+    if (!telling.whyInBrief(own.below.needs)) return next;
+    for (let number = own.number - 2; number >= 1; number -= 1) {
+      const rung = `${own.ladder}/${number}`;
+      const lower = listed(rung);
+      if (lower && !telling.whyInBrief(lower.asks)) return wayTo(lower.to, rung, "Next rung down that fits", lower.words, telling.change(lower.asks));
+    }
+    return next;
+  }
+
+  /** @param {OwnRung | null} own @param {AskedFor} needs @param {Telling} telling */
+  function ways(own, needs, telling) {
+    if (!own) return "";
+    const above = own.above ? neighbour(own.above, "Rung above", own.ladder, telling) : noWay("Rung above", "Top of the ladder.");
+    return make("div", "ways", below(own, needs, telling), above);
+  }
+
+  /** Where somebody starts of whom nobody starts in the middle; only what fits is led to. @param {OwnRung | null} own @param {Telling} telling */
   function startsLow(own, telling) {
     const low = rungbookFits.startsLow(telling.person());
-    if (!low || !own?.lowest) return "";
-    const link = target(`movements/${own.lowest}.html`, "", "start at rung 1 of this ladder");
+    const lowest = own && low && own.number > 1 ? listed(`${own.ladder}/1`) : null;
+    if (!own || !lowest) return "";
+    const start = `With no result yet, and ${low}: `;
+    const misfit = telling.whyInBrief(lowest.asks);
+    if (misfit) return make("p", "flag", `${start}rung 1 of this ladder, and ${lowest.words} there is left out too (${misfit}).`);
+    const link = target(lowest.to, "", "start at rung 1 of this ladder");
     link.dataset.rung = `${own.ladder}/1`;
-    return make("p", "flag change", `With no result yet, and ${low}: `, link, ".");
+    return make("p", "flag change", start, link, `, ${lowest.words}.`);
   }
 
-  /** Other rungs of the same movement. @param {Card} card @param {OwnRung | null} own */
-  function settings(card, own) {
-    if (card.rungs.length < 2) return "";
-    const links = card.rungs.map((rung) => {
-      const words = rung.setting || rung.name;
+  /** Other rungs of the same movement, as far as they fit and still differ in words. @param {Card} card @param {OwnRung | null} own @param {Telling} telling */
+  function settings(card, own, telling) {
+    const links = card.rungs.flatMap((rung) => {
+      const needs = rungbookFits.asksAt(card.needs, rung);
+      const words = rung.setting ? telling.settings(rung.setting, needs) : rung.name;
+      if (!words || (rung !== own && telling.whyInBrief(needs))) return [];
       const link = target(`movements/${card.id}.html`, "setting-choice", words);
       link.dataset.rung = `${rung.ladder}/${rung.number}`;
       if (rung === own) link.setAttribute("aria-current", "true");
-      return link;
+      return [link];
     });
-    return make("p", "settings", ...links);
+    return card.rungs.length > 1 ? make("p", "settings", ...links) : "";
   }
 
   /** The rung of a card as swaps are asked for it. @param {Card} card @param {OwnRung | null} own @returns {AskedRung} */
@@ -99,19 +131,10 @@ const rungbookFloorCard = (() => {
     if (swap.needs.kit_words) link.append(make("span", "kit-words", swap.needs.kit_words));
     // What is new about it is said at once; why it was chosen is one touch away.
     const [why, brings = ""] = reason.split(/ (?=Brings in: )/);
-    const now = [startHere ? "Start here, its lowest rung." : "", brings].filter(Boolean).join(" ");
+    const now = [startHere ? "Start here, the easiest way of it." : "", brings].filter(Boolean).join(" ");
     if (now) link.append(make("span", "brings", now));
     link.append(make("span", "reason", why));
     return make("li", "", link);
-  }
-
-  /** @param {Card} card */
-  function figure({ figure }) {
-    if (!figure) return "";
-    const image = make("img", "card-figure");
-    image.src = figure.file;
-    image.alt = figure.words;
-    return image;
   }
 
   /** Nothing is left: to the coach it says why, and what the cautions say in general. @param {Card} card @param {AskedFor} needs @param {Telling} telling */
@@ -182,11 +205,12 @@ const rungbookFloorCard = (() => {
 
   /**
    * Fills `place` with the card.
-   * @param {HTMLElement} place @param {Card} card @param {string} rung or a fault of it, as `fault/2`
-   * @param {boolean} inSession whether the way back leads to a session's block
+   * @param {HTMLElement} place @param {Card} card
+   * @param {{rung: string, dose: string, inSession: boolean}} asked a rung of it, or a fault as `fault/2`; how
+   *   much the block asks that it was opened from; whether the way back leads to a session's block
    * @param {Telling} telling what is fine, changed or left out for whom the page is for
    */
-  function draw(place, card, rung, inSession, telling) {
+  function draw(place, card, { rung, dose, inSession }, telling) {
     const own = ownRung(card, rung);
     const fault = rungbookFloorFault.asked(card, rung);
     const needs = own ? rungbookFits.asksAt(card.needs, own) : card.needs;
@@ -200,14 +224,15 @@ const rungbookFloorCard = (() => {
       close,
       title,
       setting && card.rungs.length < 2 ? make("p", "quiet", setting) : "",
-      settings(card, own),
+      dose ? make("p", "dose", dose) : "",
+      settings(card, own, telling),
       own?.at_hand && setting === own.setting ? make("p", "quiet at-hand", own.at_hand) : "",
       answer(needs, telling),
       startsLow(own, telling),
-      figure(card),
+      rungbookFloorFault.picture(fault?.drawn || card.figure),
       ...(fault ? [rungbookFloorFault.onTop(fault, telling)] : saying(card, needs, telling)),
       fault ? make("p", "card-standard", card.standard) : "",
-      ways(card, own, telling),
+      ways(own, needs, telling),
       swaps(card, own, needs, telling),
       faults(card, fault),
       make("p", "caution-line", card.caution),
@@ -219,11 +244,11 @@ const rungbookFloorCard = (() => {
 
   /** A place for the own signs of whom the page is for. */
   function signs() {
-    const line = make("p", "caution-line", "");
+    const line = make("div", "caution-line");
     line.dataset.signs = "";
     line.hidden = true;
     return line;
   }
 
-  return { draw };
+  return { draw, listed };
 })();

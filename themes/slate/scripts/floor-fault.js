@@ -4,9 +4,10 @@
 
 /**
  * @typedef {{words: string, to: string | null, plain: string | null, needs: AskedFor | null}} FaultThen
- * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null}} CardFault
+ * @typedef {{file: string, words: string}} FloorFigure
+ * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null, drawn: FloorFigure | null}} CardFault
  * @typedef {{name: string, to: string, see: string | null, needs: AskedFor}} FaultMovement
- * @typedef {{id: string, name: string, page: string, see: string, cause: string | null, say: string | null, then: FaultThen | null, movements: FaultMovement[]}} FaultCard
+ * @typedef {{id: string, name: string, page: string, see: string, cause: string | null, say: string | null, then: FaultThen | null, movements: FaultMovement[], drawn: FloorFigure | null}} FaultCard
  */
 
 const rungbookFloorFault = (() => {
@@ -48,6 +49,15 @@ const rungbookFloorFault = (() => {
     return list;
   }
 
+  /** A drawing, of a movement or of a fault beside the good pose. @param {FloorFigure | null} drawn */
+  function picture(drawn) {
+    if (!drawn) return "";
+    const image = make("img", "card-figure");
+    image.src = drawn.file;
+    image.alt = drawn.words;
+    return image;
+  }
+
   /** @param {string | null} say */
   const cue = (say) => (say ? make("p", "big-cue", make("q", "", say)) : "");
 
@@ -78,11 +88,11 @@ const rungbookFloorFault = (() => {
     title.id = "card-name";
     const rows = fault.movements.map((movement) => movementRow(movement, telling));
     place.replaceChildren(
-      close, title, cue(fault.say), facts(fault.see, fault.cause, fault.then, telling),
+      close, title, picture(fault.drawn), cue(fault.say), facts(fault.see, fault.cause, fault.then, telling),
       make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
       make("p", "", link(fault.page, "whole-page", "Its whole page")),
     );
   }
 
-  return { asked, onTop, draw };
+  return { asked, picture, onTop, draw };
 })();

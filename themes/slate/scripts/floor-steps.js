@@ -4,8 +4,8 @@
 
 /**
  * @typedef {{text: string, to: string}} PageLink
- * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, dose?: string | null, needs: AskedFor}} StepRung
- * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, needs: AskedFor, options: StepItem[], dose: string | null, note: string | null, cue: string | null}} StepItem
+ * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, object_says?: string, dose?: string | null, needs: AskedFor}} StepRung
+ * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, stands?: {ladder: string, number: number} | null, needs: AskedFor, options: StepItem[], dose: string | null, words?: string | null, note: string | null, cue: string | null}} StepItem
  * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[], clock?: {total_s: number}, share?: {window_s: number, stations: ShareStation[]} | null}} StepBlock
  * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, people: number, hall: Record<string, number>, blocks: StepBlock[]}} Steps
  */
@@ -14,42 +14,54 @@ const rungbookFloorSteps = (() => {
   const { make } = rungbookMake;
 
   /**
-   * A large target to a movement's card, with why it does not fit now or how it is changed.
-   * @param {PageLink} to @param {string} rung @param {(Node | string)[]} words @param {AskedFor} needs
+   * A large target to a movement's card, with why it does not fit now or how it is changed; where
+   * somebody starts of whom nobody starts in the middle, if that fits.
+   * @param {PageLink} to @param {(Node | string)[]} words @param {AskedFor} needs @param {string} start
    * @param {Telling} telling
    */
-  function target(to, rung, words, needs, telling) {
+  function target(to, words, needs, start, telling) {
     const link = make("a", "step-to", ...words);
     link.href = to.to;
-    if (rung) link.dataset.rung = rung;
     const misfit = telling.whyInBrief(needs);
     const change = telling.change(needs);
     if (misfit) link.append(make("span", "misfit-why", misfit));
+    else if (start) link.append(make("span", "start", `No result yet: ${start}`));
     if (change) link.append(make("span", "change-how", change));
     return link;
   }
 
-  /** `ladders/row.html#rung-2` as `row/2`. @param {string} address */
-  const rungOf = (address) => address.replace(/^.*ladders\/(.+)\.html#rung-(\d+)$/, "$1/$2");
-
   /** @param {StepRung} rung @param {Telling} telling */
   function rungTarget(rung, telling) {
-    const words = [make("span", "object", rung.object), make("span", "name", rung.movement.text)];
-    return make("li", "", target(rung.movement, rungOf(rung.on_ladder), words, rung.needs, telling));
+    const words = [make("span", "name", rung.movement.text)];
+    const object = telling.object(rung.object, rung.object_says, rung.needs);
+    if (object) words.unshift(make("span", "object", object));
+    const start = rung.number === 1 && rungbookFits.startsLow(telling.person()) ? "start here" : "";
+    return make("li", "", target(rung.movement, words, rung.needs, start, telling));
   }
 
-  /** @param {StepItem} item @param {Telling} telling */
-  function movementTarget(item, telling) {
+  /**
+   * Where a line's movement, or the first of several, is begun: on the lowest rung of its ladder.
+   * @param {StepItem} item @param {boolean | null} first of several options; null by itself @param {Telling} telling
+   */
+  function startOf({ stands }, first, telling) {
+    if (first === false || !rungbookFits.startsLow(telling.person())) return "";
+    if (!stands || stands.number === 1) return first ? "start here" : "";
+    const low = rungbookFloorCard.listed(`${stands.ladder}/1`);
+    return low && !telling.whyInBrief(low.asks) ? `start at ${low.words}` : "";
+  }
+
+  /** @param {StepItem} item @param {boolean | null} first @param {Telling} telling */
+  function movementTarget(item, first, telling) {
     const to = item.movement;
     if (!to) return "";
     const words = [make("span", "name", [to.text, telling.settings(item.setting, item.needs)].filter(Boolean).join(", "))];
     // A cue of the whole movement may ask for what a change leaves out.
     if (item.cue && !telling.change(item.needs) && !telling.whyInBrief(item.needs)) words.push(make("span", "say", item.cue));
-    return target(to, "", words, item.needs, telling);
+    return target(to, words, item.needs, startOf(item, first, telling), telling);
   }
 
-  /** @param {StepItem} item @param {Telling} telling @returns {HTMLElement} */
-  function itemRow(item, telling) {
+  /** @param {StepItem} item @param {Telling} telling @param {boolean | null} [first] of several options; null by itself @returns {HTMLElement} */
+  function itemRow(item, telling, first = null) {
     const row = make("li", "step-item");
     if (item.dose) row.append(make("p", "dose", item.dose));
     if (item.ladder) {
@@ -57,9 +69,9 @@ const rungbookFloorSteps = (() => {
       row.append(make("p", "what", `Own rung on ${item.ladder.text}`));
       row.append(make("ul", "three", ...rungs));
     } else if (item.movement) {
-      row.append(movementTarget(item, telling));
+      row.append(movementTarget(item, first, telling));
     } else {
-      const options = item.options.map((option) => itemRow(option, telling));
+      const options = item.options.map((option, at) => itemRow(option, telling, at === 0));
       row.append(make("p", "what", "One of these"), make("ul", "three", ...options));
     }
     if (item.note) row.append(make("p", "quiet", item.note));
@@ -100,5 +112,16 @@ const rungbookFloorSteps = (() => {
     );
   }
 
-  return { draw };
+  /**
+   * How much a block asks of a movement or of one of its rungs that it names; empty where it names neither.
+   * @param {StepBlock | undefined} block @param {string} id @param {string} rung
+   */
+  function doseOf(block, id, rung) {
+    const address = `movements/${id}.html`;
+    const all = (block?.items || []).flatMap((item) => [item, ...item.options, ...item.rungs.map((one) => ({ ...one, dose: one.dose || item.dose }))]);
+    const here = all.find(({ movement }) => movement && (movement.to === address || movement.to === `${address}#rung-${rung.replace("/", "-")}`));
+    return here ? ("words" in here && here.words) || here.dose || "" : "";
+  }
+
+  return { draw, doseOf };
 })();

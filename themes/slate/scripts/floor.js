@@ -5,8 +5,6 @@
 (() => {
   const { fit, why, inBrief } = rungbookFits;
   const LAST = "rungbook-floor-last";
-  /** So many letters of pressed limits stand on one line of a phone, beside Clear. */
-  const ONE_LINE = 22;
   const floor = document.querySelector("[data-floor]");
   const place = document.querySelector("[data-card]");
   const lists = document.querySelector("[data-lists]");
@@ -45,6 +43,10 @@
     document.dispatchEvent(new CustomEvent("rungbook-who"));
   }
 
+  /** Whether what the person in front has stands pressed, all of it: the buttons name it then. @param {Front | null} front */
+  const areAllPressed = (front) => front !== null && [...front.situations, ...front.traits, ...front.lacks].every((id) =>
+    pressed().some(({ dataset: { situation, limit, lacks } }) => [situation, limit, ...listed(lacks)].includes(id)));
+
   /** Presses what the person in front has, wherever it was said. */
   function showFront() {
     const front = rungbookPerson.front();
@@ -58,8 +60,11 @@
     // What is pressed behind More stands on it: nobody's limit is out of sight.
     const more = quick instanceof HTMLElement ? quick.querySelector(".more-quick > summary") : null;
     const behind = pressed().filter((one) => one.closest(".more-quick")).map((one) => (one.textContent || "").trim());
-    if (more) more.textContent = behind.length ? behind.join(", ") : "More limits";
-    quick?.classList.toggle("many", pressed().map((one) => (one.textContent || "").trim()).join("").length > ONE_LINE);
+    if (more) more.textContent = behind.length ? `${behind.join(", ")}; more limits` : "More limits";
+    // With a card open the head's strip makes way for it: whose kit and limits count is said here in its words.
+    const whose = quick?.querySelector("[data-whose]");
+    const said = document.querySelector("[data-person] > .person-said")?.textContent || "";
+    if (whose) whose.textContent = /^(Mine|For this person):/.test(said) && !areAllPressed(front) ? said : "";
   }
 
   /** Somebody with one quick limit and nothing else. @param {HTMLElement} one @returns {Person} */
@@ -84,6 +89,7 @@
     whyInBrief,
     change: (asks) => inBrief(fit(who, asks)),
     settings: (words, asks) => rungbookFits.settingWords(words, fit(who, asks)),
+    object: (words, says, asks) => rungbookFits.objectWords(words, says, fit(who, asks)),
     how: (asks) => rungbookFits.howWords(fit(who, asks)),
     general: (asks) => rungbookFits.general(who, asks),
   };
@@ -92,7 +98,9 @@
     if (!(place instanceof HTMLElement)) return;
     const card = shown && cards.get(shown.id);
     const session = inSession && sessions.get(inSession.id);
-    if (shown && card) rungbookFloorCard.draw(place, card, shown.rung, inSession !== null, telling);
+    // Said once on the session's page and not asked for here: how much of it the block asks.
+    const dose = shown && session && inSession ? rungbookFloorSteps.doseOf(session.blocks[inSession.block], shown.id, shown.rung) : "";
+    if (shown && card) rungbookFloorCard.draw(place, card, { rung: shown.rung, dose, inSession: inSession !== null }, telling);
     else if (seen && faults.has(seen.id)) {
       const fault = /** @type {FaultCard} */ (faults.get(seen.id));
       rungbookFloorFault.draw(place, fault, inSession !== null, telling);
@@ -115,10 +123,16 @@
     }, () => location.assign(`${document.body.dataset.root || ""}${page}`));
   }
 
+  /** The wall of limits folds once one is chosen or a card opens; what is pressed in it stays named on it. */
+  function foldMore() {
+    const more = quick?.querySelector(".more-quick");
+    if (more?.contains(document.activeElement)) more.querySelector("summary")?.focus({ preventScroll: true });
+    more?.removeAttribute("open");
+  }
+
   function showPlace() {
     if (lists instanceof HTMLElement) lists.hidden = true;
-    // The wall of limits folds; what is pressed in it stays named.
-    quick?.querySelector(".more-quick")?.removeAttribute("open");
+    foldMore();
     if (place instanceof HTMLElement) {
       // Seen before its data is here, so that the focus has somewhere to go.
       place.replaceChildren();
@@ -135,7 +149,8 @@
     shown = null;
     seen = null;
     inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
-    if (!sessions.has(id)) awaited(rungbookBring.session(id), sessions, `sessions/${id}.html`);
+    const steps = rungbookBring.files(["scripts/floor-steps.js"]);
+    if (!sessions.has(id)) awaited(steps.then(() => rungbookBring.session(id)), sessions, `sessions/${id}.html`);
     showPlace();
   }
 
@@ -247,7 +262,8 @@
     if (!match || match[2] === "index") return;
     event.preventDefault();
     const [, folder, id, fault] = match;
-    const at = link.dataset.rung || (fault ? `fault/${fault}` : "");
+    const rung = /#rung-(.+)-(\d+)$/.exec(link.hash);
+    const at = link.dataset.rung || (fault && `fault/${fault}`) || (rung && `${rung[1]}/${rung[2]}`);
     location.hash = folder === "faults" ? `fault/${id}` : `${id}${at ? `/${at}` : ""}`;
   });
 
@@ -267,6 +283,7 @@
       button.setAttribute("aria-pressed", String(!on));
     }
     keepFront();
+    foldMore();
   });
 
   document.addEventListener("rungbook-person", (event) => {
@@ -278,6 +295,7 @@
   });
   window.addEventListener("hashchange", fromAddress);
 
+  document.querySelector("[data-search]")?.addEventListener("focusin", () => rungbookBring.files(["scripts/floor-search.js"]).catch(() => {}), { once: true });
   document.dispatchEvent(new CustomEvent("rungbook-who"));
   quick.hidden = false;
   showFront();

@@ -26,14 +26,25 @@
     inputs(form, "keep").forEach((box) => (box.checked = person.areKept()));
   }
 
-  /** @param {HTMLFormElement} form @param {string} what which field was changed */
-  function keep(form, what) {
+  /**
+   * Limits as they are kept now, with the one box that was touched: another tab may have added some that this
+   * form does not show yet. An id without a box here is gone from the library, and is picked again or not.
+   * @param {HTMLFormElement} form @param {"caution" | "trait"} name @param {HTMLInputElement} box
+   */
+  function changed(form, name, box) {
+    const kept = person.limits()?.[name === "caution" ? "cautions" : "traits"] || [];
+    const now = (/** @type {HTMLInputElement} */ one) => (one === box ? box.checked : kept.includes(one.value));
+    return inputs(form, name).filter(now).map((one) => one.value);
+  }
+
+  /** @param {HTMLFormElement} form @param {HTMLInputElement} box which field was changed */
+  function keep(form, box) {
     const kit = { mode: values(form, "kit-mode")[0] || "any", kit: values(form, "kit"), noise: values(form, "noise")[0] || "loud" };
     const stays = values(form, "keep").length > 0;
     let kept = person.keepKit(kit);
     // Kit alone says nothing of limits: they are not answered by ticking a chair.
-    if (["caution", "trait", "keep"].includes(what)) {
-      kept = person.keepLimits(values(form, "caution"), values(form, "trait"), stays) && kept;
+    if (["caution", "trait", "keep"].includes(box.name)) {
+      kept = person.keepLimits(changed(form, "caution", box), changed(form, "trait", box), stays) && kept;
     }
     const limits = person.limits() === null ? "" : stays ? " Limits too." : " Limits for this tab only.";
     say(form, kept ? `Kit is kept on this device.${limits}` : "This browser keeps nothing: it counts on this page only.");
@@ -61,7 +72,7 @@
   function tick(form, preset) {
     inputs(form, "kit").forEach((box) => (box.checked = preset === "hall" && box.hasAttribute("data-hall")));
     inputs(form, "kit-mode").forEach((radio) => (radio.checked = radio.value === "picked"));
-    keep(form, "kit");
+    keep(form, inputs(form, "kit")[0]);
   }
 
   /** @param {HTMLFormElement} form */
@@ -81,7 +92,7 @@
       if (box.name === "kit" && box.checked) {
         inputs(form, "kit-mode").forEach((radio) => (radio.checked = radio.value === "picked"));
       }
-      keep(form, box.name);
+      keep(form, box);
     });
     form.addEventListener("click", (event) => {
       if (!(event.target instanceof HTMLElement)) return;

@@ -49,7 +49,7 @@ const rungbookOwnBring = (() => {
   async function versions(blocks, of) {
     try {
       await scripts();
-      const names = rungbookOwn.laddersOf(blocks.flatMap((block) => block.items));
+      const names = rungbookOwn.laddersOf(blocks.flatMap((block) => block.items), of);
       const known = await tools(of, names);
       /** @type {Map<string, OwnVersion>} */
       const found = new Map();
@@ -73,10 +73,14 @@ const rungbookOwnBring = (() => {
     const pick = make("a", "button", "Pick limits");
     pick.href = `${document.body.dataset.root || ""}kit-and-limits.html`;
     const asked = make("p", "own-question", make("strong", "", "Any limits today?"), " ", none, " ", pick, ...more);
+    if (rungbookPerson.isBlocked()) asked.append(make("span", "quiet", " This browser keeps nothing: what is picked on another page does not come along. Who has limits asks the coach."));
     asked.setAttribute("role", "group");
     asked.setAttribute("aria-label", "Any limits today?");
     return asked;
   }
 
-  return { isSomebody, scripts, tools, whole, versions, question };
+  /** The page of a version's movement, which answers for its rung. @param {OwnVersion} version */
+  const page = ({ movement, ladder, rung }) => `movements/${movement}.html${ladder && rung ? `#rung-${ladder}-${rung}` : ""}`;
+
+  return { isSomebody, page, scripts, tools, whole, versions, question };
 })();

@@ -6,7 +6,7 @@
  * @typedef {Omit<OwnItem, "options" | "rungs" | "movement"> & {ladder: PageLink | null, movement: PageLink | null,
  *   options: RunItem[], rungs: StepRung[]}} RunItem a line of a block as its file has it
  * @typedef {{name: string, more: string, dose: string, cue: string, figure: string, sides: boolean,
- *   three: string[]}} ClockLine `more`: setting and change; `three`: easier, usual and harder, for a class
+ *   three: string[], change?: string}} ClockLine `more`: setting and change; `three`: easier, usual and harder, for a class
  */
 
 const rungbookOwnClock = (() => {
@@ -95,6 +95,11 @@ const rungbookOwnClock = (() => {
   /** Where the picture of a movement stands. @param {string} movement */
   const figure = (movement) => (movement ? `figures/movements/${movement}.svg` : "");
 
+  /*
+   * A drawing shows a movement as it is written. On the face, read from afar, it would be read as the answer:
+   * of a changed one there is none. Where it is read near, the styles say that it is drawn unchanged.
+   */
+
   /**
    * A line as the clock's face shows it for a person; nothing of a line that it does not order.
    * @param {OwnVersion | undefined} version @returns {ClockLine | null}
@@ -103,7 +108,7 @@ const rungbookOwnClock = (() => {
     if (version === undefined || !isOrdered(version)) return null;
     const { name, setting, brief, dose, cue, movement } = version;
     const more = [setting, brief].filter(Boolean).join(", ");
-    return { name, more, dose, cue, figure: figure(movement), sides: dose.includes("each side"), three: [] };
+    return { name, more, change: brief, dose, cue, figure: brief ? "" : figure(movement), sides: dose.includes("each side"), three: [] };
   }
 
   /** The movement that a link leads to. @param {{to: string} | null | undefined} link */
@@ -129,7 +134,13 @@ const rungbookOwnClock = (() => {
     return names.length ? `As: ${[...new Set(names)].join("; ")}` : "";
   }
 
-  return { forPerson, unread, done, words, line, classLine, amount, lasts, CLASS };
+  /** What was done in the blocks of a run. @param {Map<string, OwnVersion>} versions @param {{items: unknown[]}[]} blocks @param {{from: number, to: number}} run */
+  function doneIn(versions, blocks, { from, to }) {
+    const all = blocks.slice(from, to + 1).flatMap(({ items }, at) => items.map((_, line) => versions.get(`${from + at}/${line}`)));
+    return done(all);
+  }
+
+  return { forPerson, unread, done, doneIn, words, line, classLine, amount, lasts, CLASS };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwnClock;

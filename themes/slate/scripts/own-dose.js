@@ -13,8 +13,8 @@ const rungbookOwnDose = (() => {
   /** Seconds a metre takes; common practice, no source. */
   const METRE_S = 1;
 
-  /** Rounded up to five seconds, so that it can be called; common practice, no source. @param {number} seconds */
-  const called = (seconds) => Math.ceil(Math.max(1, Math.ceil(seconds - 1e-9)) / 5) * 5;
+  /** Rounded down to five seconds, so that it can be called and is never longer; common practice, no source. @param {number} seconds */
+  const called = (seconds) => (seconds < 5 ? Math.max(1, Math.floor(seconds)) : Math.floor(seconds / 5) * 5);
 
   /** @param {Counts} counts */
   const repeated = (counts) => counts === "reps" || counts === "contacts";
@@ -27,15 +27,18 @@ const rungbookOwnDose = (() => {
   }
 
   /**
-   * What a dose counts as another movement's: the same repetitions for each side; else the same time at
-   * work. @param {CardWork} from @param {CardWork} to @param {Target} asked @returns {Target}
+   * What a dose counts as another movement's: the same repetitions for each side; else the same time at work,
+   * of which each side has half where it was for both. @param {CardWork} from @param {CardWork} to
+   * @param {Target} asked @returns {Target}
    */
   function counted(from, to, asked) {
     const said = asked.each_side;
+    const shared = to.sides === "each" && from.sides !== "each";
     const both = (/** @type {Counts} */ counts, /** @type {(n: number) => number} */ change) => {
       const turnAbout = from.sides === "alternating" ? said : repeated(counts);
       const each_side = to.sides === "each" || (to.sides === "alternating" && turnAbout);
-      return { counts, from: change(asked.from), to: change(asked.to), sets: asked.sets, each_side };
+      const part = (/** @type {number} */ n) => (shared && counts === "seconds" ? called(Math.floor(change(n) / 2)) : change(n));
+      return { counts, from: part(asked.from), to: part(asked.to), sets: asked.sets, each_side };
     };
     const same = (/** @type {number} */ n) => n;
     // Seconds of a movement that is counted are an interval, and stay one.
@@ -46,7 +49,7 @@ const rungbookOwnDose = (() => {
     }
     if (asked.counts === to.counts) return both(asked.counts, same);
     const one = lasts(from, asked);
-    if (!repeated(to.counts)) return both("seconds", (n) => called(n * one));
+    if (!repeated(to.counts)) return both("seconds", (n) => called(Math.max(1, Math.ceil(n * one - 1e-9))));
     const pace = (to.pace_s || PACE_S) * (to.sides === "alternating" ? 2 : 1);
     return both(to.counts, (n) => Math.max(1, Math.floor((n * one) / pace + 1e-9)));
   }

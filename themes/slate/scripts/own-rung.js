@@ -4,7 +4,7 @@
 "use strict";
 
 /**
- * @typedef {{kind: "same" | "no-more", at: number} | {kind: "lost", at: 0}} OwnNow
+ * @typedef {{kind: "same" | "no-more", at: number} | {kind: "lost" | "number", at: 0}} OwnNow
  * @typedef {{rung: number, byHand: boolean, why: (below: string) => string}} OwnStanding rung from 1
  * @typedef {{setting: string, demand: Demand | null, say: string, fit: Fit, traits: string}} OwnStood
  * @typedef {{id: string, cm: number, fit: Fit, traits: string}} OwnHere
@@ -18,13 +18,9 @@ const rungbookOwnRung = (() => {
   /** Nobody is sent to a height that asks more than their rung by more than this. */
   const NO_HARDER = 0.005;
 
-  /**
-   * The latest result on a ladder; an older one, of which only the number is known, counts while the
-   * ladder has that number. @param {Book} book @param {LadderData} ladder @returns {Result | null}
-   */
+  /** The latest result on a ladder. @param {Book} book @param {LadderData} ladder @returns {Result | null} */
   function latest(book, ladder) {
-    const here = book.results.filter((one) =>
-      one.ladder === ladder.id && (one.movement !== undefined || one.rung <= ladder.rungs.length));
+    const here = book.results.filter((one) => one.ladder === ladder.id);
     return here.reduce((/** @type {Result | null} */ last, one) => (!last || one.day >= last.day ? one : last), null);
   }
 
@@ -37,12 +33,12 @@ const rungbookOwnRung = (() => {
 
   /**
    * Where a recorded rung stands today: the highest rung that is the very same; else the highest up to which
-   * nothing asks more by the ladder's numbers; of which only the number is known, by that.
-   * @param {LadderData} ladder @param {{rung: number, movement?: string, settings?: Record<string, number>}} recorded
+   * nothing asks more by the ladder's numbers. Of which only the number is known, nowhere.
+   * @param {LadderData} ladder @param {{movement?: string, settings?: Record<string, number>}} recorded
    * @returns {OwnNow}
    */
-  function now(ladder, { rung: number, movement, settings = {} }) {
-    if (movement === undefined) return { kind: "same", at: number - 1 };
+  function now(ladder, { movement, settings = {} }) {
+    if (movement === undefined) return { kind: "number", at: 0 };
     const same = ladder.rungs.map((rung) => rung.movement === movement && alike(rung.settings, settings)).lastIndexOf(true);
     if (same >= 0) return { kind: "same", at: same };
     const table = ladder.tables[movement];
@@ -85,21 +81,23 @@ const rungbookOwnRung = (() => {
     return `${result.amount}${result.counts === "seconds" ? " s" : ""} at ${where}`;
   }
 
-  /** The own rung on a ladder that has changed. @param {OwnNow} there @param {string} since */
-  function moved(there, since) {
+  /** The own rung on a ladder that has changed since then, or may have. @param {OwnNow} there @param {string} since @param {string} otherwise */
+  function moved(there, since, otherwise) {
     const rung = there.at + 1;
+    if (there.kind === "number") return { rung: 1, why: () => `Only a number is written down, and ladders change: start at the lowest rung, ${otherwise}.` };
     if (there.kind === "lost") return { rung: 1, why: () => `The ladder has changed ${since}: start at its lowest rung, or test again.` };
     return { rung, why: (/** @type {string} */ below) => `The ladder has changed ${since}; rung ${rung} asks no more than that did${below}.` };
   }
 
   /** The own rung as written by hand. @param {LadderData} ladder @param {Book} book @returns {OwnStanding | null} */
-  function byHand(ladder, { rungs, rungs_then = {} }) {
-    const written = rungs[ladder.id];
-    if (!(written >= 1)) return null;
-    const there = now(ladder, { rung: written, ...rungs_then[ladder.id] });
-    if (there.kind !== "same") return { ...moved(there, "since you picked your rung"), byHand: true };
+  function byHand(ladder, book) {
+    const { rungs, rungs_then = {} } = book;
+    if (!(rungs[ladder.id] >= 1)) return null;
+    const there = now(ladder, rungs_then[ladder.id] || {});
+    // What was counted says more than a number of which nobody knows what it stood for.
+    if (there.kind === "number" && latest(book, ladder)) return null;
+    if (there.kind !== "same") return { ...moved(there, "since you picked your rung", "or pick yours again"), byHand: true };
     const rung = there.at + 1;
-    if (rung > ladder.rungs.length) return null;
     return { rung, byHand: true, why: (below) => `Your rung is ${rung}, from My book${below}.` };
   }
 
@@ -113,7 +111,7 @@ const rungbookOwnRung = (() => {
     const result = latest(book, ladder);
     if (!result) return null;
     const there = now(ladder, result);
-    if (there.kind !== "same") return { ...moved(there, "since your result"), byHand: false };
+    if (there.kind !== "same") return { ...moved(there, "since your result", "or test again"), byHand: false };
     const demands = rungbookDemands.of(ladder, book.stature_cm);
     const placed = placing?.place(ladder.sheet, demands, tested(ladder, there.at, result, book));
     if (!placed) return null;
@@ -137,17 +135,15 @@ const rungbookOwnRung = (() => {
       const there = result ? now(ladder, result) : null;
       if (there?.kind === "same") return { rung: there.at + 1, why: "The rung of your last test." };
       if (there && known) return { rung: known.rung, why: known.why("") };
-      if (low) return { rung: 1, why: `No result yet, and ${low}: the test on the lowest one.` };
+      if (low) return { rung: 1, why: `No result on the ${ladder.name} ladder yet, and ${low}: the test on its lowest rung.` };
       return { rung: ladder.test?.rung || 1, why: "The ladder's own test." };
     }
-    if (known) {
-      const said = item.below === 0 ? ""
-        : known.rung > item.below ? `, ${item.below} below it here` : ", and here as low as the ladder goes";
-      return { rung: lowered(known.rung, item.below), why: known.why(said) };
-    }
-    if (low) return { rung: 1, why: `No result yet, and ${low}: the lowest one.` };
-    const middle = item.rungs[Math.floor(item.rungs.length / 2)];
-    return { rung: middle ? middle.number : 1, why: "No result yet: the middle one." };
+    if (low && !known) return { rung: 1, why: `No result on the ${ladder.name} ladder yet, and ${low}: its lowest rung.` };
+    const middle = { rung: Math.ceil(ladder.rungs.length / 2), why: (/** @type {string} */ below) => `No result on the ${ladder.name} ladder yet: its middle rung${below}.` };
+    const own = known || middle;
+    const said = item.below === 0 ? ""
+      : own.rung > item.below ? `, ${item.below} below it here` : ", and here as low as the ladder goes";
+    return { rung: lowered(own.rung, item.below), why: own.why(said) };
   }
 
   /**
@@ -168,6 +164,9 @@ const rungbookOwnRung = (() => {
     return traits[2 * past + (cm === ends[past] ? 1 : 0)];
   }
 
+  /** What somebody measured serves at its own height. @template {Asks} T @param {T} needs */
+  const measured = (needs) => ({ ...needs, kit: needs.measured_kit ?? needs.kit });
+
   /**
    * The household heights that can stand for a rung's; none where the rung has no height in cm, where no
    * kit was picked, or where no height of it is in the book.
@@ -178,8 +177,7 @@ const rungbookOwnRung = (() => {
     const table = ladder.tables[rung.movement];
     if (!table || table.unit !== "cm" || rung.settings[table.setting] === undefined || person.kit === null) return [];
     if (Object.keys(rung.settings).length > 1) return [];
-    // What somebody measured serves at its own height.
-    const needs = { ...rung.needs, kit: rung.needs.measured_kit ?? rung.needs.kit };
+    const needs = measured(rung.needs);
     const ids = kitNeeds(needs.kit).flat().filter((id) => has(person, id) && book.heights[id] !== undefined);
     return ids.map((id) => {
       const traits = traitsAt(rung, table, book.heights[id]);
@@ -216,20 +214,20 @@ const rungbookOwnRung = (() => {
 
   /**
    * A rung for this member: as written where no height of their own is known, else at the one nearest in
-   * demand, those that need no change first. Otherwise why not: the traits that met a limit, or no height.
+   * demand, those that need no change first. Otherwise why not: what it asks there, or no height.
    * @param {LadderData} ladder @param {number} at @param {OwnTools} tools
-   * @returns {OwnStood | {out: string} | {out: null}}
+   * @returns {OwnStood | {out: Asks} | {out: null}}
    */
   function stand(ladder, at, tools) {
     const rung = ladder.rungs[at];
     const heights = heightsFor(ladder, at, tools);
     if (heights.length === 0) {
       const found = fit(tools.person, rung.needs);
-      if (found.kind === "out") return { out: rung.needs.traits };
+      if (found.kind === "out") return { out: rung.needs };
       return { setting: settingWords(rung.setting, found), demand: null, say: "", fit: found, traits: rung.needs.traits };
     }
     const [fine, changed] = ["fine", "changed"].map((kind) => heights.filter((one) => one.fit.kind === kind));
-    if (fine.length + changed.length === 0) return { out: heights[0].traits };
+    if (fine.length + changed.length === 0) return { out: { ...measured(rung.needs), traits: heights[0].traits } };
     return nearest(ladder, at, tools, fine) || nearest(ladder, at, tools, changed) || { out: null };
   }
 

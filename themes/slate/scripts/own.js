@@ -8,6 +8,7 @@
  * @typedef {{number: number}} OwnThree one of the three rungs that the page shows
  * @typedef {{ladder_id: string | null, below: number, asked: (Target | null)[], tests: boolean,
  *   counts_down: boolean, rungs: OwnThree[], movement_id: string | null, movement: {text: string} | null,
+ *   stands?: {ladder: string, number: number} | null,
  *   work: CardWork | null, at: number, setting: string, needs: AskedFor, options: OwnItem[],
  *   dose: string | null, words?: string | null, cue: string | null}} OwnItem a line of a block
  * @typedef {{person: Person, book: Book, ladders: Record<string, LadderData>,
@@ -22,7 +23,7 @@
 
 const rungbookOwn = (() => {
   const { fit, isIn, asksAt, why, howWords, inBrief, general, levels, swapsFor, settingWords, startsLow, traitWords } = rungbookFits;
-  const { eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
+  const { counted, eachOf, withEach, swapDose, manages, ownDose } = rungbookOwnDose;
   const rungOf = rungbookOwnRung;
   const NOT_HERE = "The library does not have what this line names. Ask your coach.";
 
@@ -56,7 +57,7 @@ const rungbookOwn = (() => {
     const stood = rungOf.stand(ladder, at, tools);
     if ("out" in stood) {
       if (stood.out === null) return `Not ${named}: no height in My book is near enough.`;
-      return `Not ${named}: ${why(tools.person, { ...rung.needs, traits: stood.out }, "member")}.`;
+      return `Not ${named}: ${why(tools.person, stood.out, "member")}.`;
     }
     const there = stood.demand ? manages(ladder, item, at, stood.demand, tools) : known;
     const dose = ownDose(item.asked[at] || null, there, item);
@@ -92,15 +93,32 @@ const rungbookOwn = (() => {
     const { swap, rung, startHere, reason } = found;
     const to = tools.cards[swap.id];
     if (!to) return bare("missing", swap.id, asked.why);
+    const fewer = fewerOf(asked, found, tools);
+    if (fewer === null) return nothing(card, asked, tools);
     const how = changed(person, found.fit, rung.traits);
-    const own = person.front ? "theirs" : "your own";
-    const start = startHere ? [`Start here: the lowest rung of it, as ${own} is not known.`] : [];
+    const own = person.front ? "their own" : "your own";
+    const start = startHere ? [`Start here, with the easiest way of it: ${own} rung is not known.`] : [];
     const each = item.counts_down ? eachOf(swap.work) : null;
     return {
       ...how, kind: "swap", movement: swap.id, name: swap.name, ladder: rung.ladder ?? null, rung: rung.number ?? null,
-      setting: settingWords(rung.setting, found.fit), dose: withEach(swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
-      cue: how.change ? "" : to.cues[0] || "", why: [...asked.why, reason, ...start, ...how.why],
+      setting: settingWords(rung.setting, found.fit), dose: withEach(fewer?.dose ?? swapDose(card.work, swap.work, asked.target, item.dose || ""), each), each,
+      cue: how.change ? "" : to.cues[0] || "", why: [...asked.why, reason, ...start, ...(fewer ? [fewer.why] : []), ...how.why],
     };
+  }
+
+  /**
+   * The dose of a swap where a result on its ladder allows fewer than the line asks; null where it allows
+   * not one, nothing where no result says. @param {OwnAsked} asked
+   * @param {ReturnType<typeof swapsFor<Card["swaps"][number]>>[number]} found @param {OwnTools} tools
+   */
+  function fewerOf({ movement, target, item }, { swap, rung }, tools) {
+    const ladder = rung.ladder && tools.ladders[rung.ladder];
+    if (!ladder || !target || !rung.number) return undefined;
+    const at = rung.number - 1;
+    const ask = counted(tools.cards[movement].work, swap.work, target);
+    const line = { ...item, tests: false, asked: ladder.rungs.map((_, other) => (other === at ? ask : null)) };
+    const can = manages(ladder, line, at, null, tools);
+    return can && can[1] < ask.from ? ownDose(ask, can, line) : undefined;
   }
 
   /** @param {Card} card @param {OwnAsked} asked @param {OwnTools} tools */
@@ -139,8 +157,29 @@ const rungbookOwn = (() => {
     }, tools);
   }
 
+  /**
+   * A line that names one movement, for somebody of whom nobody starts in the middle of a ladder: on
+   * their own rung where it is known, else on the lowest. Null where the line asks no higher one.
+   * @param {OwnItem} item @param {OwnTools} tools @returns {OwnVersion | null}
+   */
+  function held(item, tools) {
+    const { stands, work } = item;
+    const low = startsLow(tools.person);
+    const ladder = low && stands && tools.ladders[stands.ladder];
+    if (!ladder || !work) return null;
+    const known = rungOf.standing(ladder, tools);
+    const own = known ? { rung: known.rung, why: known.why("") }
+      : { rung: 1, why: `No result on the ${ladder.name} ladder yet, and ${low}: its lowest rung.` };
+    if (own.rung >= stands.number) return null;
+    const [asked] = item.asked;
+    const each = ladder.rungs.map((rung) => (asked ? counted(work, rung.work, asked) : null));
+    return downFrom(ladder, own, { ...item, below: 0, tests: false, asked: each }, tools);
+  }
+
   /** @param {OwnItem} item @param {OwnTools} tools @returns {OwnVersion} */
   function onMovement(item, tools) {
+    const low = held(item, tools);
+    if (low) return low;
     const movement = item.movement_id || "";
     const name = item.movement ? item.movement.text : movement;
     const found = fit(tools.person, item.needs);
@@ -209,9 +248,12 @@ const rungbookOwn = (() => {
     return downFrom(ladder, { rung: own.rung, why: `Rung ${rung} is above ${whose} own. ${own.why("")}` }, item, tools);
   }
 
-  /** Ladders that lines name, options too. @param {OwnItem[]} items @returns {string[]} */
-  const laddersOf = (items) =>
-    [...new Set(items.flatMap((item) => (item.ladder_id ? [item.ladder_id] : laddersOf(item.options))))].sort();
+  /** Ladders that lines name, options too, and for whom starts low those on which a line's movement stands. @param {OwnItem[]} items @param {Person} person @returns {string[]} */
+  function laddersOf(items, person) {
+    const of = (/** @type {OwnItem} */ { ladder_id, stands, options }) =>
+      ladder_id ? [ladder_id] : stands && startsLow(person) ? [stands.ladder] : laddersOf(options, person);
+    return [...new Set(items.flatMap(of))].sort();
+  }
 
   return { version, ofRung, laddersOf };
 })();

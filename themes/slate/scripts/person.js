@@ -62,6 +62,9 @@ const rungbookPerson = (() => {
     }
   }
 
+  // What another tab could keep counts before what this one could not.
+  window.addEventListener("storage", ({ key }) => delete here[`localStorage ${key}`]);
+
   // That a browser keeps nothing is known before somebody relies on it.
   try {
     window.sessionStorage.setItem(`${FRONT}-try`, "");
@@ -85,13 +88,18 @@ const rungbookPerson = (() => {
     return { mode: kept.mode === "picked" ? "picked" : "any", kit: strings(kept.kit), noise };
   }
 
-  /** The member's limits, those of this tab before those that are kept; null where none were said. @returns {LimitChoice | null} */
+  /**
+   * The member's limits; null where none were said. What is kept on the device counts in every tab, and with
+   * it what was said in this one alone: neither hides the other.
+   * @returns {LimitChoice | null}
+   */
   function limits() {
-    const kept = read("sessionStorage", LIMITS) ?? read("localStorage", LIMITS);
-    if (!isRecord(kept)) return null;
-    const asks = isRecord(kept.asks) ? kept.asks : {};
-    const texts = Object.fromEntries(Object.entries(asks).map(([id, text]) => [id, typeof text === "string" ? text : ""]));
-    return { cautions: strings(kept.cautions), traits: strings(kept.traits), asks: texts };
+    const said = [read("localStorage", LIMITS), read("sessionStorage", LIMITS)].filter(isRecord);
+    if (said.length === 0) return null;
+    const all = (/** @type {"cautions" | "traits"} */ which) => [...new Set(said.flatMap((one) => strings(one[which])))];
+    const asks = said.flatMap((one) => (isRecord(one.asks) ? Object.entries(one.asks) : []));
+    const texts = Object.fromEntries(asks.map(([id, text]) => [id, typeof text === "string" ? text : ""]));
+    return { cautions: all("cautions"), traits: all("traits"), asks: texts };
   }
 
   const areKept = () => read("localStorage", LIMITS) !== null;
@@ -160,13 +168,17 @@ const rungbookPerson = (() => {
   /** @param {KitChoice} choice */
   const keepKit = (choice) => write("localStorage", KIT, choice);
 
-  /** @param {string[]} cautions @param {string[]} traits @param {boolean} kept beyond this tab */
+  /**
+   * Keeps limits in one place: on the device, and then not in this tab, which would hold on to them when
+   * another tab changes what is kept; else in this tab alone.
+   * @param {string[]} cautions @param {string[]} traits @param {boolean} kept beyond this tab
+   */
   function keepLimits(cautions, traits, kept) {
     const before = limits()?.asks || {};
     const asks = Object.fromEntries(asksOf(cautions, traits, before).map((one) => [one.id, one.asks]));
     const choice = { cautions, traits, asks };
-    const now = write("sessionStorage", LIMITS, choice);
-    return write("localStorage", LIMITS, kept ? choice : null) && now;
+    const stays = write("localStorage", LIMITS, kept ? choice : null) && kept;
+    return write("sessionStorage", LIMITS, stays ? null : choice) && stays === kept;
   }
 
   /** Forgets the member's kit and limits; what was there, to bring it back. */

@@ -13,7 +13,7 @@
   function apply() {
     const who = person.who();
     for (const list of all("[data-filtered]")) filterList(list, who);
-    for (const item of all("[data-traits]:not([data-filtered] > *)")) markItem(item, who);
+    for (const item of all("[data-traits]:not([data-filtered] > *, [data-this])")) markItem(item, who);
     showPerson(who);
     document.dispatchEvent(new CustomEvent("rungbook-person", { detail: who }));
   }
@@ -39,32 +39,21 @@
   function markItem(item, who) {
     const reason = why(who, item.dataset, who.front ? "coach" : "member");
     const found = fit(who, item.dataset);
-    if (item.hasAttribute("data-this")) return flag(reason, rungbookFits.howWords(found), who);
     item.classList.toggle("misfit", reason !== "");
     note(item, "misfit-why", reason);
     note(item, "change-how", inBrief(found));
-    for (const place of item.querySelectorAll(".setting")) if (place instanceof HTMLElement) writeSetting(place, found);
+    for (const place of item.querySelectorAll(".setting, .object")) if (place instanceof HTMLElement) writeSetting(place, found);
   }
 
   /** A setting that the change takes away is not said beside it. @param {HTMLElement} place @param {Fit} found */
   function writeSetting(place, found) {
-    place.dataset.written ??= (place.textContent || "").replace(/^, /, "");
-    const left = rungbookFits.settingWords(place.dataset.written, found);
-    place.textContent = left && `, ${left}`;
-  }
-
-  /** @param {string} reason @param {string} how @param {Who} who */
-  function flag(reason, how, who) {
-    const place = document.querySelector("[data-flag]");
-    if (!(place instanceof HTMLElement)) return;
-    place.hidden = reason === "" && how === "";
-    place.classList.toggle("change", how !== "");
-    const whom = who.front ? "this person" : "you";
-    if (how !== "") place.textContent = `For ${whom}, change it: ${how} Where a cue or the standard below says otherwise, the change holds.`;
-    else if (reason !== "") {
-      const other = all(".rail > li[aria-current]").some((rung) => isIn(who, rung.dataset));
-      place.textContent = `Not for ${whom} as it stands: ${reason}. ${other ? "At another setting it can be done: see its rungs." : "See the swaps."}`;
-    } else place.textContent = "";
+    const { says } = place.dataset;
+    const [, comma, words] = /^(, )?(.*)$/.exec(place.dataset.written ??= place.textContent || "") || [];
+    const left = says ? rungbookFits.objectWords(words, says, found) : rungbookFits.settingWords(words, found);
+    place.textContent = left && `${comma || ""}${left}`;
+    place.hidden = !left;
+    // A sheet on paper is for the class: its styles say there what was written.
+    place.toggleAttribute("data-cut", left !== words);
   }
 
   /** A few words at the end of an item; none when there is nothing to say. @param {HTMLElement} item @param {string} name @param {string} words */
@@ -148,7 +137,7 @@
     const change = link("kit-and-limits.html", said.length ? "Change" : "Pick kit and limits");
     const acts = [change, ...(said.length ? [button("Clear mine", clearMine)] : [])];
     if (undo) acts.push(button("Undo", () => { undo?.(); undo = null; apply(); }));
-    strip.replaceChildren(span("person-said", said.length ? `Mine: ${said.join(". ")}. ` : "Any kit, no limits. "), span("person-acts", ...acts));
+    strip.replaceChildren(span("person-said", said.length ? `Mine: ${said.join(". ")}. ` : who.asked ? "Any kit, no limits. " : "Any kit, limits not said yet. "), span("person-acts", ...acts));
     showFor(said);
   }
 

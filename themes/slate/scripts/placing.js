@@ -64,14 +64,18 @@ const rungbookPlacing = (tables) => {
     return fill("own-within", { dose: rungbookDose.words(dose), reserve });
   }
 
-  /** @param {Sheet} sheet @param {(string | Target)[]} fits @param {number} at @param {boolean} isReady */
-  function climb(sheet, fits, at, isReady) {
+  /**
+   * @param {Sheet} sheet @param {(string | Target)[]} fits @param {number} at
+   * @param {boolean} isCounted @param {boolean} isReady
+   */
+  function climb(sheet, fits, at, isCounted, isReady) {
+    const by = isCounted ? "" : "-estimated";
     const dose = sheet.rungs[at];
     const next = sheet.rungs[at + 1];
     const top = dose && { ...dose, from: dose.to };
-    if (at + 1 === fits.length && top) return say("top", at, top);
+    if (at + 1 === fits.length && top) return say(`top${by}`, at, top);
     if (fits[at + 1] === "unknown" && next) return say("try-up", at + 1, next);
-    return top ? say(isReady ? "by-rule" : "gap", at, top) : say("no-dose", at, null);
+    return top ? say(isReady ? "by-rule" : `gap${by}`, at, top) : say("no-dose", at, null);
   }
 
   /** @param {Sheet} sheet @param {Prediction[]} predicted @param {number} at */
@@ -114,7 +118,8 @@ const rungbookPlacing = (tables) => {
       return say(predicted[at].kind === "measured" ? "within" : "estimated", at, dose);
     }
     const high = fits.lastIndexOf("above");
-    if (high >= 0) return climb(sheet, fits, high, byRule.verdict === "ready" && high === tested);
+    const isReady = byRule.verdict === "ready" && high === tested;
+    if (high >= 0) return climb(sheet, fits, high, predicted[high].kind === "measured", isReady);
     if (fits.includes("below")) return stepDown(sheet, predicted, fits.indexOf("below"));
     return say("no-dose", tested, null);
   }

@@ -45,6 +45,9 @@ const rungbookQuestion = (() => {
     return word === "" ? words : [...words, word];
   }
 
+  /** Whether two texts are the same words. @param {SearchIndex} index @param {string} one @param {string} other */
+  const isSame = (index, one, other) => fold(index, one).join() === fold(index, other).join();
+
   /** Whether the last word may still grow. @param {SearchIndex} index @param {string} text */
   function isOpen({ head }, text) {
     const last = [...text].pop();
@@ -363,7 +366,7 @@ const rungbookQuestion = (() => {
     return count;
   }
 
-  return { fold, meaningsIn, ask, distance };
+  return { fold, isSame, meaningsIn, ask, distance };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookQuestion;

@@ -288,7 +288,6 @@ const rungbookRanking = (() => {
   }
 
   /** @typedef {ReturnType<typeof meantBy>} MeantBy */
-
   /** How much of the question a phrase says. @param {SearchIndex} index @param {MeantBy} question @param {ArrayLike<number>} stems @param {boolean} isName */
   function said(index, { byToken, asked, best }, stems, isName) {
     best.fill(0);
@@ -327,7 +326,6 @@ const rungbookRanking = (() => {
   }
 
   /** @typedef {ReturnType<typeof spot>} Spot */
-
   /**
    * Puts those whose phrase says little more than was asked before their equals, a name before a
    * part; looks at all of the equals on the last step, of which some may stand beyond the limit.
@@ -390,6 +388,9 @@ const rungbookRanking = (() => {
       return known;
     };
     const entries = settle(ranking, total, order(ranking, total, limit), spotOf);
+    // A movement that is called exactly what was typed stands first.
+    const isIt = (/** @type {number} */ entry) => +(file.kindOf(index, entry).kind === "movement" && rungbookQuestion.isSame(index, file.nameOf(index, entry), typed));
+    entries.sort((one, other) => isIt(other) - isIt(one));
     return entries.map((entry) => hit(index, spotOf(entry), entry, total[entry]));
   }
 

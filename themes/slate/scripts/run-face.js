@@ -11,6 +11,8 @@ const rungbookRunFace = (() => {
   const { change } = rungbookRunning;
   /** How long ending is held: long enough for no elbow, short enough for a coach. Common practice, no source. */
   const HOLD_MS = 1200;
+  /** Lower than this nobody tells one pose from another. Common practice, no source. */
+  const LEAST_FIGURE_PX = 56;
 
   const dialog = make("dialog", "clock");
   const title = make("h2", "clock-name");
@@ -26,6 +28,7 @@ const rungbookRunFace = (() => {
   const three = make("ul", "clock-three");
   const image = document.createElement("img");
   const picture = make("div", "clock-figure", image);
+  const said = make("div", "clock-words", onNow, more, much, count);
   const aloud = make("p", "unseen");
   const asks = make("div", "clock-asks");
   const noting = document.createElement("form");
@@ -95,8 +98,7 @@ const rungbookRunFace = (() => {
     image.addEventListener("error", () => (picture.hidden = true));
     noting.className = "clock-noting";
     const top = make("div", "clock-top", title, whose, left);
-    const words = make("div", "clock-words", onNow, more, much, count);
-    dialog.append(top, digits, words, cue, picture, three, onNext, asks, noting, controls, aloud);
+    dialog.append(top, digits, said, cue, picture, three, onNext, asks, noting, controls, aloud);
     document.body.append(dialog);
     dialog.addEventListener("close", () => {
       signals.rest();
@@ -143,11 +145,11 @@ const rungbookRunFace = (() => {
     return over > 0 ? `${words}: ${over} min over` : words;
   }
 
-  /** The line that is on, or that comes next. @param {RunView} seen @param {RunKnown} known */
+  /** The line that is on, the one that waits for the end of a rest, the next. @param {RunView} seen @param {RunKnown} known */
   function linesOf(seen, known) {
-    const now = seen.work && seen.line !== null ? known.lines[seen.block]?.[seen.line] || null : null;
-    const next = seen.next_line !== null ? known.lines[seen.next_block]?.[seen.next_line] || null : null;
-    return { now, next };
+    const line = (/** @type {number} */ block, /** @type {number | null} */ at) => (at === null ? null : known.lines[block]?.[at] || null);
+    const here = line(seen.block, seen.line);
+    return { now: seen.work ? here : null, waits: seen.rest_s > 0 ? here : null, next: line(seen.next_block, seen.next_line) };
   }
 
   /** @param {RunView} seen */
@@ -175,7 +177,7 @@ const rungbookRunFace = (() => {
   /** @param {RunView} seen @param {RunKnown} known */
   function draw(seen, known) {
     if (!dialog.open) return;
-    const { now, next } = linesOf(seen, known);
+    const { now, waits, next } = linesOf(seen, known);
     put(title, seen.rig ? `Next block: ${seen.name}` : seen.name);
     put(whose, known.whose);
     put(left, leftWords(seen, known));
@@ -187,15 +189,18 @@ const rungbookRunFace = (() => {
     put(more, now ? now.more : "");
     put(much, now ? rungbookOwnClock.amount(now.dose, seen.now) : "");
     put(count, seen.whole ? "" : countWords(seen));
-    put(cue, now?.cue ? `“${now.cue}”` : "");
-    put(onNext, seen.next ? `Next: ${next ? next.name : seen.next}` : "");
-    showFigure(now || next);
+    // Between two lines the face is that of the next: what to say of it, what it looks like.
+    const shown = now || waits || next;
+    put(cue, shown?.cue && !seen.whole ? `“${shown.cue}”` : "");
+    dialog.classList.toggle("between", !now && next !== null);
+    put(onNext, seen.next ? `${waits ? "After that" : "Next"}: ${next ? [next.name, next.change].filter(Boolean).join(", ") : seen.next}` : "");
+    showFigure(shown);
     showThree(now);
     put(go, seen.paused ? "Go on" : "Pause");
     put(aloud, rungbookRunning.words(seen));
     [go, back, forth, minute, stop].forEach((one) => (one.hidden = seen.whole));
     less.hidden = seen.whole;
-    undo.hidden = seen.run.ended === null;
+    undo.hidden = seen.run.ended === null || keep.from(seen.run) !== "";
     dialog.classList.toggle("over", seen.whole);
     fit();
     ask(known);
@@ -210,8 +215,13 @@ const rungbookRunFace = (() => {
     const now = [onNow, more, much, count, cue, onNext, asks].map((one) => `${one.hidden}${one.textContent}`).join("|") + innerWidth + innerHeight;
     if (now === fitted) return;
     fitted = now;
+    const end = (/** @type {Element} */ one) => one.getBoundingClientRect().bottom;
+    const cramped = () => dialog.scrollHeight > dialog.clientHeight + 1 || [...said.children].some((one) => end(one) > end(said) + 2);
+    // A figure as small as a speck says nothing.
+    const fitFigure = () => (dialog.classList.remove("no-figure"), dialog.classList.toggle("no-figure", cramped() || picture.clientHeight < LEAST_FIGURE_PX));
     dialog.classList.remove("tight");
-    dialog.classList.toggle("tight", dialog.scrollHeight > dialog.clientHeight + 1);
+    fitFigure();
+    if (dialog.classList.toggle("tight", cramped())) fitFigure();
   }
 
   /** Limits that are not said yet: times alone until they are. @param {RunKnown} known */

@@ -7,6 +7,8 @@ const rungbookRunKeep = (() => {
   const TIME = "rungbook-clock-time";
   const KEEP_EVERY_MS = 2000;
   const clock = rungbookClock;
+  /** No session is as long as this: a clock begun on another day and longer ago is over, whatever it shows. */
+  const OVER_MS = 4 * 60 * 60 * 1000;
 
   /** @param {string} key @returns {unknown} */
   function taken(key) {
@@ -67,6 +69,18 @@ const rungbookRunKeep = (() => {
     return reading.own;
   }
 
+  /** @param {number} ms */
+  const dayOf = (ms) => rungbookBook.today(new Date(ms));
+
+  /** The day on which a run was begun, as this device's calendar had it. @param {WholeRun} of */
+  const dayRun = (of) => of.day || dayOf(of.begun);
+
+  /** That day in words, where it was another one: such a clock can be noted or dropped, and never goes on. @param {WholeRun} of */
+  function from(of) {
+    if (dayRun(of) === rungbookBook.today() || Math.abs(now() - of.begun) < OVER_MS) return "";
+    return new Date(`${dayRun(of)}T00:00:00Z`).toLocaleDateString(document.documentElement.lang, { day: "numeric", month: "long", timeZone: "UTC" });
+  }
+
   const tell = () => document.dispatchEvent(new CustomEvent("rungbook-run"));
 
   /** @param {WholeRun | null} next null: nothing runs */
@@ -101,5 +115,5 @@ const rungbookRunKeep = (() => {
     keepTime();
   });
 
-  return { run: () => run, set, now };
+  return { run: () => run, set, now, dayRun, from };
 })();

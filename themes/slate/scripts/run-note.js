@@ -6,6 +6,8 @@
 
 const rungbookRunNote = (() => {
   const { make, button } = rungbookMake;
+  /** Letters of a note, as the book takes them. */
+  const NOTE = 2000;
   /** The run whose form stands there. */
   let shown = 0;
 
@@ -20,17 +22,19 @@ const rungbookRunNote = (() => {
     }));
   }
 
-  /** What was done in own words. @param {RunView} seen @param {RunKnown} known */
+  /** As much as a note takes, cut between two movements. @param {string} words */
+  const fitted = (words) => (words.length <= NOTE ? words : words.slice(0, words.lastIndexOf(";", NOTE)));
+
+  /** What was done in own words: of another day as it was then. @param {RunView} seen @param {RunKnown} known */
   function doneWords({ run }, { blocks, versions }) {
-    if (!versions) return "";
-    const all = blocks.slice(run.from, run.to + 1).flatMap(({ items }, at) => items.map((_, line) => versions.get(`${run.from + at}/${line}`)));
-    return rungbookOwnClock.done(all).slice(0, 200);
+    if (rungbookRunKeep.from(run)) return fitted(run.as || "");
+    return versions ? fitted(rungbookOwnClock.doneIn(versions, blocks, run)) : "";
   }
 
   /** @param {string} text @param {string} name @param {string} value @param {string} type */
   function field(text, name, value, type) {
     const input = document.createElement("input");
-    Object.assign(input, { name, value, type, min: "0", maxLength: 200 });
+    Object.assign(input, { name, value, type, min: "0", maxLength: NOTE });
     if (name.startsWith("rounds")) input.step = "any";
     return make("label", "", `${text} `, input);
   }
@@ -49,7 +53,9 @@ const rungbookRunNote = (() => {
     rows.push(field("Note", "note", doneWords(seen, known), "text"));
     const save = button("Keep it", () => {});
     save.type = "submit";
-    form.replaceChildren(make("p", "", "Note it in My book?"), ...rows, save, button("Keep nothing", finish));
+    const day = rungbookRunKeep.from(seen.run);
+    const ask = day ? `This clock is from ${day}. Note it in My book, on that day, or drop it?` : "Note it in My book?";
+    form.replaceChildren(make("p", "", ask), ...rows, save, button(day ? "Drop it" : "Keep nothing", finish));
     form.onsubmit = (event) => {
       event.preventDefault();
       write(form, seen, known, finish);
@@ -71,12 +77,12 @@ const rungbookRunNote = (() => {
     return table && cm ? { [table.setting]: Number(cm[1]) } : null;
   }
 
-  /** @param {RunTest} test @param {number} amount @returns {Promise<Result>} */
-  async function resultOf({ version, counts }, amount) {
+  /** @param {RunTest} test @param {number} amount @param {string} day @returns {Promise<Result>} */
+  async function resultOf({ version, counts }, amount, day) {
     const ladder = await rungbookBring.ladder(version.ladder || "").catch(() => undefined);
     const rung = ladder?.rungs[(version.rung || 1) - 1];
     return {
-      id: rungbookBook.newId(), day: rungbookBook.today(), ladder: version.ladder || "", rung: version.rung || 1,
+      id: rungbookBook.newId(), day, ladder: version.ladder || "", rung: version.rung || 1,
       setting: ownSetting(ladder, version), counts, amount: Math.round(amount), added_kg: 0, note: version.brief,
       ...(rung ? { movement: rung.movement, settings: { ...rung.settings } } : {}),
     };
@@ -91,9 +97,9 @@ const rungbookRunNote = (() => {
     const { session, from, to } = seen.run;
     const single = from === to;
     const counted = tests(seen, known).map((test) => ({ test, amount: number(given, `test-${test.place}`) }));
-    const results = await Promise.all(counted.flatMap(({ test, amount }) => (amount === null ? [] : [resultOf(test, amount)])));
+    const results = await Promise.all(counted.flatMap(({ test, amount }) => (amount === null ? [] : [resultOf(test, amount, rungbookRunKeep.dayRun(seen.run))])));
     const entry = (/** @type {string} */ block, /** @type {number | null} */ rounds, /** @type {number | null} */ reps, /** @type {string} */ note) =>
-      ({ id: rungbookBook.newId(), day: rungbookBook.today(), session, block: block.slice(0, 120), rounds, reps, note });
+      ({ id: rungbookBook.newId(), day: rungbookRunKeep.dayRun(seen.run), session, block: block.slice(0, 120), rounds, reps, note });
     const note = String(given.get("note") || "");
     const reps = number(given, "reps");
     const one = number(given, "rounds");
@@ -107,7 +113,7 @@ const rungbookRunNote = (() => {
       book.results.push(...results);
       book.done.push(...done);
     });
-    if (!isKept) return trouble("This browser keeps nothing, or a number is not possible: write it on paper.");
+    if (!isKept) return trouble(rungbookBook.whyNot());
     return kept(form, [...results, ...done].map((entered) => entered.id), finish);
   }
 

@@ -60,10 +60,14 @@ const rungbookRunStart = (() => {
     }
   }
 
-  /** Another clock runs: it goes only when that is said. @param {RunWanted} wanted @param {Element} after */
-  function instead(wanted, after) {
+  /** Another clock runs, or one of another day was left: it goes only when that is said. @param {RunWanted} wanted @param {Element} after */
+  async function instead(wanted, after) {
+    await bring().catch(() => {});
+    const run = typeof rungbookRunKeep === "undefined" ? null : rungbookRunKeep.run();
+    const day = run ? rungbookRunKeep.from(run) : "";
     const yes = button("Start this one instead", () => startNow(wanted, after));
-    ask(after, make("p", "own-question", make("strong", "", "Another clock is running."), " ", button("Back to it", () => back(after)), " ", yes));
+    const said = make("strong", "", day ? `The clock from ${day} is neither noted nor dropped.` : "Another clock is running.");
+    ask(after, make("p", "own-question", said, " ", button(day ? "Note or drop it" : "Back to it", () => back(after)), " ", yes));
   }
 
   /** @param {RunWanted} wanted @param {Element} after */

@@ -38,8 +38,9 @@ const rungbookRunStrip = (() => {
     put(digits, seen.digits);
     strip.classList.toggle("at-work", seen.work);
     const whom = rungbookPerson.front() ? "For this person: " : "";
-    put(name, seen.whole ? "Session done" : `${seen.paused ? "Paused: " : whom}${onNow(seen, known)}`);
-    put(then, seen.whole ? "Note it" : seen.next ? `then ${seen.next}` : "");
+    const day = keep.from(seen.run);
+    put(name, day ? `A clock from ${day}` : seen.whole ? "Session done" : `${seen.paused ? "Paused: " : whom}${onNow(seen, known)}`);
+    put(then, day ? "Note it or drop it" : seen.whole ? "Note it" : seen.next ? `then ${seen.next}` : "");
     put(pause, seen.paused ? "Go on" : "Pause");
     pause.hidden = seen.whole;
   }

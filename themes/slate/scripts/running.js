@@ -57,7 +57,7 @@ const rungbookRunning = (() => {
       words === "class" ? items.map(own.classLine) : versions ? lineOf(at).map(own.line) : items.map(() => null));
     const whose = words === "class" ? own.CLASS : !versions ? "Times alone" : person.front ? "For this person" : "In your own version";
     const parts = run.parts(planned, steps.rig_s, of.from, of.to);
-    return { steps, blocks, parts, lines, whose, versions, asks: words !== "class" && !person.asked };
+    return { steps, blocks, parts, lines, whose, versions, asks: words !== "class" && !person.asked && !keep.from(of) };
   }
 
   /**
@@ -105,8 +105,24 @@ const rungbookRunning = (() => {
     knownAs = key;
     show(told(steps, of, isClass ? "class" : null));
     if (isClass || !person.asked) return;
+    // What is left out or changed today says nothing of what was done on another day.
+    if (keep.from(of)) return;
     const versions = await rungbookOwnBring.versions(blocksOf(steps), person);
-    if (mine === reading && versions) show(told(steps, of, versions));
+    if (mine !== reading || !versions) return;
+    show(told(steps, of, versions));
+    rememberDone(versions, person);
+  }
+
+  /**
+   * What is done, in words, for a note on a later day; only what may be kept on this device: nothing of
+   * somebody in front, nor of limits that count in this tab alone.
+   * @param {Map<string, OwnVersion>} versions @param {Who} person
+   */
+  function rememberDone(versions, person) {
+    const now = keep.run();
+    const may = !person.front && !now?.front && (rungbookPerson.areKept() || Object.keys(person.limits).length === 0);
+    const as = may && known && now ? own.doneIn(versions, known.blocks, now) : "";
+    if (now && (now.as || "") !== as) keep.set({ ...now, as });
   }
 
   /** @param {RunKnown} now */
@@ -133,9 +149,11 @@ const rungbookRunning = (() => {
 
   function draw() {
     clearTimeout(waiting);
-    const now = keep.run();
-    if (!now || !known) return;
+    const kept = keep.run();
+    if (!kept || !known) return;
     const at = keep.now();
+    // A clock of another day never goes on: it is seen as ended where it was left.
+    const now = keep.from(kept) && kept.ended === null ? { ...kept, ended: kept.begun } : kept;
     const seen = run.view(known.parts, now, at, hasSides);
     if (seen.run.at !== now.at) {
       // The part went by: kept, so that another tab and a reload start from here.
@@ -167,7 +185,7 @@ const rungbookRunning = (() => {
     last = null;
     said = "";
     known = null;
-    keep.set(run.begin({ ...wanted, to: Math.min(wanted.to, steps.blocks.length - 1) }, keep.now()));
+    keep.set({ ...run.begin({ ...wanted, to: Math.min(wanted.to, steps.blocks.length - 1) }, keep.now()), day: rungbookBook.today() });
   }
 
   /** What was started anew, or in another tab: its words first. */

@@ -2,31 +2,31 @@
 // waits: what was typed is answered when the index is there. Keeps nothing, asks no other host.
 "use strict";
 
+/**
+ * @template {keyof HTMLElementTagNameMap} T
+ * @param {T} name @param {Record<string, string>} attributes @param {(Node | string)[]} children
+ */
+function rungbookSearchMake(name, attributes, ...children) {
+  const element = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
+  element.append(...children);
+  return element;
+}
+
 (() => {
-  const LIMIT = 12;
-  const missing = ["index-file", "question", "postings", "ranking", "answers"].map((name) => `scripts/${name}.js`);
-  missing.push("data/faults.js", "data/search-index.js");
+  const make = rungbookSearchMake;
+  const missing = ["index-file", "question", "postings", "ranking", "stop", "answers"].map((name) => `scripts/${name}.js`);
+  missing.push("data/faults.js", "data/stop.js", "data/search-index.js");
   const place = document.querySelector("[data-search]");
   if (!(place instanceof HTMLElement)) return;
   const root = document.body.dataset.root || "";
 
-  /**
-   * @template {keyof HTMLElementTagNameMap} T
-   * @param {T} name @param {Record<string, string>} attributes @param {string} [text]
-   */
-  function make(name, attributes, text) {
-    const element = document.createElement(name);
-    for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-    if (text) element.textContent = text;
-    return element;
-  }
-
   const label = make(
-    "label", { for: "search-words", class: "unseen" }, "Search movements, faults, kit and complaints",
+    "label", { for: "search-words", class: "unseen" }, "Search",
   );
   const input = make("input", {
     id: "search-words", type: "search", role: "combobox", autocomplete: "off", autocapitalize: "none",
-    spellcheck: "false", enterkeyhint: "go", placeholder: "Movement, fault or complaint",
+    spellcheck: "false", maxlength: "200", enterkeyhint: "go", placeholder: "Movement, fault or complaint",
     "aria-expanded": "false", "aria-controls": "search-answers", "aria-autocomplete": "list",
   });
   const list = make("ul", {
@@ -52,7 +52,7 @@
   /** What has not arrived yet, one after the other. Scripts arrive from disk too, where fetching fails. */
   function bring() {
     const next = missing[0];
-    if (next === undefined) return arrived();
+    if (!next) return read(rungbookRanking.opening(window.rungbookSearchIndex || ""));
     const script = make("script", { src: root + next });
     script.addEventListener("load", () => {
       missing.shift();
@@ -60,25 +60,17 @@
     });
     script.addEventListener("error", failed);
     document.head.append(script);
-    return undefined;
-  }
-
-  function arrived() {
-    read(rungbookRanking.opening(window.rungbookSearchIndex || ""));
   }
 
   /** Reads a part of the index, lets the page take what was typed meanwhile, and goes on. @param {ReturnType<typeof rungbookRanking.opening>} steps */
   function read(steps) {
     try {
       const { done, value } = steps.next();
-      if (!done) {
-        setTimeout(() => read(steps), 0);
-        return;
-      }
+      if (!done) return setTimeout(read, 0, steps);
       ranking = value;
-      answer();
+      return answer();
     } catch {
-      failed();
+      return failed();
     }
   }
 
@@ -97,30 +89,32 @@
 
   function answer() {
     const typed = input.value;
-    if (typed.trim() === "") return close();
+    if (!typed.trim()) return close();
     if (!ranking) return announce("Still reading.");
-    const hits = rungbookRanking.find(ranking, typed, LIMIT);
-    const said = rungbookAnswers.unheard(ranking, typed, hits.length > 0);
+    const stop = rungbookStop.option(ranking.index, typed);
+    // Twelve: what a phone can show.
+    const hits = stop[0] ? rungbookStop.below(ranking, typed) : rungbookRanking.find(ranking, typed, 12);
+    const said = stop[0] ? stop : rungbookAnswers.unheard(ranking, typed, !!hits[0]);
     list.replaceChildren(...said, ...hits.map(rungbookAnswers.option));
     chosen = -1;
     show(true);
-    place?.classList.toggle("none-found", hits.length === 0);
-    const first = hits.length > 0 ? `${hits.length} found. First: ${hits[0].name}.` : "";
-    return announce(`${said[0]?.textContent || ""} ${first}`.trim());
+    place?.classList.toggle("none-found", !hits[0]);
+    const first = hits[0] ? `${hits.length} found. First: ${hits[0].name}.` : "";
+    announce(`${said[0]?.textContent || ""} ${first}`.trim());
   }
 
   /** @param {boolean} open */
   function show(open) {
     list.hidden = !open;
-    input.setAttribute("aria-expanded", String(open));
+    input.setAttribute("aria-expanded", `${open}`);
     if (!open) input.removeAttribute("aria-activedescendant");
   }
 
   function close() {
-    chosen = -1;
     list.replaceChildren();
-    place?.classList.remove("none-found");
+    chosen = -1;
     show(false);
+    place?.classList.remove("none-found");
     clearTimeout(announcing);
     news.textContent = "";
   }
@@ -128,7 +122,7 @@
   /** Marks an answer; the focus stays in the box. @param {number} step */
   function move(step) {
     const items = [...list.querySelectorAll("a")];
-    if (items.length === 0) return;
+    if (!items[0]) return;
     items[chosen]?.setAttribute("aria-selected", "false");
     // One place more than there are answers: from the last, back to what was typed.
     chosen = ((chosen + 1 + step + items.length + 1) % (items.length + 1)) - 1;
@@ -139,11 +133,7 @@
     return input.setAttribute("aria-activedescendant", item.id);
   }
 
-  function go() {
-    const item = list.querySelectorAll("a")[Math.max(chosen, 0)];
-    if (!item) return;
-    item.click();
-  }
+  const go = () => list.querySelectorAll("a")[Math.max(chosen, 0)]?.click();
 
   /** @type {Record<string, () => void>} */
   const keys = {
@@ -157,10 +147,7 @@
   };
 
   input.addEventListener("focus", start);
-  input.addEventListener("input", () => {
-    start();
-    answer();
-  });
+  for (const act of [start, answer]) input.addEventListener("input", act);
   input.addEventListener("keydown", (event) => {
     const act = keys[event.key];
     if (!act || event.isComposing) return;
@@ -172,14 +159,14 @@
     if (!(next instanceof Node && place.contains(next))) show(false);
   });
   input.addEventListener("click", () => {
-    if (list.hidden && list.children.length > 0) show(true);
+    if (list.firstChild) show(true);
   });
   // A press on an answer must not take the focus away before the click arrives.
   list.addEventListener("pointerdown", (event) => event.preventDefault());
   list.addEventListener("click", () => {
     input.value = "";
     // The link's own way is taken first; the list goes once the page has moved.
-    setTimeout(close, 0);
+    setTimeout(close);
   });
   document.addEventListener("keydown", (event) => {
     const at = event.target;

@@ -95,7 +95,8 @@ const rungbookSessionPage = (() => {
   }
 
   function clear() {
-    document.querySelectorAll(".own").forEach((one) => one.remove());
+    document.querySelectorAll(".own, .this-one").forEach((one) => one.remove());
+    document.querySelectorAll(".not-as-written").forEach((one) => one.classList.remove("not-as-written"));
   }
 
   function question() {
@@ -113,6 +114,22 @@ const rungbookSessionPage = (() => {
     const row = article?.querySelector(`[data-block="${block}"] [data-item="${line}"]`);
     row?.querySelector(":scope > .own")?.remove();
     row?.prepend(ownRow(version));
+    // What the class is told of the line may say otherwise than a changed version, or speak of another movement;
+    // "fine" is the line's own movement as it stands, and nothing else is.
+    row?.classList.toggle("not-as-written", version.kind !== "fine");
+    if (row) markTile(row, version);
+  }
+
+  /** Which of the line's ways is theirs. @param {Element} row @param {OwnVersion} version */
+  function markTile(row, version) {
+    if (version.kind === "ask" || version.kind === "swap") return;
+    const page = rungbookOwnBring.page(version);
+    for (const tile of row.querySelectorAll(".three > li")) {
+      const to = tile.querySelector("a")?.getAttribute("href") || "";
+      // Where no rung of theirs is known, the movement is.
+      const isIt = (page.includes("#") ? to : to.split("#")[0]).endsWith(page);
+      if (isIt) tile.append(make("span", "this-one", `${person.front ? "They do" : "You do"} this one`));
+    }
   }
 
   /** @param {OwnVersion} version */
@@ -122,7 +139,7 @@ const rungbookSessionPage = (() => {
     const named = version.setting ? `${version.name}, ${version.setting}` : version.name;
     const whom = person.front ? "They" : "You";
     const way = version.kind === "swap" ? "Swap" : version.kind === "changed" ? `${whom}, changed` : whom;
-    const what = make("p", "own-what", make("span", "way", way), link(`movements/${version.movement}.html`, named, "own-name"));
+    const what = make("p", "own-what", make("span", "way", way), link(rungbookOwnBring.page(version), named, "own-name"));
     if (version.dose) what.append(" ", make("span", "dose", version.dose));
     const row = make("div", `own ${version.kind}`, what);
     if (version.change) row.append(make("p", "change-how", version.change));
@@ -157,9 +174,9 @@ const rungbookSessionPage = (() => {
         if (version.change) place.append(make("p", "caution-line", `${version.change} It holds over every cue here.`));
         place.append(list, make("p", "", card.standard), faults);
         if (card.caution) place.append(make("p", "caution-line", card.caution));
-        place.append(make("p", "", link(card.page, "Its whole page", "button")));
+        place.append(make("p", "", link(rungbookOwnBring.page(version), "Its whole page", "button")));
       } catch {
-        place.append(link(`movements/${version.movement}.html`, "Its whole page", "button"));
+        place.append(link(rungbookOwnBring.page(version), "Its whole page", "button"));
       }
     }, { passive: true });
     return details;

@@ -102,7 +102,7 @@ const rungbookShare = (() => {
   /** What a coach reads out. @param {Shared} found @param {ShareStation[]} stations */
   function said({ groups, stay_s, stops }, stations) {
     if (!stops.length) return [`Enough for ${groups.reduce((sum, group) => sum + group, 0)} at once: nobody waits, run it as it is written.`];
-    const letter = (/** @type {number} */ at) => String.fromCharCode(65 + at);
+    const letter = (/** @type {number} */ at) => (at < 26 ? String.fromCharCode(65 + at) : String(at + 1));
     const head = `${capital(groupsSaid(groups))}`;
     const words = [stops.length === 1
       ? `${head} at one station for ${clock(stay_s)}.`

@@ -26,7 +26,7 @@
     Object.assign(item.dataset, { kit: swap.needs.kit, traits: rung.traits, changes: swap.needs.changes, noise: swap.needs.noise });
     const change = rungbookFits.inBrief(fit);
     if (change) item.append(make("span", "change-how", change));
-    item.append(make("span", "reason", startHere ? `Start here, its lowest rung. ${reason}` : reason));
+    item.append(make("span", "reason", startHere ? `Start here, the easiest way of it. ${reason}` : reason));
     return item;
   }
 
@@ -53,8 +53,10 @@
     try {
       const card = await rungbookBring.card(id);
       if (mine !== asked) return;
-      const own = card.rungs[0];
-      const rung = own ? { ladder: own.ladder, number: own.number, at: 0 } : { ladder: null, number: /** @type {0} */ (0), at: /** @type {0} */ (0) };
+      const of = rungbookThisRung.named();
+      const at = Math.max(0, card.rungs.findIndex((one) => one.ladder === of?.ladder && one.number === of?.number));
+      const own = card.rungs[at];
+      const rung = own ? { ladder: own.ladder, number: own.number, at } : { ladder: null, number: /** @type {0} */ (0), at: /** @type {0} */ (0) };
       const found = rungbookFits.swapsFor(card, /** @type {AskedRung} */ (rung), who);
       list?.replaceChildren(...listed(found.map(row)));
       if (none instanceof HTMLElement) none.hidden = found.length > 0;
@@ -64,5 +66,6 @@
   }
 
   document.addEventListener("rungbook-person", (event) => show(/** @type {CustomEvent<Who>} */ (event).detail));
+  window.addEventListener("hashchange", () => show(rungbookPerson.who()));
   show(rungbookPerson.who());
 })();

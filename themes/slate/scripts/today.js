@@ -235,6 +235,8 @@
 
   /** While the clock runs: when each block really began or will, and which is on. @param {RunView} seen @param {RunKnown} known */
   function runs(seen, known) {
+    // A clock of another day is not gone back to: its strip offers to note or drop it.
+    if (rungbookRunKeep.from(seen.run)) return;
     const wasRunning = running !== null;
     running = { session: seen.run.session };
     if (!wasRunning) starts();
@@ -261,8 +263,8 @@
     starts();
   }
 
-  /** Whether this device knows anything of a member. */
-  const knowsMember = () => rungbookOwnBring.isSomebody(rungbookPerson.who()) || taken("localStorage", "rungbook-book") !== null;
+  /** Whether this device knows anything of a member, or cannot: what was said elsewhere did not come along. */
+  const knowsMember = () => rungbookPerson.isBlocked() || rungbookOwnBring.isSomebody(rungbookPerson.who()) || taken("localStorage", "rungbook-book") !== null;
 
   /** What starts a clock comes when somebody wants one. @param {() => void} act */
   const clock = (act) => rungbookBring.files(["scripts/run-start.js"]).then(act, () => {
@@ -325,10 +327,10 @@
     if (found) figures(found);
   }
 
-  /** The pictures are of what this person does, or of nothing. @param {Map<string, OwnVersion>} found */
+  /** The pictures are of what this person does, as it is drawn, or of nothing. @param {Map<string, OwnVersion>} found */
   function figures(found) {
     rows().forEach((row, at) => {
-      const own = [...found].flatMap(([key, version]) => (key.startsWith(`${at}/`) && version.kind !== "ask" && version.movement ? [version.movement] : []));
+      const own = [...found].flatMap(([key, version]) => (key.startsWith(`${at}/`) && version.kind !== "ask" && !version.brief && version.movement ? [version.movement] : []));
       const movements = [...new Set(own)];
       for (const [nth, image] of row.querySelectorAll(".pics img").entries()) {
         if (!(image instanceof HTMLImageElement)) continue;
@@ -344,7 +346,7 @@
     if (!version || version.kind === "ask") return [make("strong", "", rungbookPerson.front() ? "Nothing fits: you decide" : "Ask your coach")];
     const named = [version.name, version.setting, version.brief].filter(Boolean).join(", ");
     const link = make("a", "", named);
-    link.href = `movements/${version.movement}.html`;
+    link.href = rungbookOwnBring.page(version);
     return [link, " ", make("span", "dose", version.dose)];
   }
 

@@ -1,0 +1,179 @@
+//! `rungbook board`: one class, everyone's version of every line, and the kit that they share.
+//! Never decides who does what: the room `board` does; never writes where a site or a library is.
+
+use super::board_file;
+use super::roster::{no_roster, without_errors};
+use super::roster_file::RosterText;
+use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::today::Today;
+use super::whom;
+use crate::board::{self, Class, Copy, NoBoard, Person, View};
+use crate::check;
+use crate::finding::{Sources, did_you_mean};
+use crate::gym::Gym;
+use crate::library::{Session, SessionId};
+use crate::plan::Day;
+use std::path::{Path, PathBuf};
+
+/// Deal out a session to a class: who does what, with which kit, so that nobody is left holding nothing
+#[derive(clap::Args)]
+#[command(after_help = "Examples:\n  \
+    rungbook board push-and-pull --roster roster.yaml\n  \
+    rungbook board push-and-pull --roster roster.yaml --out board.html\n\n\
+    Limits hold, nothing is used beyond what the hall has, and at home people use what they have. \
+    First whoever is furthest from their own is as near to it as possible, then all together. Where \
+    there is too little kit it says what is missing, and where nothing fits somebody the coach \
+    decides: then the exit code is 1.")]
+pub struct Board {
+    /// A session, by its id
+    session: String,
+    /// File of the roster
+    #[arg(long = "roster", value_name = "FILE", default_value = "roster.yaml")]
+    roster_file: PathBuf,
+    #[command(flatten)]
+    today: Today,
+    /// Who is on the roster and not here; they can still come on the file's own board
+    #[arg(long, value_delimiter = ',', value_name = "NICKNAME")]
+    away: Vec<String>,
+    /// Say why, for your eyes alone: reasons tell what people leave out
+    #[arg(long)]
+    why: bool,
+    /// As a table, a row a person and line
+    #[arg(long, conflicts_with = "out")]
+    csv: bool,
+    /// Write it as one file for a tablet and the wall, such as board.html; with --why the coach's copy
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    #[command(flatten)]
+    library: LibraryDir,
+}
+
+impl Board {
+    pub fn run(self) -> Result<Outcome, Trouble> {
+        let gym = self.library.open()?;
+        let session = session(&gym, &self.session)?;
+        whom::can_keep_limits(&gym)?;
+        let today = self.today.day();
+        let roster = sound_roster(&gym, &self.roster_file, today)?;
+        let (away, here) = who(board::class(&gym, roster.roster(), today), &self.away)?;
+        without_their_partner(&here, &away).into_iter().for_each(say::tell);
+        match board::board(Class::of(&gym, session, here)) {
+            Ok(board) => {
+                let view = View::of(&gym, session, &board, today);
+                self.show(&gym, (session, &board, &view), &away)?;
+                let left = view.left_to_the_coach();
+                if left.is_empty() {
+                    return Ok(Outcome::Fine);
+                }
+                say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
+                Ok(Outcome::Findings)
+            }
+            Err(none) => {
+                say::print(none_found(&gym, none));
+                Ok(Outcome::Findings)
+            }
+        }
+    }
+
+    fn show(
+        &self,
+        gym: &Gym,
+        (session, board, view): (&Session, &board::Board, &View),
+        away: &[Person],
+    ) -> Result<(), Trouble> {
+        let Some(file) = &self.out else {
+            say::print(match self.csv {
+                true => board::as_csv(gym, (board, view), self.why),
+                false => {
+                    let text = board::as_text(gym, (board, view), self.why);
+                    say::stop_signs(gym) + &text + &say::caution_line(gym)
+                }
+            });
+            return Ok(());
+        };
+        let live = board::table(gym, session, board, away);
+        let copy = if self.why { Copy::Coach } else { Copy::Wall };
+        board_file::write(file, &board::as_page(gym, (board, view), live, copy), copy)?;
+        say::print(format!("{}: private, open it from disk\n", say::shown(file)));
+        Ok(())
+    }
+}
+
+/// Who is away and who is here.
+///
+/// # Errors
+/// Where somebody away is not on the roster.
+pub(super) fn who(
+    people: Vec<Person>,
+    away: &[String],
+) -> Result<(Vec<Person>, Vec<Person>), Trouble> {
+    let is = |person: &Person, name: &String| person.name.to_lowercase() == name.to_lowercase();
+    let unknown = away.iter().find(|name| !people.iter().any(|one| is(one, name)));
+    if let Some(name) = unknown {
+        let known: Vec<&str> = people.iter().map(|person| person.name.as_str()).collect();
+        let help = did_you_mean(name, known, "write nicknames of the roster");
+        return Err(Trouble::new(format!("nobody on the roster is called `{name}`"), help));
+    }
+    let is_away = |person: &Person| away.iter().any(|name| is(person, name));
+    Ok(people.into_iter().partition(is_away))
+}
+
+/// Who works with somebody that is away: said, so that nobody stands and waits.
+fn without_their_partner(here: &[Person], away: &[Person]) -> Vec<String> {
+    let is_away = |name: &String| away.iter().any(|one| one.name == *name);
+    let alone =
+        here.iter().filter_map(|one| Some((one, one.with.as_ref().filter(|n| is_away(n))?)));
+    alone.map(|(one, with)| format!("{} works with {with}, who is away.\n", one.name)).collect()
+}
+
+/// The roster in a file, without an error in it.
+///
+/// # Errors
+/// Where it is not there, cannot be read, or has one.
+pub(super) fn sound_roster(
+    gym: &Gym,
+    file: &Path,
+    today: Option<Day>,
+) -> Result<RosterText, Trouble> {
+    if !file.exists() {
+        return Err(no_roster(file));
+    }
+    let mut sources = Sources::default();
+    let read = RosterText::read(file, &mut sources)?;
+    let everybody = read.roster().members.iter();
+    let found = everybody.flat_map(|member| check::member(gym, (read.roster(), member), today));
+    without_errors(found.collect(), &sources, file)?;
+    Ok(read)
+}
+
+/// Why there is no board, and what to do about it.
+pub(super) fn none_found(gym: &Gym, none: NoBoard) -> String {
+    let (which, name) = match none {
+        NoBoard::TooLittle(class) => {
+            let missing = board::short(gym, &class);
+            if !missing.is_empty() {
+                return missing.iter().map(|line| format!("{line}\n")).collect();
+            }
+            ("One of the blocks".to_string(), String::new())
+        }
+        NoBoard::TooHard(number, name) => (format!("Block {number}"), format!(", {name}")),
+    };
+    format!(
+        "{which}{name}: no way to deal it out was found, and none is ruled out.\n  = help: say how the \
+         class goes through it, such as `spread: stations`, or deal out a part of the class with --away\n"
+    )
+}
+
+/// A session of the library.
+///
+/// # Errors
+/// Where there is none of that id.
+pub(super) fn session<'g>(gym: &'g Gym, id: &str) -> Result<&'g Session, Trouble> {
+    let sessions = &gym.library.sessions;
+    sessions.get(&SessionId::from(id)).ok_or_else(|| {
+        let known: Vec<&str> = sessions.keys().map(SessionId::as_str).collect();
+        let otherwise = format!("write one of {}", known.join(", "));
+        let help = did_you_mean(id, known, &otherwise);
+        Trouble::new(format!("there is no session `{id}`"), help)
+    })
+}
