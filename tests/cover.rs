@@ -111,7 +111,12 @@ fn usual(kit: &UsualKit, limit: &UsualLimit) -> Member {
 /// The cover of a session says of every line what the own version of such a person is.
 #[test]
 fn the_cover_of_a_session_is_what_each_would_be_told() {
-    let (kits, limits) = (usual_kits(gym()), usual_limits(gym()));
+    // No usual limit leaves anybody with nothing in this session; whoever leaves out all of them has it.
+    let (kits, mut limits) = (usual_kits(gym()), usual_limits(gym()));
+    let everything: Vec<String> =
+        gym().library.words.traits.keys().map(|id| id.to_string()).collect();
+    let all = limits_from(gym(), &everything).expect("every trait is known");
+    limits.push(UsualLimit { name: "everything".to_string(), limits: all });
     let session = &gym().library.sessions[&SessionId::from("legs-and-trunk")];
     let lines = own::cover(gym(), session, (&kits, &limits));
     assert_eq!(lines.len(), session.blocks.iter().map(|block| block.items.len()).sum::<usize>());

@@ -7,10 +7,10 @@ mod somebody;
 
 use dice::Dice;
 use rungbook::gym::Gym;
-use rungbook::library::{Ladder, Session, Unit, reader};
-use rungbook::own::{Kind, Own, line_of, of_line, of_rung};
+use rungbook::library::{Cycle, CycleWeek, Ladder, Session, Unit, reader};
+use rungbook::own::{Kind, Member, Own, line_of, of_line, of_rung, of_session_in_week};
 use rungbook::placing::share_table;
-use rungbook::site::pages::{card, ladder_data, placing_data, steps, words_data};
+use rungbook::site::pages::{card, ladder_data, placing_data, steps, weeks_data, words_data};
 use rungbook::swap::ranked;
 use serde_json::{Value, json};
 use somebody::{as_the_scripts_see, somebody, with_changes};
@@ -50,6 +50,9 @@ fn write_data(gym: &Gym, dir: &Path) {
     for session in gym.library.sessions.values() {
         write(&format!("session-{}.js", session.id), steps(gym, session));
     }
+    for cycle in gym.library.cycles.values() {
+        write(&format!("weeks-{}.js", cycle.id), weeks_data(gym, cycle));
+    }
     write("words.js", words_data(gym));
     write("placing.js", placing_data());
 }
@@ -72,6 +75,9 @@ fn the_page_and_the_room_agree_for_300_people() {
     let sessions: Vec<&Session> = gym.library.sessions.values().collect();
     let ladders: Vec<&Ladder> = gym.library.ladders.values().collect();
     let below = lines_below(&sessions);
+    let cycles = gym.library.cycles.values();
+    let weeks: Vec<_> =
+        cycles.flat_map(|one| one.weeks.iter().map(move |week| (one, week))).collect();
     let high: Vec<&Ladder> = ladders.iter().copied().filter(|one| has_heights(&gym, one)).collect();
     let mut dice = Dice(20_261_129);
     let (mut cases, mut kinds) = (Vec::new(), BTreeMap::new());
@@ -94,6 +100,8 @@ fn the_page_and_the_room_agree_for_300_people() {
         let own = of_line(&gym, &asked, &member);
         let place = json!({"session": session.id.as_str(), "block": block, "line": line});
         answers.push(json!({"at": place, "own": as_the_scripts_answer(&gym, &own)}));
+        let week = weeks[dice.roll(weeks.len())];
+        answers.push(in_a_week(&gym, week, &member, &mut dice));
         // A height of one's own decides on few ladders: one of those is always drawn too.
         for ladders in [&ladders, &high] {
             let ladder = ladders[dice.roll(ladders.len())];
@@ -118,6 +126,23 @@ fn the_page_and_the_room_agree_for_300_people() {
     let said = String::from_utf8_lossy(&output.stdout);
     assert!(output.status.success(), "{said}{}", String::from_utf8_lossy(&output.stderr));
     assert_eq!(said.trim(), format!("{PEOPLE} people agree"));
+}
+
+/// A line of a session as a week of a cycle asks for it.
+fn in_a_week(
+    gym: &Gym,
+    (cycle, week): (&Cycle, &CycleWeek),
+    member: &Member,
+    dice: &mut Dice,
+) -> Value {
+    let session = &gym.library.sessions[&week.sessions[dice.roll(week.sessions.len())].value];
+    let mut blocks = of_session_in_week(gym, session, (cycle, week), member);
+    let block = dice.roll(blocks.len());
+    let line = dice.roll(blocks[block].len());
+    let own = blocks.swap_remove(block).swap_remove(line);
+    let place = json!({"session": session.id.as_str(), "block": block, "line": line,
+                       "week": [cycle.id.as_str(), week.week.to_string()]});
+    json!({"at": place, "own": as_the_scripts_answer(gym, &own)})
 }
 
 /// Whether a height in cm decides what a rung of it asks.

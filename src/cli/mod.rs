@@ -29,6 +29,7 @@ mod roster_relate;
 mod say;
 mod swap;
 mod today;
+mod week;
 mod whom;
 
 use clap::{Parser, Subcommand};

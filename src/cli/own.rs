@@ -5,6 +5,7 @@ use super::called;
 use super::roster::{RosterPlace, member_called};
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::today::Today;
+use super::week::InWeek;
 use super::whom::{self, Whom};
 use crate::check;
 use crate::finding::Sources;
@@ -20,7 +21,8 @@ use serde::Serialize;
 #[command(after_help = "Examples:\n  \
     rungbook own push-and-pull --kit chair,towel --avoid 'sore wrist'\n  \
     rungbook own push-up --rung 4 --avoid 'sore wrist' --result 'push-up rung 2 12 reps'\n  \
-    rungbook own push-and-pull --member wren --roster roster.yaml\n\n\
+    rungbook own push-and-pull --member wren --roster roster.yaml\n  \
+    rungbook own push-and-pull --week 5 --kit chair,towel\n\n\
     From the own rung downward, on each rung as it stands, then changed; then another movement that \
     does the same work, never a harder one. Where nothing fits the answer is to ask the coach, and \
     the exit code is 1.")]
@@ -45,6 +47,8 @@ pub struct Own {
     #[arg(long, value_name = "NICKNAME")]
     member: Option<String>,
     #[command(flatten)]
+    in_week: InWeek,
+    #[command(flatten)]
     today: Today,
     #[command(flatten)]
     roster: RosterPlace,
@@ -62,11 +66,9 @@ impl Own {
         let gym = self.library.open()?;
         let member = self.person(&gym)?;
         let (text, blocks) = match named(&gym, &called::joined(&self.what))? {
-            Named::Session(session) => {
-                let blocks = own::of_session(&gym, session, &member);
-                (own::as_text(&gym, session, &blocks), rows(&gym, Some(session), blocks))
-            }
+            Named::Session(session) => self.of_session(&gym, session, &member)?,
             Named::Ladder(ladder) => {
+                self.no_week()?;
                 let answer = self.of_ladder(&gym, ladder, &member)?;
                 let text = own::line_as_text(&gym, &answer);
                 (text, rows(&gym, None, vec![vec![answer]]))
@@ -78,6 +80,31 @@ impl Own {
             Format::Json => serde_json::to_string_pretty(&blocks).unwrap_or_default() + "\n",
         });
         Ok(if asks { Outcome::Findings } else { Outcome::Fine })
+    }
+
+    fn of_session(
+        &self,
+        gym: &Gym,
+        session: &Session,
+        member: &Member,
+    ) -> Result<(String, Vec<Block>), Trouble> {
+        let week = self.in_week.find(gym, session)?;
+        let blocks = match week {
+            Some(week) => own::of_session_in_week(gym, session, week, member),
+            None => own::of_session(gym, session, member),
+        };
+        let mut text = own::as_text(gym, session, &blocks);
+        if let (Some((cycle, week)), Some(end)) = (week, text.find('\n')) {
+            let kind = week.kind.map_or(String::new(), |kind| format!(", {}", kind.word()));
+            text.insert_str(end, &format!(", week {} of {}{kind}", week.week, cycle.name.value));
+        }
+        Ok((text, rows(gym, Some(session), blocks)))
+    }
+
+    fn no_week(&self) -> Result<(), Trouble> {
+        let sentence = "a week is of a session: a ladder has none";
+        let help = "name a session, or leave --week out";
+        if self.in_week.is_said() { Err(Trouble::new(sentence, help)) } else { Ok(()) }
     }
 
     fn of_ladder(&self, gym: &Gym, ladder: &Ladder, member: &Member) -> Result<Answer, Trouble> {

@@ -4,10 +4,10 @@
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Block, Dose, Format, Item, ItemWork, Ladder, LadderId, Movement, Session, Sides,
+    Block, Cycle, Dose, Format, Item, ItemWork, Ladder, LadderId, Movement, Session, Sides,
 };
 use crate::placing::Target;
-use crate::plan::{Way, trials, ways};
+use crate::plan::{Way, aim_rungs, trials, ways};
 use crate::swap::{Compared, RungOf, compared, rungs_of};
 
 /// A line.
@@ -163,6 +163,19 @@ pub fn dose_words(dose: &Dose, each_side: bool) -> String {
 }
 
 impl Line<'_> {
+    /// The line as a week of a cycle asks for it: a focus ladder's sets at the own rung, as planned.
+    #[must_use]
+    pub fn in_week(mut self, cycle: &Cycle, week: u32) -> Self {
+        if let Work::Ladder(ladder, _) = &self.work
+            && self.below == 0
+            && !self.tests
+            && !self.counts_down
+        {
+            aim_rungs((cycle, week), (&ladder.id, ladder.rungs.len()), &mut self.asked);
+        }
+        self
+    }
+
     /// What it asks of the way at `at`, from 0.
     pub fn asks(&self, at: usize) -> Option<Target> {
         self.asked.get(at).copied().flatten()

@@ -92,6 +92,20 @@ pub fn aimed(cycle: &Cycle, week: u32, target: Target, on_top: bool) -> Target {
     Target { from: from.unwrap_or(target.from), to: to.unwrap_or(target.to), ..target }
 }
 
+/// The same for each of a ladder's rungs, the lowest first; of a ladder that the cycle is not about
+/// nothing changes. `rungs`: how many it has.
+pub fn aim_rungs(
+    (cycle, week): (&Cycle, u32),
+    (ladder, rungs): (&LadderId, usize),
+    asked: &mut [Option<Target>],
+) {
+    if is_focus(cycle, ladder) {
+        for (at, target) in asked.iter_mut().enumerate() {
+            *target = target.map(|target| aimed(cycle, week, target, at + 1 == rungs));
+        }
+    }
+}
+
 /// Whether a cycle is about a ladder.
 pub fn is_focus(cycle: &Cycle, ladder: &LadderId) -> bool {
     cycle.focus.iter().any(|focus| focus.value == *ladder)

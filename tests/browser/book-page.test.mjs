@@ -179,6 +179,8 @@ test("a result is edited and erased", () => device(async (page) => {
   assert.equal((await book(page)).results.length, 3);
   await page.click('[data-act="erase-result"][aria-label*="50 s"]');
   assert.deepEqual((await book(page)).results.map((one) => one.ladder), ["push-up", "push-up"]);
+  await page.click('[data-said] button:text("Undo")');
+  assert.equal((await book(page)).results.filter((one) => one.amount === 50).length, 1, "it is put back");
 }));
 
 test("rungs, heights, stature, mass and notes are kept; kit is shown", () => device(async (page) => {

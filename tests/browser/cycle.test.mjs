@@ -174,3 +174,33 @@ test("whom nobody starts in the middle is shown the lowest rung, and whom it is 
   assert.equal(await page.locator('[data-plan] .own .dose').count(), 0);
   await context.close();
 });
+
+/** A phone of its own on a day of its own. @param {string} day */
+async function onDay(day, run) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+  const page = await context.newPage();
+  await page.clock.install({ time: new Date(`${day}T18:30:00`) });
+  await page.goto(`${hall.address}sessions/push-and-pull.html`);
+  await run(page);
+  await context.close();
+}
+
+test("a session's page in a running cycle shows this week's sets, and as written when asked", () => onDay("2027-01-19", async (page) => {
+  const [link, over] = ["[data-this-week] a:visible", ".over:has-text('as week 3 asks')"];
+  const dose = () => page.textContent('[data-block="1"] [data-item="1"] > .what > .dose');
+  await page.waitForSelector(over);
+  const asked = await dose();
+  assert.match(await page.getAttribute('[data-wall=""]', "href"), /#week\/six-weeks-push-and-pull\/3$/);
+  await page.click(link);
+  await page.waitForSelector("text=This week asks its own sets: week 3");
+  assert.notEqual(await dose(), asked);
+  await page.click(link);
+  await page.waitForSelector(over);
+  assert.equal(await dose(), asked);
+  assert.equal(await page.locator(link).count(), 0);
+}));
+
+test("a day outside every cycle: the session's page names no week", () => onDay("2026-12-01", async (page) => {
+  assert.equal(await page.locator("[data-this-week]:visible").count(), 0);
+  assert.doesNotMatch(await page.textContent(".over"), /week/);
+}));

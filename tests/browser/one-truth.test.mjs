@@ -308,25 +308,11 @@ test("a clock over midnight is the same session, and a note is never cut in the 
   assert.equal(await page.inputValue('.clock-noting [name="note"]'), words);
 }, { at: "2027-01-19T23:45:00" }));
 
-test("a session's page in a running cycle leads to this week's sets, and My book says whose its dose is", () => device(async (page) => {
-  await open(page, "sessions/push-and-pull.html");
-  await page.waitForSelector("[data-this-week] a:visible");
-  assert.match(await page.textContent("[data-this-week] a:visible"), /week 3 of Six weeks, push and pull/);
-  assert.equal(await page.locator("[data-this-week] a:visible").count(), 1);
-  const dose = () => page.textContent('[data-block="1"] [data-item="1"] > .what > .dose');
-  const written = await dose();
-  await page.click("[data-this-week] a:visible");
-  await page.waitForFunction((was) => document.querySelector('[data-block="1"] [data-item="1"] > .what > .dose')?.textContent !== was, written);
-  assert.equal(await page.locator("[data-this-week] a:visible").count(), 0, "the week's own page leads nowhere else");
+test("My book says whose its dose is", () => device(async (page) => {
   await result(page, 12);
   await page.waitForSelector(".answer");
   assert.match(await page.textContent(".answer"), /This dose is the ladder's\. A session, or this week of a cycle, may ask for another/);
 }, { at: DAY }));
-
-test("a day outside every cycle: the session's page names no week", () => device(async (page) => {
-  await open(page, "sessions/push-and-pull.html");
-  assert.equal(await page.locator("[data-this-week]:visible").count(), 0);
-}, { at: "2026-12-01T18:30:00" }));
 
 test("a hold lasts as long on the session's page as on its clock", () => device(async (page) => {
   await member(page);

@@ -127,9 +127,7 @@ impl ItemRow {
         }
         let top = gym.library.ladders.get(&ladder).map_or(0, |ladder| ladder.rungs.len());
         let said = self.asked.clone();
-        for (at, target) in self.asked.iter_mut().enumerate() {
-            *target = target.map(|target| plan::aimed(cycle, week, target, at + 1 == top));
-        }
+        plan::aim_rungs((cycle, week), (&ladder, top), &mut self.asked);
         // To everybody the line says what its middle rung does; the rest after it stays.
         let middle = self.asked.len() / 2;
         if let Some(Some(target)) = self.asked.get(middle)

@@ -185,6 +185,17 @@
     return button;
   }
 
+  /** Takes an entry out, and offers to put it back. @param {"results" | "done" | "notes"} list @param {string} id @param {string} words */
+  function takeOut(list, id, words) {
+    const { [list]: all } = rungbookBook.read();
+    const at = all.findIndex((one) => one.id === id);
+    if (at < 0 || !change((book) => book[list].splice(at, 1), words)) return;
+    const back = make("button", "", "Undo");
+    back.addEventListener("click", () => change((book) => /** @type {unknown[]} */ (book[list]).splice(at, 0, all[at]), "Put back."));
+    find("[data-said]", HTMLElement).append(" ", back);
+    back.focus();
+  }
+
   // What leaves the device is fetched when it is asked for.
   async function away() {
     if (await bring("scripts/book-file.js", "scripts/book-away.js")) return rungbookBookAway;
@@ -203,9 +214,9 @@
       const one = rungbookBook.read().results.find((known) => known.id === id);
       if (one) edit(one);
     },
-    "erase-result": (id) => change((book) => (book.results = book.results.filter((one) => one.id !== id)), "Result erased."),
-    "erase-done": (id) => change((book) => (book.done = book.done.filter((one) => one.id !== id)), "Erased."),
-    "erase-note": (id) => change((book) => (book.notes = book.notes.filter((one) => one.id !== id)), "Note erased."),
+    "erase-result": (id) => takeOut("results", id, "Result erased."),
+    "erase-done": (id) => takeOut("done", id, "Erased."),
+    "erase-note": (id) => takeOut("notes", id, "Note erased."),
   };
   page.addEventListener("click", (event) => {
     const button = event.target instanceof HTMLElement ? event.target.closest("[data-act]") : null;

@@ -29,7 +29,7 @@ const rungbookBookResults = (() => {
     const unit = rung && ladder?.tables[rung.movement]?.unit;
     const own = Object.entries(result.setting || {}).map(([name, at]) => `${name} ${at}${unit ? ` ${unit}` : ""}`);
     const setting = own.length ? own.join(", ") : rung?.setting;
-    if (result.rung < 1) return [`a rung that the ladder has no more: ${(result.movement || "").replaceAll("-", " ")}`, ...own].join(", ");
+    if (result.rung < 1) return [`a rung that the ladder has no more${result.movement ? `: ${result.movement.replaceAll("-", " ")}` : ""}`, ...own].join(", ");
     return `rung ${result.rung}${rung ? `: ${rung.name}` : ""}${setting ? `, ${setting}` : ""}`;
   }
 

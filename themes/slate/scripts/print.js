@@ -11,7 +11,7 @@ for (const button of document.querySelectorAll("[data-print]")) {
     window.print();
   });
 }
-const week = /^#(week\/[a-z0-9-]+\/\d+)$/.exec(location.hash);
+const inWeek = typeof rungbookSessionPage === "undefined" ? null : rungbookSessionPage.week;
 for (const way of document.querySelectorAll("[data-wall]")) {
-  if (week && way instanceof HTMLAnchorElement) way.hash = way.dataset.wall ? `${week[1]}/${way.dataset.wall}` : week[1];
+  if (inWeek && way instanceof HTMLAnchorElement) way.hash = ["week", inWeek.cycle, inWeek.week, way.dataset.wall].filter(Boolean).join("/");
 }

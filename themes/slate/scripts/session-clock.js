@@ -6,18 +6,6 @@
   const page = rungbookSessionPage;
   if (!page.article) return;
 
-  /** What the week of a cycle that is on today asks differs from what is written here: one line leads there. */
-  function thisWeek() {
-    const place = document.querySelector("[data-this-week]");
-    const now = new Date();
-    const day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
-    for (const link of place?.querySelectorAll("a") || []) {
-      link.hidden = page.week !== null || day < (link.dataset.from || "") || day > (link.dataset.to || "");
-      if (place instanceof HTMLElement && !link.hidden) place.hidden = false;
-    }
-    window.addEventListener("hashchange", () => { if (location.hash.startsWith("#week/")) location.reload(); });
-  }
-
   /** The run that this device keeps, when it is of this session. @returns {{from: number, to: number} | null} */
   function running() {
     try {
@@ -61,5 +49,4 @@
 
   for (const change of ["rungbook-own", "rungbook-run", "rungbook-running"]) document.addEventListener(change, buttons);
   buttons();
-  thisWeek();
 })();

@@ -12,8 +12,11 @@ const rungbookSessionPage = (() => {
   const strip = document.querySelector("[data-your-version]");
   const root = document.body.dataset.root || "";
   const id = article instanceof HTMLElement ? article.dataset.session || "" : "";
-  /** The week of a cycle that the page was opened for, by today's page: `#week/six-weeks/3`. @type {RunWeek | null} */
-  const week = (([, cycle, at]) => (cycle ? { cycle, week: Number(at) } : null))(/^#week\/([a-z0-9-]+)\/(\d+)$/.exec(location.hash) || []);
+  /**
+   * The week of a cycle that the page was opened for, by today's page: `#week/six-weeks/3`; else the week
+   * that is on today, unless the sets as written were asked for. @type {RunWeek | null}
+   */
+  const week = weekOf(location.hash);
   const { make, button } = rungbookMake;
 
   /** @type {SessionBlock[]} */
@@ -35,6 +38,24 @@ const rungbookSessionPage = (() => {
     const made = make("a", className, text);
     made.href = root + to;
     return made;
+  }
+
+  /** @param {string} hash @returns {RunWeek | null} */
+  function weekOf(hash) {
+    const asked = /^#week\/([a-z0-9-]+)\/(\d+)$/.exec(hash);
+    if (asked) return { cycle: asked[1], week: Number(asked[2]) };
+    const now = new Date();
+    const day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    const links = Array.from(document.querySelectorAll("[data-this-week] a")).filter((one) => one instanceof HTMLAnchorElement);
+    const on = links.filter(({ dataset: { from = "", to = "" } }) => from <= day && day <= to);
+    for (const link of on) link.hidden = false;
+    if (on[0]?.parentElement) on[0].parentElement.hidden = false;
+    // Of two cycles at once nobody chose one.
+    if (hash === "#as-written" || on.length !== 1) return null;
+    const found = weekOf(on[0].hash);
+    on[0].textContent = `The sets of week ${found?.week}, which is on; see them as written`;
+    on[0].hash = "#as-written";
+    return found;
   }
 
   /** The page's own lines ask what the week asks too. @param {number} number */
@@ -225,6 +246,9 @@ const rungbookSessionPage = (() => {
     document.dispatchEvent(new CustomEvent("rungbook-own"));
   }
 
+  window.addEventListener("hashchange", () => {
+    if (/^#(week\/|as-written$)/.test(location.hash)) location.reload();
+  });
   document.addEventListener("rungbook-person", (event) => changed(/** @type {CustomEvent<Who>} */ (event).detail));
   document.addEventListener("rungbook-book", () => changed(null));
   // Who shares little kit asks for it: only then its scripts come.
