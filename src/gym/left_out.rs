@@ -16,9 +16,9 @@ use crate::mechanics::node::PoseNode;
 use crate::mechanics::published::{CALIBRATIONS, Measured, Row};
 use crate::mechanics::solve::figure;
 
-/// The angle between arm and trunk with the hands raised, degrees, from lengths of the body and no measured force: the breastbone, as high as the chest
-/// (0.720 of stature, the shoulder at 0.818: Drillis & Contini 1966), meets the edge at the bottom,
-/// and a straight body turns about its toes. So the edge is as far from the toes as that place of the
+/// The angle between arm and trunk with the hands raised, degrees, from lengths of the body and no
+/// measured force: the breastbone, as high as the chest (0.720 of stature, the shoulder at 0.818: Drillis
+/// & Contini 1966), meets the edge at the bottom, and a straight body turns about its toes. So the edge is as far from the toes as that place of the
 /// chest, and the angle of straight arms follows; the test below has the triangle.
 const EDGE_ANGLE: f64 = 66.0;
 

@@ -154,13 +154,11 @@ struct Burden {
 
 /// Supports closer than this along the level line count as one, metres.
 const SAME_PLACE: f64 = 0.08;
-/// One support carries what lies at most this far from its middle, metres: heel or toes of a foot,
-/// the width of a grip with the wrist's help.
+/// One support carries what lies at most this far from its middle, metres: a foot, a grip's width.
 const REACH: f64 = 0.17;
 /// A push of less than this may point the wrong way: it is nothing, in body weights.
 const NOTHING: f64 = 0.005;
-/// Nothing bears more than this, in weights of body and load: ropes and arms that slope pull a
-/// little more than the weight.
+/// Nothing bears more than this, in weights of body, load and pulls: what slopes pulls a little more.
 const MOST: f64 = 1.15;
 
 impl Scene<'_> {
@@ -169,8 +167,7 @@ impl Scene<'_> {
         Some(Support { weight, centre, pushes, pulls, refused })
     }
 
-    /// Body, load and every pull, carried at height `y`: where nothing pulls, the weight under the
-    /// centre of mass.
+    /// Body, load and every pull, at height `y`; where nothing pulls, the weight under its centre.
     fn burden(&self, y: f64) -> Burden {
         let (mut up, mut level) = (self.weight, 0.0);
         let mut turn = -self.weight * self.level(self.centre);
