@@ -100,6 +100,8 @@ fn each_source_is_told_by_a_model_that_left_it_out() {
             );
         }
         assert!(without <= 7.5 && (chosen > 0 || without <= 5.0), "{source}: {without}");
+        // What was chosen on a source earns its place there, and was left out indeed.
+        assert!((chosen > 0) == (without - with > 1e-9), "{source}: {with} {without}");
     }
     let compared: Vec<&Residual> = found.iter().filter(|r| r.row.when.compares()).collect();
     let outside = compared.iter().filter(|r| !r.covered_unseen()).count();

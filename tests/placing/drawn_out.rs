@@ -3,12 +3,13 @@
 
 use super::command::rungbook as place;
 use rungbook::gym::heights::asked;
-use rungbook::gym::scale::Axis;
+use rungbook::gym::scale::{Axis, Unknown};
 use rungbook::gym::{Gym, pose_person, posed};
 use rungbook::library::{Quantity, Unit, reader};
 use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::marks::LimbMark;
 use rungbook::mechanics::solve::Person;
+use rungbook::placing::demands_of;
 use rungbook::placing::drawn_out::{Span, drawn_words, span_of};
 use rungbook::placing::set_up::{set_up_at, set_up_words};
 use std::path::Path;
@@ -153,4 +154,68 @@ fn a_further_stretch_pulls_harder() {
     let (setting, stretch) = set_up_at(&gym, movement, &at).expect("words");
     assert_eq!(setting, "heels 120 cm");
     assert_eq!(drawn_words(&gym, rung), Some(stretch));
+}
+
+/// Among rungs that carry a share of the body a pull has no number, and predicts nothing: kilograms of a
+/// band never stand on their axis.
+#[test]
+fn a_pull_has_no_number_among_shares_of_the_body() {
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let mut library = reader::read(&content).expect("the starter library");
+    let pull = library.ladders[&"home-pulldown".into()].rungs[0].clone();
+    let row = library.ladders.get_mut(&"row".into()).expect("the row ladder");
+    row.rungs.push(pull);
+    let gym = Gym::open(library);
+    let row = &gym.library.ladders[&"row".into()];
+    assert_eq!(gym.axis(row), Some(Axis::Arms));
+    assert_eq!(gym.readings(row).last(), Some(&Err(Unknown::OtherAxis)));
+    assert!(gym.readings(row)[0].is_ok());
+    assert_eq!(demands_of(&gym, row, None).last(), Some(&None));
+}
+
+/// A weight over a pulley, through the command: what is written hangs from it, and what it does to a body
+/// goes by that body's mass. 20 kg of 70 are twice as much to 35.
+#[test]
+fn demand_answers_for_a_pulley() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    copy(&content, folder.path());
+    let entry = folder.path().join("movements/pull-horizontal/chair-band-row.md");
+    let text = std::fs::read_to_string(&entry).expect("the entry");
+    let pulley = "pulley: \"hands to anchor 160, 120 ahead, weighs 20\"";
+    let text = text.replace("band: hands to feet", pulley);
+    assert!(text.contains(pulley));
+    std::fs::write(&entry, text).expect("a copy");
+    let library = folder.path().to_str().expect("UTF-8");
+    let of = |mass: &str| {
+        let asked = ["chair-band-row", "--library", library, "--body-mass", mass];
+        said("demand", &[&asked[..], &["--format", "json"]].concat())
+    };
+    let read = |mass: &str| -> serde_json::Value { serde_json::from_str(&of(mass)).expect("JSON") };
+    let (heavy, light) = (read("70kg"), read("35kg"));
+    for one in [&heavy, &light] {
+        assert_eq!(one["demand"], "20.0 kg");
+        // A pulley's friction, 5 % as one standard deviation: 1.645 * 1 kg.
+        assert_eq!(one["give_or_take"], "1.6 kg");
+        assert!(one.get("drawn_out").is_none(), "{one}");
+    }
+    let off = |one: &serde_json::Value| -> f64 {
+        let said = one["against"].as_str().expect("what it does").to_string();
+        let (_, rest) = said.split_once("takes ").expect("it lifts");
+        rest.split(' ').next().and_then(|word| word.parse().ok()).expect("a number")
+    };
+    assert!(off(&heavy) > 5.0, "{heavy}");
+    assert!((off(&light) - 2.0 * off(&heavy)).abs() <= 1.5, "{heavy} {light}");
+}
+
+fn copy(from: &Path, to: &Path) {
+    for entry in std::fs::read_dir(from).expect("a folder").flatten() {
+        let there = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            std::fs::create_dir_all(&there).expect("a folder");
+            copy(&entry.path(), &there);
+        } else {
+            std::fs::copy(entry.path(), &there).expect("a copy");
+        }
+    }
 }
