@@ -158,7 +158,7 @@ fn a_band_is_judged_as_a_limb_and_a_bar_are() {
     assert!(said(doubts::foreshortened(&turn), "the band points at the reader"));
     let mut press = figure("band-press-out").clone();
     assert!(!said(doubts::across_the_face(&press), "the band"));
-    let LineEnd::Anchor { height, ahead, aside } = &mut press.recipe.lines[0].to else {
+    let LineEnd::Anchor { height, ahead, aside, .. } = &mut press.recipe.lines[0].to else {
         panic!("no anchor")
     };
     (*height, *ahead, *aside) = (2.3, -0.8, 0.3);

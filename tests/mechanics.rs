@@ -17,6 +17,8 @@ mod kit;
 mod ladders;
 #[path = "mechanics/library.rs"]
 mod library;
+#[path = "mechanics/pulls.rs"]
+mod pulls;
 #[path = "mechanics/push_only.rs"]
 mod push_only;
 #[path = "mechanics/published.rs"]

@@ -265,3 +265,35 @@ fn a_ladders_rungs_have_addresses_for_machines() {
     }
     assert!(rungs > 100, "{rungs}");
 }
+
+/// What a band pulls, its band of doubt and how far it is drawn out stand on the ladder's page and on the
+/// movement's as the gym has them, which commands print (`tests/placing/drawn_out.rs`).
+#[test]
+fn a_pull_is_one_number_on_every_page() {
+    use rungbook::gym::Gym;
+    use rungbook::gym::heights::asked;
+    use rungbook::gym::scale::Axis;
+    use rungbook::library::reader;
+    use rungbook::mechanics::solve::Person;
+    use rungbook::placing::set_up::set_up_words;
+    let content = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let gym = Gym::open(reader::read(&content).expect("the starter library"));
+    let ladder = &gym.library.ladders[&"home-pulldown".into()];
+    let page = text("ladders/home-pulldown.html");
+    let mut compared = 0;
+    for (rung, read) in ladder.rungs.iter().zip(gym.readings(ladder)) {
+        let Ok(read) = read else { continue };
+        let (pull, band) = (Axis::Pulled.shown(read.value), Axis::Pulled.band_shown(read.band));
+        let words = format!("about {pull}, give or take {band}");
+        assert!(page.contains(&words), "{words}");
+        assert!(page.contains(&set_up_words(&gym, rung, None).expect("a stretch")));
+        compared += 1;
+    }
+    assert_eq!(compared, 2);
+    let movement = &gym.library.movements[&"straight-arm-pulldown".into()];
+    let read = asked(movement, &[], &Person::default()).expect("a pull");
+    let page = text("movements/straight-arm-pulldown.html");
+    let about = format!("About {} of pull on both hands together", Axis::Pulled.shown(read.value));
+    let band = format!("give or take {}", Axis::Pulled.band_shown(read.band));
+    assert!(page.contains(&about) && page.contains(&band), "{about}, {band}");
+}

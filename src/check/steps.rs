@@ -76,7 +76,9 @@ impl MeasuredStep<'_> {
         let movement = &self.upper.0.movement.value;
         let (a, b) = (self.axis.shown(lower.value), self.axis.shown(upper.value));
         match self.axis {
-            Axis::Arms | Axis::Carried => format!("`{movement}` asks {b}, the rung below it {a}"),
+            Axis::Arms | Axis::Carried | Axis::Pulled => {
+                format!("`{movement}` asks {b}, the rung below it {a}")
+            }
             _ => {
                 let times = upper.value / lower.value.max(1e-6);
                 format!("`{movement}` asks {times:.1} times what the rung below it asks")

@@ -2,6 +2,7 @@
 //! Never computes: the gym does, and pages and ladders print the same number.
 
 use super::called;
+use super::demand_said::{as_text, in_motion, pulled};
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::whom::{self, Sex};
 use crate::gym::heights::{HeightTable, STATURES, asked};
@@ -9,7 +10,7 @@ use crate::gym::scale::{Axis, Reading, Unknown, bearing_words};
 use crate::gym::{Gym, posed};
 use crate::library::{Movement, Quantity, SettingName, Unit};
 use crate::mechanics::demand as mechanics;
-use crate::mechanics::published::{IN_MOTION, InMotion, When};
+use crate::mechanics::published::When;
 use crate::mechanics::solve::Person;
 use crate::swap;
 use serde::Serialize;
@@ -62,29 +63,35 @@ enum At {
 }
 
 #[derive(Serialize)]
-struct Report<'a> {
-    movement: &'a str,
-    at: Vec<String>,
-    stature: String,
-    segments: &'static str,
+pub(super) struct Report<'a> {
+    pub(super) movement: &'a str,
+    pub(super) at: Vec<String>,
+    pub(super) stature: String,
+    pub(super) segments: &'static str,
     /// `a woman of 172 cm`.
     #[serde(skip)]
-    whom: String,
-    instant: &'static str,
-    demand: String,
-    of: &'static str,
-    give_or_take: String,
+    pub(super) whom: String,
+    pub(super) instant: &'static str,
+    pub(super) demand: String,
+    pub(super) of: &'static str,
+    pub(super) give_or_take: String,
     #[serde(skip_serializing_if = "Option::is_none")]
-    straight_up: Option<String>,
+    pub(super) straight_up: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    at_the_knee: Option<String>,
+    pub(super) at_the_knee: Option<String>,
     /// Of what the usual setting asks of the drawn person, as the page's own height says it.
     #[serde(skip_serializing_if = "Option::is_none")]
-    of_usual: Option<String>,
-    how: String,
+    pub(super) of_usual: Option<String>,
+    /// How far a band is drawn out: `2.0 times its length at rest, give or take 0.2`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) drawn_out: Option<String>,
+    /// What the pull does to the body that stands against it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) against: Option<String>,
+    pub(super) how: String,
     /// Nothing is in doubt: it is written on the weight.
     #[serde(skip)]
-    written: bool,
+    pub(super) written: bool,
 }
 
 impl Demand {
@@ -163,8 +170,9 @@ impl Demand {
     ) -> Result<Report<'m>, String> {
         let read = asked(movement, at, person).map_err(|why| why.words().to_string())?;
         let given: Vec<(&str, Quantity)> = at.iter().map(|(name, q)| (name.as_str(), *q)).collect();
-        let demand = posed(movement, &given, person).and_then(|posed| posed.demand);
-        let demand = demand.ok_or_else(|| Unknown::NoPose.words().to_string())?;
+        let posed = posed(movement, &given, person);
+        let known = posed.and_then(|posed| Some((posed.demand?, posed.figure?.plane())));
+        let (demand, plane) = known.ok_or_else(|| Unknown::NoPose.words().to_string())?;
         let shown: Vec<(&str, Quantity)> = movement
             .settings
             .iter()
@@ -188,11 +196,16 @@ impl Demand {
             straight_up: None,
             at_the_knee: None,
             of_usual: None,
+            drawn_out: None,
+            against: None,
             how: format!("{}.", gym.provenance_at(&read, when).words()),
             written: read.axis == Axis::Carried,
         };
         match self.at {
             Some(At::Peak) => in_motion(&mut report, &read, person)?,
+            at if read.axis == Axis::Pulled => {
+                pulled(&mut report, &demand, (at != Some(At::Start), person, plane))?;
+            }
             at => still(&mut report, &read, (&demand, at))?,
         }
         let at_start = self.at == Some(At::Start) && read.axis == Axis::Arms;
@@ -329,20 +342,6 @@ fn no_number(demand: &mechanics::Demand, end: bool) -> String {
     refused.unwrap_or(Unknown::TooRough).words().to_string()
 }
 
-/// What was published of the same movement in motion: a multiple of the still force.
-fn in_motion(report: &mut Report<'_>, read: &Reading, person: &Person) -> Result<(), String> {
-    let of_person = |known: &&InMotion| known.table == person.table;
-    let known = IN_MOTION.iter().find(of_person).filter(|known| Some(known.rows) == read.rows);
-    let known = known.ok_or("no number: nothing published says what this asks in motion")?;
-    report.instant = "peak in motion";
-    report.demand = format!("{:.2} times", known.times);
-    report.of = "the force of holding still, hands and feet together";
-    report.give_or_take =
-        format!("{:.2} times", crate::mechanics::doubt::NINE_OF_TEN * known.spread);
-    report.how = format!("Published: {} ({}).", known.when, known.source);
-    Ok(())
-}
-
 fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
     Quantity::read(text, unit).map_err(|_| {
         Trouble::new(
@@ -350,28 +349,4 @@ fn quantity(text: &str, unit: Unit) -> Result<Quantity, Trouble> {
             format!("write it with a unit: {}", unit.accepted()),
         )
     })
-}
-
-fn as_text(movement: &Movement, report: &Report<'_>) -> String {
-    let at: String = report.at.iter().map(|at| format!(", {at}")).collect();
-    if report.written {
-        return format!(
-            "{}{at}: {} carried.\n{}\n",
-            movement.name.value, report.demand, report.how
-        );
-    }
-    let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
-    let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
-    let knee = report.at_the_knee.as_ref();
-    let knee = knee.map_or(String::new(), |knee| format!("; at the knee alone about {knee}"));
-    format!(
-        "{}{at}, for {}, {}: about {} {}{up}, give or take {}{knee}\n{}\n",
-        movement.name.value,
-        report.whom,
-        report.instant,
-        report.demand,
-        report.of,
-        report.give_or_take,
-        report.how
-    )
 }

@@ -11,6 +11,7 @@ mod complete_ids;
 mod cover;
 mod cover_session;
 mod demand;
+mod demand_said;
 mod explain;
 mod explain_ids;
 mod find;

@@ -8,7 +8,8 @@ use super::outline::{circle, line, polygon, round};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use crate::mechanics::joints::Side;
-use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::marks::{LimbMark, Piece};
+use crate::mechanics::pulls::{end, ways};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
@@ -78,9 +79,10 @@ fn strung(
     camera: &Camera,
     layers: &mut Layers,
 ) {
-    for (a, b) in sides(strung) {
+    for (a, b) in ways(strung) {
         let ends = (end(strung.from, a, pose, figure), end(strung.to, b, pose, figure));
         let (Some(from), Some(to)) = ends else { continue };
+        let (from, to) = (from.at, to.at);
         let pulls = if strung.towel { [a, a] } else { [a, b] };
         let near = pulls.contains(&Side::Near) || camera.is_level_on();
         let from_bar = strung.from == LineEnd::Bar || strung.to == LineEnd::Bar;
@@ -106,21 +108,16 @@ fn strung(
             paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
         }
         for (e, at) in [(strung.from, from), (strung.to, to)] {
-            if let (LineEnd::Anchor { ahead, aside, .. }, true) = (e, near) {
-                anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
+            match (e, near) {
+                (LineEnd::Anchor { ahead, .. }, true) if strung.is_pulley() => {
+                    pulley(at, ahead.signum(), camera, &mut layers.behind);
+                }
+                (LineEnd::Anchor { ahead, aside, .. }, true) => {
+                    anchored(at, ahead.abs() >= aside.abs(), camera, &mut layers.behind);
+                }
+                _ => {}
             }
         }
-    }
-}
-
-/// From which side to which a line goes: one a side, or one from side to side.
-fn sides(strung: &Line) -> Vec<(Side, Side)> {
-    match (side_of(strung.from), side_of(strung.to)) {
-        (Some(a), Some(b)) => vec![(a, b)],
-        // Both hands pull on what goes round one foot.
-        (None, Some(a)) if strung.towel => vec![(Side::Far, a), (Side::Near, a)],
-        (Some(a), None) | (None, Some(a)) => vec![(a, a)],
-        (None, None) => vec![(Side::Far, Side::Far), (Side::Near, Side::Near)],
     }
 }
 
@@ -129,11 +126,15 @@ fn sides(strung: &Line) -> Vec<(Side, Side)> {
 pub fn spans(pose: &SolvedPose, figure: &SolvedFigure) -> Vec<(&'static str, Vec3, Vec3)> {
     let hangs = |line: &&Line| ![line.from, line.to].contains(&LineEnd::Bar);
     let ends = |line: &Line, (a, b)| {
-        let word = if line.towel { "towel" } else { "band" };
-        Some((word, end(line.from, a, pose, figure)?, end(line.to, b, pose, figure)?))
+        let word = match (line.towel, line.is_pulley()) {
+            (true, _) => "towel",
+            (false, true) => "strap",
+            (false, false) => "band",
+        };
+        Some((word, end(line.from, a, pose, figure)?.at, end(line.to, b, pose, figure)?.at))
     };
     let lines = figure.recipe.lines.iter().filter(hangs);
-    lines.flat_map(|line| sides(line).into_iter().filter_map(|way| ends(line, way))).collect()
+    lines.flat_map(|line| ways(line).into_iter().filter_map(|way| ends(line, way))).collect()
 }
 
 /// A band's anchor: the door that it is shut into, behind everything else, and its knot.
@@ -145,6 +146,20 @@ fn anchored(at: Vec3, along: bool, camera: &Camera, behind: &mut Paper) {
     door.draw(Ink::Weight, circle(knot));
     door.lay(std::mem::take(behind));
     *behind = door;
+}
+
+/// A pulley on its post: the wheel, and the weight that hangs from it.
+fn pulley(at: Vec3, away: f64, camera: &Camera, paper: &mut Paper) {
+    let see = |x: f64, y: f64| camera.see(vec3(at.x + away * x, y, at.z));
+    let wheel = round(camera.see(at), 4.2);
+    let (top, low) = (0.55 * at.y, 0.25 * at.y);
+    let weight = [see(0.02, top), see(0.18, top), see(0.18, low), see(0.02, low)];
+    paper.reach(&weight.map(|corner| round(corner, 1.0)));
+    paper.reach(&[wheel]);
+    paper.draw(Ink::KitLine, line(&[see(0.24, 0.0), see(0.24, at.y + 0.1)]));
+    paper.draw(Ink::Rope, line(&[see(0.1, at.y), see(0.1, top)]));
+    paper.draw(Ink::Weight, polygon(&weight));
+    paper.draw(Ink::KitLine, circle(wheel));
 }
 
 /// A towel: a strip of pale cloth from the foot to the fist, a little slack, and its end hanging
@@ -163,36 +178,4 @@ fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
         if near { (Ink::KitLine, Ink::ArrowHalo) } else { (Ink::FarRope, Ink::ArrowHalo) };
     paper.stroke(rim, cloth.clone(), 8.6);
     paper.stroke(inside, cloth, 6.2);
-}
-
-/// The side an end names; none where it comes on both sides or in the middle.
-fn side_of(e: LineEnd) -> Option<Side> {
-    match e {
-        LineEnd::Hands(side) | LineEnd::Feet(side) => side,
-        LineEnd::Knee(side) => Some(side),
-        LineEnd::Bar | LineEnd::Back | LineEnd::Anchor { .. } => None,
-    }
-}
-
-/// One end on one side; none where this side has no such end.
-fn end(e: LineEnd, side: Side, pose: &SolvedPose, figure: &SolvedFigure) -> Option<Vec3> {
-    match e {
-        LineEnd::Hands(_) => Some(pose.body.limb(side, LimbMark::Grip)),
-        LineEnd::Feet(_) => Some(pose.body.limb(side, LimbMark::Sole)),
-        LineEnd::Knee(_) => Some(pose.body.limb(side, LimbMark::Knee)),
-        LineEnd::Back => {
-            let wide = pose.body.frame(Piece::Chest).right * (0.06 * side.sign());
-            Some(pose.body.mark(Mark::Back) + wide)
-        }
-        LineEnd::Bar => figure
-            .start()
-            .touches
-            .iter()
-            .find(|(c, _)| c.surface == Surface::Bar)
-            .map(|(c, at)| vec3(at.x, c.height.unwrap_or(at.y), side.sign() * 0.03)),
-        LineEnd::Anchor { height, ahead, aside } => {
-            let start = figure.start().body.mark(Mark::Hips);
-            Some(vec3(start.x + ahead, height, start.z + aside))
-        }
-    }
 }

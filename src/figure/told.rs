@@ -30,11 +30,16 @@ pub fn kit(figure: &SolvedFigure) -> Vec<String> {
 
 /// A band or a towel, from where to where.
 pub fn band(line: &Line) -> String {
-    let what = if line.towel { "a towel" } else { "a band" };
+    let what = match (line.towel, line.is_pulley()) {
+        (true, _) => "a towel",
+        (false, true) => "a strap over a pulley",
+        (false, false) => "a band",
+    };
+    let end = |to: LineEnd| end(to, line.is_pulley());
     format!("{what} from {} to {}", end(line.from), end(line.to))
 }
 
-fn end(end: LineEnd) -> String {
+fn end(end: LineEnd, pulley: bool) -> String {
     let own = |side: Option<Side>, one: &str, both: &str| match side {
         Some(side) => format!("the {} {one}", side.word()),
         None => format!("the {both}"),
@@ -45,14 +50,15 @@ fn end(end: LineEnd) -> String {
         LineEnd::Knee(side) => own(Some(side), "knee", "knees"),
         LineEnd::Bar => "the bar".into(),
         LineEnd::Back => "round the back".into(),
-        LineEnd::Anchor { height, ahead, aside } => {
+        LineEnd::Anchor { height, ahead, aside, .. } => {
             let way = match (ahead.abs() >= aside.abs(), ahead > 0.0, aside > 0.0) {
                 (true, true, _) => "ahead",
                 (true, false, _) => "behind",
                 (false, _, true) => "on the near side",
                 (false, _, false) => "on the far side",
             };
-            format!("a door {way}, {} cm up", (100.0 * height).round())
+            let what = if pulley { "a post" } else { "a door" };
+            format!("{what} {way}, {} cm up", (100.0 * height).round())
         }
     }
 }

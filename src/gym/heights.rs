@@ -62,6 +62,10 @@ fn table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
     };
     let is_share = axis == Axis::Arms;
     let usual = solve(usual.number(), STATURES[1])?;
+    // A pull depends on what pulls, and on no stature that a table could say for it.
+    if usual.axis == Axis::Pulled {
+        return None;
+    }
     if !is_share && usual.band > TOO_ROUGH * usual.value {
         return None;
     }

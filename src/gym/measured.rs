@@ -1,8 +1,9 @@
 //! Measured: what the library's own poses say to the published rows.
 //! Never a pose drawn for the comparison: a row that no entry does has no number here.
 
-use super::{pose_person, posed};
+use super::left_out::Unseen;
 use crate::library::{Library, Quantity, Unit};
+use crate::mechanics::doubt::Doubts;
 use crate::mechanics::published::{ROWS, Row, RowKind, When};
 
 /// A row and what the model says.
@@ -14,12 +15,33 @@ pub struct Residual {
     pub computed: f64,
     /// Give or take, points.
     pub band: f64,
+    /// The same by a model without the numbers that were chosen on the row's own source.
+    pub left_out: LeftOut,
+}
+
+/// What a model says to a row whose source it never saw.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeftOut {
+    /// The model's number, in the row's unit.
+    pub computed: f64,
+    /// Give or take.
+    pub band: f64,
 }
 
 impl Residual {
     /// Computed less measured, points.
     pub fn miss(&self) -> f64 {
         self.computed - self.row.per_cent
+    }
+
+    /// Computed less measured by the model that never saw the source.
+    pub fn left_out_miss(&self) -> f64 {
+        self.left_out.computed - self.row.per_cent
+    }
+
+    /// Whether the measured number lies in that model's band.
+    pub fn covered_unseen(&self) -> bool {
+        self.left_out_miss().abs() <= self.left_out.band
     }
 
     /// Whether the measured number lies in the band.
@@ -53,14 +75,31 @@ pub fn residuals(library: &Library) -> Vec<Residual> {
 }
 
 fn residual(library: &Library, row: &Row) -> Option<Residual> {
+    let seen = side(library, row, Unseen::Nothing)?;
+    let unseen = side(library, row, Unseen::of(row))?;
+    let (computed, band) = seen;
+    let left_out = LeftOut { computed: unseen.0, band: unseen.1 };
+    Some(Residual { row: *row, computed, band, left_out })
+}
+
+/// A row's number and its band, of one pose or of one over another.
+fn side(library: &Library, row: &Row, unseen: Unseen) -> Option<(f64, f64)> {
+    let (value, doubts) = one(library, row, unseen)?;
+    let Some(over) = row.over else { return Some((value, doubts.band())) };
+    let (below, other) = one(library, &Row { what: over, over: None, ..*row }, unseen)?;
+    let ratio = 100.0 * value / below;
+    Some((ratio, ratio * doubts.times(1.0 / value).apart(other.times(1.0 / below))))
+}
+
+fn one(library: &Library, row: &Row, unseen: Unseen) -> Option<(f64, Doubts)> {
     let (id, at) = row.what.entry();
     let movement = library.movements.values().find(|movement| movement.id.as_str() == id)?;
     let unit = if row.what.kind() == RowKind::Straps { Unit::Degree } else { Unit::Centimetre };
     let given: Vec<(&str, Quantity)> =
         at.into_iter().map(|(name, value)| (name, Quantity::new(value, unit))).collect();
-    let demand = posed(movement, &given, &pose_person())?.demand?;
-    let (computed, doubts) = demand.doubtful(|demand| row.read(demand))?;
-    Some(Residual { row: *row, computed, band: doubts.band() })
+    let demand = unseen.demand(movement, &given)?;
+    let (value, doubts) = demand.doubtful(|demand| row.read(demand))?;
+    Some(unseen.without_factor(value, doubts))
 }
 
 /// How rows of a kind came out at an instant: those held still there; where none is and the arms are
@@ -83,7 +122,7 @@ pub fn agreement(residuals: &[Residual], kind: RowKind, when: When) -> Option<Ag
 pub struct Family {
     /// Of which kind; all kinds together where there is none.
     pub kind: Option<RowKind>,
-    /// Whether the rows are peaks in motion, which no still pose is: they count in no coverage.
+    /// Whether the rows are peaks in motion, or poses that are not ours: they count in no coverage.
     pub moving: bool,
     /// How many rows.
     pub rows: usize,
@@ -95,9 +134,13 @@ pub struct Family {
     pub inside: usize,
     /// Mean interval score, points: the smaller the better, so that a wide band costs.
     pub score: f64,
+    /// Root mean square of the misses of a model that never saw the row's source.
+    pub unseen_rms: f64,
+    /// How many lie in that model's band.
+    pub unseen_inside: usize,
 }
 
-/// Every kind of rows, and all that were held still together.
+/// Every kind of rows, and all that compare with a still pose together.
 pub fn families(residuals: &[Residual]) -> Vec<Family> {
     let kinds = RowKind::ALL.into_iter().map(Some);
     let each = kinds.flat_map(|kind| [(kind, false), (kind, true)]).chain([(None, false)]);
@@ -106,8 +149,7 @@ pub fn families(residuals: &[Residual]) -> Vec<Family> {
 
 fn family(residuals: &[Residual], kind: Option<RowKind>, moving: bool) -> Option<Family> {
     let of_kind = |r: &&Residual| {
-        kind.is_none_or(|kind| r.row.what.kind() == kind)
-            && (r.row.when == When::MovingPeak) == moving
+        kind.is_none_or(|kind| r.row.what.kind() == kind) && r.row.when.compares() != moving
     };
     let found: Vec<&Residual> = residuals.iter().filter(of_kind).collect();
     let mean =
@@ -120,6 +162,8 @@ fn family(residuals: &[Residual], kind: Option<RowKind>, moving: bool) -> Option
         bias: mean(Residual::miss),
         inside: found.iter().filter(|r| r.covered()).count(),
         score: mean(Residual::score),
+        unseen_rms: mean(|r| r.left_out_miss() * r.left_out_miss()).sqrt(),
+        unseen_inside: found.iter().filter(|r| r.covered_unseen()).count(),
     })
 }
 
@@ -127,7 +171,12 @@ impl Family {
     /// In a coach's words.
     pub fn words(&self) -> String {
         let kind = self.kind.map_or("All together", RowKind::words);
-        format!("{kind}, {}", if self.moving { "peaks in motion" } else { "held still" })
+        let how = match (self.moving, self.kind) {
+            (true, Some(RowKind::Rise)) => "another lean",
+            (true, _) => "peaks in motion",
+            (false, _) => "like by like",
+        };
+        format!("{kind}, {how}")
     }
 }
 
@@ -142,6 +191,10 @@ pub enum Provenance {
     Ruled,
     /// Written on the weight.
     Written,
+    /// Computed from a band's stretch, by published tables.
+    Stretched,
+    /// What hangs from a pulley.
+    Hung,
 }
 
 impl Provenance {
@@ -165,6 +218,12 @@ impl Provenance {
                 "Computed, with a rule for how much the front foot carries; held against no measurement".to_string()
             }
             Provenance::Written => "As written on the weight".to_string(),
+            Provenance::Stretched => {
+                "Computed from how far the band is drawn out, by a maker's table of two points and a \
+                 published curve of second order; held against no other measurement"
+                    .to_string()
+            }
+            Provenance::Hung => "As written on the weight that hangs from the pulley".to_string(),
         }
     }
 }

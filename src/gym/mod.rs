@@ -1,9 +1,11 @@
 //! The gym: the library with what follows from it. The first argument of everything below it.
 //! Never changes after it is opened.
 
+mod left_out;
 mod posed;
 pub mod heights;
 pub mod measured;
+pub mod pulled;
 pub mod scale;
 mod unknown;
 pub mod witness;
@@ -92,7 +94,7 @@ impl Gym {
             let axis = Axis::of(movement.pattern.value.as_str())?;
             let given: Vec<_> = key.settings.iter().map(|(name, _)| name).collect();
             let read = scale::reading(axis, movement, Some(posed), &given).ok()?;
-            (!read.usual_weight).then_some((key, (axis, (read.value * 1000.0).round() as u32)))
+            (!read.usual_weight).then_some((key, (read.axis, (read.value * 1000.0).round() as u32)))
         });
         known.collect()
     }
@@ -137,6 +139,10 @@ impl Gym {
         match agreement {
             Some(agreement) => Provenance::Checked(agreement),
             None if read.axis == Axis::Carried => Provenance::Written,
+            None if read.axis == Axis::Pulled && pulled::is_stretched(read) => {
+                Provenance::Stretched
+            }
+            None if read.axis == Axis::Pulled => Provenance::Hung,
             None if read.ruled => Provenance::Ruled,
             None => Provenance::Computed,
         }
@@ -152,7 +158,9 @@ impl Gym {
 
     /// The axis on which a ladder's rungs are drawn and compared.
     pub fn axis(&self, ladder: &Ladder) -> Option<Axis> {
-        Axis::of(ladder.pattern.as_ref()?.value.as_str())
+        let axis = Axis::of(ladder.pattern.as_ref()?.value.as_str())?;
+        let pulls = axis == Axis::Arms && pulled::is_all_pull(self, ladder);
+        Some(if pulls { Axis::Pulled } else { axis })
     }
 
     /// The number of every rung of a ladder on the ladder's axis, the lowest rung first.
@@ -173,6 +181,7 @@ impl Gym {
             return Err(Unknown::Held);
         }
         let given: Vec<_> = rung.settings.iter().map(|(name, _)| &name.value).collect();
-        scale::reading(axis, movement, self.rungs.get(&RungKey::of(rung)), &given)
+        let read = scale::reading(axis, movement, self.rungs.get(&RungKey::of(rung)), &given)?;
+        (read.axis == axis).then_some(read).ok_or(Unknown::OtherAxis)
     }
 }

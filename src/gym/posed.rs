@@ -1,10 +1,11 @@
 //! Poses of a library, solved and weighed: one for each movement, one for each rung.
 //! Never draws; solving runs on every core, and the result does not depend on how many there are.
 
+use crate::finding::Placed;
 use crate::kept::{Inputs, Kept, Print};
 use crate::ladder::{LadderGraph, RungKey};
 use crate::library::reader::node::{Kind, Node};
-use crate::library::{Library, Movement, MovementId, Quantity, SettingName, Unit};
+use crate::library::{Library, Movement, MovementId, Quantity, Setting, SettingName, Unit};
 use crate::mechanics::demand::{Demand, demand};
 use crate::mechanics::guard::checked;
 use crate::mechanics::node::{PoseNode, PoseProblem};
@@ -90,16 +91,7 @@ pub fn found(
     person: &Person,
 ) -> Option<Posed> {
     let node = movement.figure.as_ref()?;
-    let settings: Vec<SettingValue> = movement
-        .settings
-        .iter()
-        .map(|(name, setting)| {
-            let given =
-                at.iter().find(|(known, _)| *known == name.as_str()).map(|(_, value)| *value);
-            let usual = setting.usual.as_ref().map(|usual| usual.value);
-            setting_value(name.as_str(), given.or(usual).unwrap_or(setting.from))
-        })
-        .collect();
+    let settings = settings(movement, at);
     let base = node.span.start as usize;
     let tree = tree_from(node, base);
     let print = print(&tree, &settings, person);
@@ -111,6 +103,16 @@ pub fn found(
     problems.iter_mut().for_each(|problem| problem.at += base);
     let figure = figure.map(|figure: SolvedFigure| figure.written_on(base));
     Some(Posed { figure, demand, problems, print })
+}
+
+/// A movement's settings as the mechanics room reads them: what is given, the others as usual.
+pub(super) fn settings(movement: &Movement, at: &[(&str, Quantity)]) -> Vec<SettingValue> {
+    let one = |(name, setting): &(Placed<SettingName>, Setting)| {
+        let given = at.iter().find(|(known, _)| *known == name.as_str()).map(|(_, value)| *value);
+        let usual = setting.usual.as_ref().map(|usual| usual.value);
+        setting_value(name.as_str(), given.or(usual).unwrap_or(setting.from))
+    };
+    movement.settings.iter().map(one).collect()
 }
 
 /// Everything that a solved pose follows from.

@@ -2,7 +2,7 @@
 //! Never compares two families: a share of body mass and a joint's moment stand on axes of their own.
 
 pub use super::unknown::Unknown;
-use super::{Gym, Posed};
+use super::{Gym, Posed, pulled};
 use crate::library::{Change, Counts, Movement, SettingName};
 use crate::mechanics::demand::{Bearer, Borne, Demand, Moments};
 use crate::mechanics::doubt::Doubts;
@@ -28,12 +28,16 @@ pub enum Axis {
     Waist,
     /// Weight carried, kilograms.
     Carried,
+    /// What a band or a pulley pulls on both hands together at the end of the movement, kilograms.
+    Pulled,
 }
 
 /// Scales, clothes and what the eye takes for straight: no share is surer than this, points, and no
 /// moment than this, N m per kg, the least that is shown. Our judgement, no source.
 const LEAST_BAND: f64 = 1.0;
 const LEAST_MOMENT_BAND: f64 = 0.05;
+/// Nor any pull than this, kilograms.
+const LEAST_PULL_BAND: f64 = 0.1;
 
 /// A number whose band is wider than this share of itself says too little. Our own rule.
 const TOO_ROUGH: f64 = 1.0;
@@ -55,6 +59,11 @@ impl Axis {
         }
     }
 
+    /// Whether a written pull on the hands is this axis's number, or stands in its place.
+    fn is_or_may_be_a_pull(self) -> bool {
+        matches!(self, Axis::Arms | Axis::Pulled)
+    }
+
     /// What the axis shows, in a coach's words.
     pub fn words(self) -> &'static str {
         match self {
@@ -64,6 +73,7 @@ impl Axis {
             Axis::BackOfLeg => "turning force at hip and back of the knee",
             Axis::Waist => "turning force at the waist",
             Axis::Carried => "weight carried",
+            Axis::Pulled => "pull on the hands at the end of the movement",
         }
     }
 
@@ -72,6 +82,7 @@ impl Axis {
         match self {
             Axis::Arms => format!("{} %", whole(value)),
             Axis::Carried => format!("{} kg", whole(value)),
+            Axis::Pulled => format!("{value:.1} kg"),
             _ => format!("{value:.1} N m/kg"),
         }
     }
@@ -82,6 +93,7 @@ impl Axis {
             Axis::Arms if whole(band) == 1.0 => "1 point".to_string(),
             Axis::Arms => format!("{} points", whole(band)),
             Axis::Carried => format!("{} kg", whole(band)),
+            Axis::Pulled => format!("{band:.1} kg"),
             _ => format!("{band:.1}"),
         }
     }
@@ -91,6 +103,7 @@ impl Axis {
         match self {
             Axis::Arms => doubts.band().max(LEAST_BAND),
             Axis::Carried => doubts.band(),
+            Axis::Pulled => doubts.band().max(LEAST_PULL_BAND),
             _ => doubts.band().max(LEAST_MOMENT_BAND),
         }
     }
@@ -103,6 +116,9 @@ impl Axis {
             let at = borne.at.get(pick(borne.at.len())?).filter(|at| at.refused.is_none())?;
             return Some(borne.counted(at.along));
         }
+        if self == Axis::Pulled {
+            return pulled::on_hands(demand, last)?.kilograms;
+        }
         let moments = demand.each.get(pick(demand.each.len())?)?.as_ref()?;
         self.of_moments(moments)
     }
@@ -114,7 +130,7 @@ impl Axis {
             Axis::Hips => moments.hip,
             Axis::BackOfLeg => moments.hip + moments.knee_bending,
             Axis::Waist => moments.waist,
-            Axis::Arms | Axis::Carried => return None,
+            Axis::Arms | Axis::Carried | Axis::Pulled => return None,
         };
         (size > 0.05).then_some(size)
     }
@@ -124,7 +140,7 @@ impl Axis {
     pub fn measures(self, change: Change) -> bool {
         match self {
             Axis::Arms => matches!(change, Change::Share | Change::Weight),
-            Axis::Carried => matches!(change, Change::Weight),
+            Axis::Carried | Axis::Pulled => matches!(change, Change::Weight),
             Axis::Waist => {
                 matches!(change, Change::Share | Change::Weight | Change::Lever | Change::Range)
             }
@@ -141,6 +157,7 @@ impl Axis {
         match self {
             Axis::Arms => 2.0,
             Axis::Carried => 0.5,
+            Axis::Pulled => 0.1,
             _ => 0.02,
         }
     }
@@ -151,6 +168,7 @@ impl Axis {
         match self {
             Axis::Arms => 25.0,
             Axis::Carried => 12.0,
+            Axis::Pulled => 8.0,
             Axis::Waist => 0.9,
             _ => 1.2,
         }
@@ -209,6 +227,9 @@ pub fn reading(
     let Some(Posed { figure: Some(figure), demand: Some(demand), .. }) = posed else {
         return Err(Unknown::NoPose);
     };
+    if axis.is_or_may_be_a_pull() && demand.pulled.is_some() {
+        return pulled::reading(demand);
+    }
     if let Some(why) = helped(axis, movement, figure) {
         return Err(why);
     }

@@ -28,6 +28,10 @@ pub enum Unknown {
     NoAxis,
     /// Hands higher than the feet: the answer depends on which way they press.
     EitherWay,
+    /// A band that is longer at rest than the way from end to end.
+    Slack,
+    /// What the other rungs of the ladder are measured by is not asked here.
+    OtherAxis,
     /// Balance does not decide it.
     Undecided(Refused),
     /// The hand that bears is not the one that works.
@@ -72,6 +76,11 @@ impl Unknown {
             }
             Unknown::EitherWay => {
                 "no number: hands higher than the feet may press down or back along the arms"
+            }
+            Unknown::Slack => "no number: the band hangs slack there",
+            Unknown::OtherAxis => {
+                "no number here: a band or a pulley pulls in kilograms, the other rungs carry a share of \
+                 the body"
             }
             Unknown::Undecided(refused) => refused.words(),
             Unknown::IdleHand => "no number: the hand that holds on is not the one that works",

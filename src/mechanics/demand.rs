@@ -5,6 +5,7 @@
 use super::doubt::{Doubt, Doubts, Shift, shifted};
 use super::joints::{Joint, LimbJoint, Side};
 use super::moments::{leg_moments, moment};
+use super::pulls::{Pulled, pulled};
 use super::solve::{SolvedFigure, SolvedPose};
 use super::statics::{Refused, Support, support_under};
 use super::words::contact::{Contact, Family, Part, Surface};
@@ -113,6 +114,8 @@ pub struct Demand {
     pub moments: Moments,
     /// Held weight, kilograms.
     pub weight: f64,
+    /// What a band or a pulley pulls on the hands, where that is written.
+    pub pulled: Option<Pulled>,
     /// The same with each doubt shifted, in the order of `Doubt::ALL`; empty in these themselves.
     pub shifted: Vec<Demand>,
 }
@@ -128,12 +131,17 @@ impl Demand {
 
 /// Work out the demand of a solved figure, and how far each doubt moves it.
 pub fn demand(figure: &SolvedFigure) -> Demand {
+    let still = under_shift(figure, &Shift::default());
+    let pulls = figure.recipe.lines.iter().any(|line| line.tension.is_some());
     let under = |doubt: Doubt| {
+        if doubt.is_of_a_pull() && !pulls {
+            return still.clone();
+        }
         let shift = doubt.shift(&figure.person);
         under_shift(&shifted(figure, &shift), &shift)
     };
     let shifted = Doubt::ALL.into_iter().map(under).collect();
-    Demand { shifted, ..under_shift(figure, &Shift::default()) }
+    Demand { shifted, ..still }
 }
 
 fn under_shift(figure: &SolvedFigure, shift: &Shift) -> Demand {
@@ -160,6 +168,7 @@ fn under_shift(figure: &SolvedFigure, shift: &Shift) -> Demand {
         moments: each.iter().flatten().fold(Moments::default(), largest),
         each,
         weight: figure.recipe.held.as_ref().map_or(0.0, |h| h.total()),
+        pulled: pulled(figure, shift),
         shifted: Vec::new(),
     }
 }
@@ -205,7 +214,7 @@ fn borne(figure: &SolvedFigure, supports: &[Option<Support>], shift: &Shift) -> 
     // the whole of it is in doubt.
     let factor = match (standing, on_heels(start)) {
         (true, true) => ROPE_FACTOR + shift.rope,
-        (true, false) => 1.0 + 2.0 * shift.rope,
+        (true, false) => 1.0 + shift.rope,
         (false, _) => 1.0,
     };
     let pairs = figure.poses.iter().zip(supports);

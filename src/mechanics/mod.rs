@@ -4,7 +4,7 @@
 //! Reading order: `space`, `segments`, `skeleton`, `joints`, `marks`, `kinematics` (a body and
 //! how it moves); `node`, `words` (what the author wrote); `terms`, `conditions`, `solver`,
 //! `solve` (from words to bodies), `between` (from key pose to key pose); `mass`, `statics`,
-//! `moments`, `doubt`, `demand` (what it asks, and how sure that is); `published` (what was
+//! `pulls`, `moments`, `doubt`, `demand` (what it asks, and how sure that is); `published` (what was
 //! measured); `guard` (what is wrong with it).
 
 pub mod between;
@@ -20,7 +20,10 @@ pub mod mass;
 pub mod moments;
 pub mod node;
 pub mod published;
+pub mod pulls;
+pub mod refused;
 pub mod scenery;
+mod row_kind;
 pub mod segments;
 pub mod skeleton;
 pub mod solve;

@@ -30,6 +30,11 @@ pub fn moment(joint: Joint, pose: &SolvedPose, figure: &SolvedFigure, support: &
             }
         }
     }
+    for pull in &support.pulls {
+        if pull.mark.carrier().moved_by(joint) {
+            sum += turn(pull.at, pull.force);
+        }
+    }
     for lump in &figure.lumps {
         if carrier(lump).is_some_and(|p| p.moved_by(joint)) {
             sum += turn(lump.centre(&pose.body), vec3(0.0, -lump.mass, 0.0));

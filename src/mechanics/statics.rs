@@ -10,10 +10,11 @@ use super::doubt::{Shift, forward};
 use super::joints::{LimbJoint, Side};
 use super::marks::LimbMark;
 use super::mass::centre_of_mass;
+use super::pulls::{Pull, pulls};
+pub use super::refused::Refused;
 use super::solve::{SolvedFigure, SolvedPose};
 use super::space::{Plane, Vec3, vec3};
 use super::words::contact::{Contact, Family, Part, Surface};
-use serde::{Deserialize, Serialize};
 
 /// How far the force of a hand on something solid follows the arm, where hands and feet stand at
 /// different heights: 0 is straight down, 1 is along the line from the hand to the shoulder of a
@@ -41,37 +42,6 @@ pub struct Push {
     pub force: Vec3,
 }
 
-/// Why balance gives no number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Refused {
-    /// A part that can only push would have to pull.
-    Pulls(Part),
-    /// A part would have to bear far more than the body weighs.
-    TooMuch(Part),
-    /// The weight is not over what carries it: in full swing.
-    Falls,
-    /// More supports than balance can share the weight between.
-    TooMany,
-}
-
-impl Refused {
-    /// Why, in a coach's words.
-    pub fn words(self) -> &'static str {
-        match self {
-            Refused::Pulls(_) => {
-                "no number: what can only push would have to pull there, so balance does not decide"
-            }
-            Refused::TooMuch(_) => {
-                "no number: too near upright there for balance to say what the arms bear"
-            }
-            Refused::Falls => "no number: the body is in full swing there",
-            Refused::TooMany => {
-                "no number: several supports share the weight, and balance alone does not say how"
-            }
-        }
-    }
-}
-
 /// The forces under a still body.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Support {
@@ -79,8 +49,10 @@ pub struct Support {
     pub weight: f64,
     /// Centre of mass of body and load, metres.
     pub centre: Vec3,
-    /// Every force.
+    /// Every force of what carries.
     pub pushes: Vec<Push>,
+    /// Every force of bands and pulleys whose pull is written.
+    pub pulls: Vec<Pull>,
     /// Why these forces may not be shown as numbers; none where they may.
     pub refused: Option<Refused>,
 }
@@ -142,7 +114,10 @@ pub fn support(pose: &SolvedPose, figure: &SolvedFigure) -> Option<Support> {
 pub fn support_under(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Option<Support> {
     let (weight, centre) = centre_of_mass(&figure.lumps, &pose.body);
     let centre = centre + forward(pose, figure.plane(), shift);
-    let scene = Scene { pose, figure, plane: figure.plane(), shift: *shift, weight, centre };
+    let known = pulls(pose, figure, shift);
+    let too_far = known.is_none().then_some(Refused::TooFar);
+    let pulls = known.unwrap_or_default();
+    let scene = Scene { pose, figure, plane: figure.plane(), shift: *shift, weight, centre, pulls };
     let carrying: Vec<usize> =
         (0..pose.touches.len()).filter(|&i| pose.touches[i].0.surface != Surface::Air).collect();
     let (arms, rest): (Vec<usize>, Vec<usize>) =
@@ -155,7 +130,7 @@ pub fn support_under(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) ->
         (false, true) => scene.stands(arms, &walls),
         (false, false) => scene.arms_and_legs(arms, legs, !walls.is_empty()),
     }?;
-    support.refused = support.refused.or_else(|| scene.impossible(&support));
+    support.refused = support.refused.or(too_far).or_else(|| scene.impossible(&support));
     Some(support)
 }
 
@@ -167,22 +142,40 @@ struct Scene<'a> {
     shift: Shift,
     weight: f64,
     centre: Vec3,
+    pulls: Vec<Pull>,
+}
+
+/// What the contacts have to carry at one height: straight up, along the level line, and where along it.
+struct Burden {
+    up: f64,
+    level: f64,
+    at: f64,
 }
 
 /// Supports closer than this along the level line count as one, metres.
 const SAME_PLACE: f64 = 0.08;
-/// One support carries what lies at most this far from its middle, metres: heel or toes of a foot,
-/// the width of a grip with the wrist's help.
+/// One support carries what lies at most this far from its middle, metres: a foot, a grip's width.
 const REACH: f64 = 0.17;
 /// A push of less than this may point the wrong way: it is nothing, in body weights.
 const NOTHING: f64 = 0.005;
-/// Nothing bears more than this, in weights of body and load: ropes and arms that slope pull a
-/// little more than the weight.
+/// Nothing bears more than this, in weights of body, load and pulls: what slopes pulls a little more.
 const MOST: f64 = 1.15;
 
 impl Scene<'_> {
     fn whole(&self, pushes: Vec<Push>, refused: Option<Refused>) -> Option<Support> {
-        Some(Support { weight: self.weight, centre: self.centre, pushes, refused })
+        let (weight, centre, pulls) = (self.weight, self.centre, self.pulls.clone());
+        Some(Support { weight, centre, pushes, pulls, refused })
+    }
+
+    /// Body, load and every pull, at height `y`; where nothing pulls, the weight under its centre.
+    fn burden(&self, y: f64) -> Burden {
+        let (mut up, mut level) = (self.weight, 0.0);
+        let mut turn = -self.weight * self.level(self.centre);
+        for pull in &self.pulls {
+            let ((px, py), (fx, fy)) = (self.plane.flat(pull.at), self.plane.flat(pull.force));
+            (up, level, turn) = (up - fy, level - fx, turn + px * fy - (py - y) * fx);
+        }
+        Burden { up, level, at: -turn / up }
     }
 
     fn level(&self, at: Vec3) -> f64 {
@@ -215,20 +208,24 @@ impl Scene<'_> {
                 return self.one_place(groups.remove(0));
             }
             let points: Vec<Vec3> = groups.iter().map(|g| self.mean(g)).collect();
-            let arms: Vec<f64> =
-                points.iter().map(|p| self.level(*p) - self.level(self.centre)).collect();
-            let forces = least_squares(&arms, self.weight)?;
+            let heights = || points.iter().map(|p| p.y);
+            let y = heights().sum::<f64>() / points.len() as f64;
+            let burden = self.burden(y);
+            let arms: Vec<f64> = points.iter().map(|p| self.level(*p) - burden.at).collect();
+            let forces = least_squares(&arms, burden.up)?;
             // What would have to pull does not press at all.
             let idle = (0..forces.len()).filter(|&i| forces[i] < 0.0);
             if let Some(idle) = idle.min_by(|&a, &b| forces[a].total_cmp(&forces[b])) {
                 groups.remove(idle);
                 continue;
             }
-            let many = (groups.len() > 2).then_some(Refused::TooMany);
+            // Who shares a level pull at two heights, balance does not say; on one, as each is pressed.
+            let apart = burden.level != 0.0 && heights().any(|h| (h - y).abs() > SAME_LEVEL);
+            let many = (groups.len() > 2 || apart).then_some(Refused::TooMany);
             let push = |((touches, at), f): ((Vec<usize>, Vec3), f64)| Push {
                 touches,
-                at,
-                force: vec3(0.0, f, 0.0),
+                at: if burden.level == 0.0 { at } else { Vec3 { y, ..at } },
+                force: vec3(0.0, f, 0.0) + self.along_level(burden.level * f / burden.up),
             };
             return self
                 .whole(groups.into_iter().zip(points).zip(forces).map(push).collect(), many);
@@ -238,15 +235,21 @@ impl Scene<'_> {
     /// One place carries all: the pressure lies under the centre of mass.
     fn one_place(&self, touches: Vec<usize>) -> Option<Support> {
         let at = mean_point(self.pose, &touches);
-        let off = self.level(self.centre) - self.level(at);
-        let refused = (off.abs() > REACH).then_some(Refused::Falls);
+        let burden = self.burden(at.y);
+        let off = burden.at - self.level(at);
+        let refused = (off.abs() > REACH || burden.up < NOTHING).then_some(Refused::Falls);
         let at = at + self.along_level(off + self.shift.pressure);
-        self.whole(vec![Push { touches, at, force: vec3(0.0, self.weight, 0.0) }], refused)
+        let force = vec3(0.0, burden.up, 0.0) + self.along_level(burden.level);
+        self.whole(vec![Push { touches, at, force }], refused)
     }
 
     /// A back or heels against a wall: it pushes level, as much as keeps the body from tipping.
     fn leans(&self, on: &[usize], walls: &[usize]) -> Option<Support> {
-        if walls.is_empty() || self.plane == Plane::Front || self.groups(on).len() > 1 {
+        if walls.is_empty()
+            || !self.pulls.is_empty()
+            || self.plane == Plane::Front
+            || self.groups(on).len() > 1
+        {
             return None;
         }
         let (base, wall) = (self.mean(on), mean_point(self.pose, walls));
@@ -274,7 +277,7 @@ impl Scene<'_> {
         }
         let force = line * (cx * self.weight / turning);
         let other = vec3(0.0, self.weight, 0.0) - force;
-        let many = walls || self.groups(&legs).len() > 1;
+        let many = walls || !self.pulls.is_empty() || self.groups(&legs).len() > 1;
         let pushes = vec![
             Push { touches: arms, at: hand, force },
             Push { touches: legs, at: foot, force: other },
@@ -350,6 +353,7 @@ impl Scene<'_> {
 
     /// Contacts only push, unless they grip or hang; nothing bears far more than the body weighs.
     fn impossible(&self, support: &Support) -> Option<Refused> {
+        let pulled: f64 = self.pulls.iter().map(|pull| pull.force.length()).sum();
         support.pushes.iter().find_map(|push| {
             let contact = &self.pose.touches[*push.touches.first()?].0;
             if self.pulls(contact, push) {
@@ -360,7 +364,7 @@ impl Scene<'_> {
                 Family::Arm => push.force.length(),
                 _ => push.force.y,
             };
-            (size > MOST * self.weight).then_some(Refused::TooMuch(contact.part))
+            (size > MOST * (self.weight + pulled)).then_some(Refused::TooMuch(contact.part))
         })
     }
 

@@ -4,6 +4,7 @@
 mod across;
 mod compared;
 mod demand;
+pub mod drawn_out;
 mod moving_up;
 pub mod norms;
 pub mod possible;
@@ -20,6 +21,7 @@ mod words;
 
 pub use across::{Across, PUBLISHED};
 pub use demand::{Build, RungDemand, demand_at, demands_of, rung_table, share_table, stature_note};
+pub use drawn_out::DRAWN;
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};

@@ -6,6 +6,7 @@
 //! arms, or the upper arms, go level to it. All lengths are shares of stature of the drawn body
 //! (Drillis and Contini 1966; the foot's from Winter 2009), the same as every pose has.
 
+use super::drawn_out::{drawn_at, drawn_words};
 use crate::gym::Gym;
 use crate::library::{Harder, Movement, Quantity, Rung, SettingName, Unit};
 use crate::mechanics::skeleton::{
@@ -228,15 +229,16 @@ pub fn tie_of<'m>(gym: &Gym, movement: &'m Movement) -> Option<(&'m str, Tie)> {
     Some((name.value.as_str(), tie))
 }
 
-/// How a rung is set up where its setting is one that nobody measures: the heels for a lean.
+/// How a rung is set up where its setting is one that nobody measures: the heels for a lean, and how
+/// far a band is drawn out.
 pub fn set_up_words(gym: &Gym, rung: &Rung, stature: Option<f64>) -> Option<String> {
-    let (tie, lean) = leaning(gym, rung)?;
+    let Some((tie, lean)) = leaning(gym, rung) else { return drawn_words(gym, rung) };
     SetUp::usual(tie, stature).words(lean)
 }
 
 /// The same in the few words that a wall has room for, for the drawn stature.
 pub fn set_up_short(gym: &Gym, rung: &Rung) -> Option<String> {
-    let (tie, lean) = leaning(gym, rung)?;
+    let Some((tie, lean)) = leaning(gym, rung) else { return drawn_words(gym, rung) };
     SetUp::usual(tie, None).short(lean)
 }
 
@@ -246,7 +248,9 @@ pub fn set_up_at(
     movement: &Movement,
     settings: &[(SettingName, Quantity)],
 ) -> Option<(String, String)> {
-    let (name, tie) = tie_of(gym, movement)?;
+    let Some((name, tie)) = tie_of(gym, movement) else {
+        return drawn_at(gym, movement, settings);
+    };
     let (_, lean) = settings.iter().find(|(known, _)| known.as_str() == name)?;
     let heels = SetUp::usual(tie, None).short(lean.number())?;
     Some((format!("{name} {lean}"), heels))

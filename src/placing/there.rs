@@ -2,6 +2,7 @@
 //! Never a rung without how far the answer may be off, nor heels without what was taken for granted.
 
 use super::demand::{Build, demand_at};
+use super::drawn_out;
 use super::set_up::{self, SetUp, set_up_words, tie_of};
 use super::words::{self, fill};
 use super::{RungDemand, rung_table, share_table};
@@ -75,6 +76,9 @@ pub fn there(
     (name, text): (&str, &str),
     stand: &Stand,
 ) -> Result<There, NotThere> {
+    if let Some(band) = drawn_out::there(gym, (ladder, rung), (name, text), stand) {
+        return band;
+    }
     let asked = |row: &Row<'_>| rung.is_none_or(|rung| row.0 + 1 == rung as usize);
     let rows: Vec<Row<'_>> = rows(gym, ladder).filter(asked).collect();
     let by_heels =
@@ -191,6 +195,9 @@ pub fn at_hand(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
 /// What the places for the heels on a ladder take for granted, and how far they may be off; nothing
 /// where no rung has one.
 pub fn granted(gym: &Gym, ladder: &Ladder) -> Option<String> {
+    if let Some(said) = drawn_out::granted(gym, ladder) {
+        return Some(said);
+    }
     let all = rows(gym, ladder).filter_map(|row| {
         let set_up = set_up_of(gym, ladder, &row, &USUAL)?;
         Some((set_up, set_up.heels(row.1)?.band))
@@ -234,7 +241,8 @@ fn settings(gym: &Gym, ladder: &Ladder) -> Vec<String> {
     let heels = |row: &Row<'_>| set_up_of(gym, ladder, row, &USUAL).map(|_| HEELS.to_string());
     let names = rows(gym, ladder)
         .flat_map(|row| [Some(row.2.setting.clone()), heels(&row)].into_iter().flatten());
-    let names: std::collections::BTreeSet<String> = names.collect();
+    let bands = drawn_out::settings(gym, ladder);
+    let names: std::collections::BTreeSet<String> = names.chain(bands).collect();
     names.into_iter().collect()
 }
 

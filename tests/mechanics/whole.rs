@@ -31,13 +31,15 @@ fn left_over(figure: &SolvedFigure, pose: &SolvedPose) -> Option<[f64; 3]> {
         Plane::Front => (v.z, v.y),
     };
     let (mut level, mut up, mut turn) = (0.0, -mass, 0.0);
+    let mut add = |at: Vec3, force: Vec3| {
+        let ((x, y), (fx, fy)) = (flat(at - centre), flat(force));
+        (level, up, turn) = (level + fx, up + fy, turn + x * fy - y * fx);
+    };
     for push in &support.pushes {
         let each = push.force * (1.0 / push.touches.len() as f64);
-        for (_, at) in support.points(push, pose) {
-            let ((x, y), (fx, fy)) = (flat(at - centre), flat(each));
-            (level, up, turn) = (level + fx, up + fy, turn + x * fy - y * fx);
-        }
+        support.points(push, pose).for_each(|(_, at)| add(at, each));
     }
+    support.pulls.iter().for_each(|pull| add(pull.at, pull.force));
     Some([level, up, turn])
 }
 
@@ -96,6 +98,8 @@ fn wrong(read: &Reading, added: f64) -> Option<String> {
         // What goes through one arm alone counts twice.
         Axis::Arms => most_on_arms(added) * if read.alone { 2.0 } else { 1.0 },
         Axis::Carried => 2.0 * 40.0,
+        // A band at three times its length pulls half as hard again as at twice.
+        Axis::Pulled => 1.6 * 4.2,
         // The whole body and a weight as heavy on a lever of a thigh and half a trunk.
         _ => 12.0,
     };
@@ -104,6 +108,7 @@ fn wrong(read: &Reading, added: f64) -> Option<String> {
     let least = match read.axis {
         Axis::Arms => 1.0,
         Axis::Carried => 0.0,
+        Axis::Pulled => 0.1,
         _ => 0.05,
     };
     let banded = read.band.is_finite() && read.band >= least;

@@ -7,7 +7,7 @@ use rungbook::placing::{TestResult, demands_of, place};
 use std::path::Path;
 use std::process::{Command, Output};
 
-fn rungbook(arguments: &[&str]) -> Output {
+pub fn rungbook(arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_rungbook"))
         .arg("place")
         .args(arguments)

@@ -121,7 +121,7 @@ fn hopeless(pose: &SolvedPose, figure: &SolvedFigure) -> Option<PoseProblem> {
             let share = (100.0 * share).round();
             format!("The {} would have to bear {share} % of the body's weight.", part.word(true))
         }
-        Refused::Falls | Refused::TooMany => return None,
+        Refused::Falls | Refused::TooMany | Refused::TooFar => return None,
     };
     Some(PoseProblem::new(
         PoseCode::NotPlausible,

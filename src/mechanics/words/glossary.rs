@@ -290,10 +290,17 @@ pub static FIGURE: &[PoseWord] = &[
         THINGS,
         &["band"],
         "A band from one end to the other: hands, feet, near knee, bar, back, or an anchor at a \
-         height with how far ahead.",
-        "band: \"hands to anchor 110, 120 ahead\"",
+         height with how far ahead (of the hips, or `ahead of heels`). With `60 at rest` and `4 at \
+         twice`, its length at rest in cm and its pull in kg at twice that, what it pulls is computed.",
+        "band: \"hands to anchor 110, 120 ahead of heels, 60 at rest, 4 at twice\"",
     ),
     word(THINGS, &["towel"], "The same with a towel.", "towel: near hand to near foot"),
+    word(
+        THINGS,
+        &["pulley"],
+        "A strap over a pulley at a height, and the kg that hang from it.",
+        "pulley: \"hands to anchor 160, 110 ahead, weighs 20\"",
+    ),
     word(
         THINGS,
         &["scene"],

@@ -10,4 +10,5 @@ pub mod recipe;
 pub mod said;
 pub mod spelling;
 pub mod surface;
+mod tension;
 pub mod told;

@@ -158,14 +158,39 @@ pub enum LineEnd {
     Bar,
     /// Round the own upper back.
     Back,
-    /// Fixed at a height, so far ahead of where the hips start, so far to the near side; metres.
+    /// Fixed at a height, so far ahead of where the hips or heels start, so far to the near side; metres.
     Anchor {
         /// Over the floor.
         height: f64,
-        /// Ahead of the start's hips.
+        /// Ahead of the start's hips or heels.
         ahead: f64,
         /// Towards the near side.
         aside: f64,
+        /// What `ahead` is measured from.
+        from: From,
+    },
+}
+
+/// From where the way to an anchor is measured, in the first key pose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum From {
+    /// The hips: what the eye takes.
+    Hips,
+    /// The heels: what a tape on the floor takes.
+    Heels,
+}
+
+/// What pulls along a line, where somebody wrote it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub enum Tension {
+    /// So many kilograms over a pulley.
+    Weight(f64),
+    /// A band.
+    Band {
+        /// Its length at rest from end to end, metres.
+        rest: f64,
+        /// What all of it pulls when it is drawn out to twice that, kilograms.
+        at_twice: f64,
     },
 }
 
@@ -178,9 +203,18 @@ pub struct Line {
     pub from: LineEnd,
     /// The other.
     pub to: LineEnd,
+    /// What pulls along it; none where nobody wrote that.
+    pub tension: Option<Tension>,
 }
 
-/// Read `hands to feet`, `hands to anchor 110, 120 ahead`.
+impl Line {
+    /// A strap over a pulley rather than a band or a towel.
+    pub fn is_pulley(&self) -> bool {
+        matches!(self.tension, Some(Tension::Weight(_)))
+    }
+}
+
+/// Read `hands to feet`, `hands to anchor 110, 120 ahead, 60 at rest, 4 at twice`.
 pub fn read_line(
     key: &str,
     text: &str,
@@ -195,9 +229,14 @@ pub fn read_line(
             "write it like `hands to feet` or `hands to anchor 110, 120 ahead`",
         ));
     };
+    let (to, said) = super::tension::apart(to);
+    let tension = super::tension::read(key, &said, settings, at)?;
+    // What somebody measured a pull on stands where it stands, whoever uses it.
+    let settings =
+        Settings { scale: if tension.is_some() { 1.0 } else { settings.scale }, ..settings };
     let from = line_end(from.trim(), settings, at)?;
     let to = line_end(to.trim(), settings, at)?;
-    Ok(Line { towel: key == "towel", from, to })
+    Ok(Line { towel: key == "towel", from, to, tension })
 }
 
 fn line_end(text: &str, settings: Settings, at: usize) -> Result<LineEnd, PoseProblem> {
@@ -224,8 +263,15 @@ fn anchor(text: &str, settings: Settings, at: usize) -> Result<LineEnd, PoseProb
     let cm = |t: &str| number(t, Kind::Centimetres, settings, at).map(|v| v / 100.0);
     let mut phrases = text.split(',').map(str::trim);
     let height = cm(phrases.next().unwrap_or(""))?;
-    let (mut ahead, mut aside) = (0.0, 0.0);
+    let (mut ahead, mut aside, mut from) = (0.0, 0.0, From::Hips);
     for phrase in phrases {
+        let phrase = match phrase.strip_suffix(" of heels") {
+            Some(rest) => {
+                from = From::Heels;
+                rest
+            }
+            None => phrase,
+        };
         let (amount, way) = phrase.rsplit_once(' ').unwrap_or((phrase, ""));
         match way {
             "ahead" => ahead = cm(amount)?,
@@ -242,7 +288,7 @@ fn anchor(text: &str, settings: Settings, at: usize) -> Result<LineEnd, PoseProb
             }
         }
     }
-    Ok(LineEnd::Anchor { height, ahead, aside })
+    Ok(LineEnd::Anchor { height, ahead, aside, from })
 }
 
 /// A thing that stands about.

@@ -9,7 +9,7 @@
 //! | `balanced` | `side` or `front`: weighed as seen from there, where the view shows it better from elsewhere |
 //! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
-//! | `band`, `towel` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee` |
+//! | `band`, `towel`, `pulley` | from … to …: `hands to feet`, `hands to anchor 110, 120 ahead`, `bar to near knee`; how it pulls: `60 at rest, 4 at twice`, `weighs 20` |
 //! | `scene` | things nobody touches: `mat`, `wall 30 behind`, `chair 45, 20 ahead`, `box 40, 30 behind` |
 //! | `leads` | `near leg` or `far leg`: the one that works, where neither feet nor balance tell |
 //! | `pause` | `end`: the last key pose is held for a moment and marked |
@@ -148,7 +148,7 @@ pub struct Recipe {
     pub shape: Option<Shape>,
     /// What is held.
     pub held: Option<Held>,
-    /// Bands and towels.
+    /// Bands, towels and straps over a pulley.
     pub lines: Vec<Line>,
     /// Things nobody touches.
     pub scene: Vec<SceneItem>,
@@ -166,9 +166,9 @@ pub struct Recipe {
     pub at: usize,
 }
 
-pub(super) const KEYS: [&str; 15] = [
-    "start", "between", "end", "view", "balanced", "shape", "holds", "band", "towel", "scene",
-    "arrow", "leads", "pause", "ghost", "note",
+pub(super) const KEYS: [&str; 16] = [
+    "start", "between", "end", "view", "balanced", "shape", "holds", "band", "towel", "pulley",
+    "scene", "arrow", "leads", "pause", "ghost", "note",
 ];
 
 /// Read a figure. Problems are complete: everything unreadable is said in one go.
@@ -277,7 +277,7 @@ fn frame_key(
                 let held = read_held(text, settings, at)?;
                 recipe.held = (held.item == Item::Stick || held.total() > 0.0).then_some(held);
             }
-            "band" | "towel" => recipe.lines.push(read_line(key, text, settings, at)?),
+            "band" | "towel" | "pulley" => recipe.lines.push(read_line(key, text, settings, at)?),
             "scene" => recipe.scene.push(read_scene(text, settings, at)?),
             "arrow" => recipe.arrow = arrow(text, at)?,
             "leads" => recipe.leads = Some(known(&LEGS, text, "no leg that leads", at)?),

@@ -8,12 +8,12 @@ use crate::figure::scale::{Scale, ScaleRung, draw};
 use crate::gym::heights::HeightTable;
 use crate::gym::measured::{Family, Residual, families};
 use crate::gym::scale::{Axis, Reading, Unknown, axis_words, bearing_words, reading, whole};
-use crate::gym::{Gym, pose_person};
+use crate::gym::{Gym, pose_person, pulled};
 use crate::ladder::RungKey;
 use crate::library::{Ladder, LadderId, Movement};
 use crate::mechanics::demand::Demand;
 use crate::mechanics::doubt::Doubt;
-use crate::mechanics::published::CALIBRATIONS;
+use crate::mechanics::published::{CALIBRATIONS, RowKind};
 use crate::site::routes::To;
 use serde::Serialize;
 
@@ -42,6 +42,8 @@ pub struct ResidualRow {
     computed: String,
     band: String,
     miss: String,
+    /// What a model says that never saw the source, and how far that misses.
+    unseen: String,
     source: Option<Link>,
 }
 
@@ -53,6 +55,7 @@ pub struct FamilyRow {
     bias: String,
     inside: String,
     score: String,
+    unseen: String,
 }
 
 /// A number of the model that was chosen on published rows.
@@ -79,13 +82,17 @@ pub struct DrawnScale {
 /// The share of body mass on the arms, for movements that have one.
 pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     let posed = maker.gym.posed.get(&movement.id)?;
-    let borne = posed.demand.as_ref()?.borne.as_ref()?;
+    let demand = posed.demand.as_ref()?;
     let axis = Axis::of(movement.pattern.value.as_str()).filter(|axis| *axis == Axis::Arms)?;
     let read = reading(axis, movement, Some(posed), &[]).ok()?;
+    let (of, besides) = match read.axis {
+        Axis::Pulled => ("of pull on both hands together, at the end", drawn_out(demand)),
+        _ => (bearing_words(demand.borne.as_ref()?), besides(demand)),
+    };
     Some(DemandRow {
-        about: format!("About {} {}", HeightTable::shown(read.value), bearing_words(borne)),
-        besides: besides(posed.demand.as_ref()?),
-        band: format!("give or take {}", axis.band_shown(read.band)),
+        about: format!("About {} {of}", read.axis.shown(read.value)),
+        besides,
+        band: format!("give or take {}", read.axis.band_shown(read.band)),
         at: usual_settings(movement),
         how: how(maker.gym, &read),
         residuals: Link {
@@ -124,8 +131,23 @@ pub fn besides(demand: &Demand) -> String {
     said.join("; ")
 }
 
+/// How far a band is drawn out at the end, and at the start.
+fn drawn_out(demand: &Demand) -> String {
+    let at = |last: bool| pulled::times(demand, last).map(|(times, doubts)| (times, doubts.band()));
+    let Some((end, band)) = at(true) else { return String::new() };
+    let start = at(false).map_or(String::new(), |(start, _)| format!(", {start:.1} at the start"));
+    format!(
+        "the band drawn out to {end:.1} times its length at rest, give or take {:.1}{start}",
+        band.max(0.1)
+    )
+}
+
 fn how(gym: &Gym, read: &Reading) -> String {
     let person = pose_person();
+    if read.axis == Axis::Pulled {
+        let tall = person.stature * 100.0;
+        return format!("For {tall:.0} cm of height. {}.", gym.provenance(read).words());
+    }
     format!(
         "For {:.0} cm of height, holding still at the start, with the body segments of {}; moving peaks are higher. {}.",
         person.stature * 100.0,
@@ -140,14 +162,28 @@ pub fn residual_rows(maker: &Maker<'_>) -> Vec<ResidualRow> {
 }
 
 fn residual_row(maker: &Maker<'_>, residual: &Residual) -> ResidualRow {
+    let legs = residual.row.what.kind() == RowKind::Rise;
+    let shown = |value: f64| match legs {
+        true => format!("{:.2}", value / 100.0),
+        false => HeightTable::shown(value),
+    };
+    let signed = |miss: f64| match legs {
+        true => format!("{:+.2}", miss / 100.0).replace('-', "\u{2212}"),
+        false => format!("{miss:+.1}").replace('-', "\u{2212}"),
+    };
     let sources = &maker.gym.library.words.sources;
     let source = sources.values().find(|s| s.id.value.as_str() == residual.row.source);
     ResidualRow {
-        what: format!("{}, {}", residual.row.what.words(), residual.row.when.words()),
-        measured: format!("{:.0} %", residual.row.per_cent),
-        computed: HeightTable::shown(residual.computed),
-        band: whole(residual.band).to_string(),
-        miss: format!("{:+.1}", residual.miss()).replace('-', "\u{2212}"),
+        what: format!("{}, {}", residual.row.words(), residual.row.when.words()),
+        measured: shown(residual.row.per_cent),
+        computed: shown(residual.computed),
+        band: if legs { shown(residual.band) } else { whole(residual.band).to_string() },
+        miss: signed(residual.miss()),
+        unseen: format!(
+            "{} ({})",
+            shown(residual.left_out.computed),
+            signed(residual.left_out_miss())
+        ),
         source: source.map(|source| Link {
             text: source.id.value.to_string(),
             to: format!("{}#{}", maker.links.to(&To::Sources), source.id.value),
@@ -164,6 +200,7 @@ pub fn family_rows(maker: &Maker<'_>) -> Vec<FamilyRow> {
         bias: signed(one.bias),
         inside: format!("{} of {}", one.inside, one.rows),
         score: format!("{:.1}", one.score),
+        unseen: format!("{:.1}, {} of {}", one.unseen_rms, one.unseen_inside, one.rows),
     };
     families(maker.gym.residuals()).iter().map(row).collect()
 }
@@ -239,7 +276,7 @@ pub fn drawn_scale(maker: &Maker<'_>, ladder: &Ladder) -> Option<DrawnScale> {
     Some(DrawnScale {
         svg: draw(&scale, "scale"),
         axis: words,
-        ratio: !matches!(axis, Axis::Arms | Axis::Carried),
+        ratio: !matches!(axis, Axis::Arms | Axis::Carried | Axis::Pulled),
         unknown: readings.iter().any(Result::is_err),
         either_way: readings.iter().any(|r| matches!(r, Err(Unknown::EitherWay))),
         usual: readings.iter().flatten().any(|r| r.usual_weight),
@@ -272,6 +309,7 @@ fn about(read: &Reading) -> String {
     match read.axis {
         Axis::Arms => format!("about {}", HeightTable::shown(read.value)),
         Axis::Carried => read.axis.shown(read.value),
+        Axis::Pulled => format!("about {}", read.axis.shown(read.value)),
         _ => format!("about {:.1}{usual}", read.value),
     }
 }
@@ -284,6 +322,7 @@ pub(super) fn ticks(axis: Axis, most: f64) -> Vec<(f64, String)> {
     let shown = |value: f64| match axis {
         Axis::Arms => format!("{value:.0} %"),
         Axis::Carried => format!("{value:.0} kg"),
+        Axis::Pulled => format!("{value} kg"),
         _ => format!("{value:.1}"),
     };
     (0..=count).map(|n| n as f64 * step).map(|value| (value, shown(value))).collect()
