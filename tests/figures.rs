@@ -35,7 +35,7 @@ fn rise(figure: &SolvedFigure, mark: Mark) -> f64 {
 
 /// The furthest that anything moves in the picture, as a part of the picture's longer side.
 fn seen_to_move(figure: &SolvedFigure, from: &Body, to: &Body) -> f64 {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let seen = |body: &Body| body.places().iter().map(|p| camera.see(*p)).collect::<Vec<_>>();
     let (a, b) = (seen(from), seen(to));
     let length = |of: fn(&rungbook::figure::camera::Spot) -> f64| {
@@ -201,7 +201,7 @@ fn words_name_all_that_is_strung_and_held() {
 fn what_hovers_casts_no_contact_shadow() {
     let shadows = |id: &str| {
         let figure = figure(id);
-        let camera = Camera::of(figure.recipe.view);
+        let camera = Camera::on(figure);
         let paper = shadow::shadows(&figure.start().clone(), &camera);
         paper.shapes.iter().map(|shape| shape.path.matches('M').count()).sum::<usize>()
     };

@@ -14,6 +14,7 @@ pub mod ends;
 pub mod frame;
 pub mod furniture;
 pub mod held;
+pub mod hidden;
 pub mod kit;
 pub mod limbs;
 pub mod moving;
