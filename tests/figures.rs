@@ -2,17 +2,20 @@
 //! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
 
 use rungbook::figure::camera::Camera;
+use rungbook::figure::kit::WALL;
 use rungbook::figure::telling::telling;
 use rungbook::figure::wrong::wrong;
-use rungbook::figure::{doubts, poses, shadow};
+use rungbook::figure::{doubts, draw, hidden, poses, shadow};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
 use rungbook::mechanics::between::motion;
 use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::kinematics::Body;
 use rungbook::mechanics::marks::{LimbMark, Mark};
+use rungbook::mechanics::scenery::pieces;
 use rungbook::mechanics::solve::SolvedFigure;
-use rungbook::mechanics::words::contact::Surface;
+use rungbook::mechanics::space::vec3;
+use rungbook::mechanics::words::contact::{Part, Surface};
 use rungbook::mechanics::words::props::LineEnd;
 use rungbook::mechanics::words::recipe::View;
 use std::path::Path;
@@ -137,14 +140,79 @@ fn a_side_plank_leans_on_an_upright_arm() {
 #[test]
 fn nothing_in_a_drawing_is_hidden_from_the_eye() {
     type Judge = fn(&SolvedFigure) -> Vec<doubts::Doubt>;
-    let judges: [Judge; 4] =
-        [doubts::foreshortened, doubts::across_the_face, doubts::floating, doubts::stray_arrow];
+    let judges: [Judge; 5] = [
+        doubts::foreshortened,
+        doubts::across_the_face,
+        doubts::floating,
+        doubts::stray_arrow,
+        hidden::hidden_arms,
+    ];
     for (id, posed) in &GYM.posed {
         let Some(figure) = posed.figure.as_ref() else { continue };
         let found: Vec<String> =
             judges.iter().flat_map(|judge| judge(figure)).map(|doubt| doubt.sentence).collect();
         assert!(found.is_empty(), "{id}: {found:?}");
     }
+}
+
+/// From the near side the trunk hides a far arm at the side or on the hip.
+#[test]
+fn an_arm_of_its_own_behind_the_body_is_told() {
+    for id in ["overhead-carry", "half-kneeling-press", "one-arm-pulldown", "angled-band-press"] {
+        let mut seen = figure(id).clone();
+        assert!(hidden::hidden_arms(&seen).is_empty(), "{id}");
+        seen.recipe.view = View::Side;
+        let told = hidden::hidden_arms(&seen);
+        assert!(!told.is_empty(), "{id} from the side");
+        assert!(told.iter().all(|doubt| doubt.sentence.starts_with("the far arm")), "{id}");
+    }
+    // Both arms of a squat do the same: one stands for the other.
+    let squat = figure("squat");
+    assert_eq!(squat.recipe.view, View::Side);
+    assert!(hidden::hidden_arms(squat).is_empty());
+}
+
+/// On paper no hand is past the edge of the wall that it lies on.
+#[test]
+fn hands_lie_on_a_wall_and_not_in_it() {
+    let mut hands = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let camera = Camera::on(figure);
+        let walls = pieces(figure);
+        let wall = walls.iter().find(|p| p.surface == Surface::Wall && p.ahead > 0.0);
+        let Some(wall) = wall.filter(|_| figure.recipe.view == View::Side) else { continue };
+        for pose in &figure.poses {
+            for (contact, at) in &pose.touches {
+                if (contact.surface, contact.part) != (Surface::Wall, Part::Hand) {
+                    continue;
+                }
+                hands += 1;
+                let edge = camera.see(vec3(wall.x.0, at.y, WALL.1)).x;
+                let back = camera.see(vec3(wall.x.0, at.y, WALL.0)).x;
+                let hand = camera.see(*at).x;
+                assert!(hand < edge && hand > back, "{id}: hand {hand}, wall {back} to {edge}");
+            }
+        }
+    }
+    assert!(hands > 20, "{hands}");
+}
+
+/// Pages have about three parts of width for two of height: there every strip shows a centimetre of
+/// the hall at no less than this, CSS pixels, and so a head as nine of them.
+#[test]
+fn key_poses_are_laid_out_to_be_seen() {
+    const LEAST: f64 = 0.5;
+    let mut smallest = (f64::MAX, "");
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let (wide, tall) = draw(figure, id.as_str(), "fig").size;
+        let scale = (300.0 / wide).min(200.0 / tall);
+        if scale < smallest.0 {
+            smallest = (scale, id.as_str());
+        }
+    }
+    assert!(smallest.0 >= LEAST, "{smallest:?}");
 }
 
 /// A band counts as what it is drawn as: one that points at the reader, one across a face.

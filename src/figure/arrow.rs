@@ -56,7 +56,8 @@ fn placed(
     let moves = [from, &half, to].map(|body| rounds_of(body, camera, &parts));
     let body = &body_rounds(from, camera);
     let lying = [View::HighCorner, View::HighSide].iter().any(|v| *camera == Camera::of(*v));
-    let room = Room { body, blocks, first: &moves[0], moves: &moves.concat(), lying };
+    let thick = &thick_rounds(from, camera);
+    let room = Room { body, thick, blocks, first: &moves[0], moves: &moves.concat(), lying };
     Some((place(way, &room), moves.concat()))
 }
 
@@ -87,7 +88,7 @@ pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
     };
     let moves = rounds_of(last, camera, &segments_of(LimbMark::Grip.of(Side::Near)));
     let body = &body_rounds(last, camera);
-    let room = Room { body, blocks: &[], first: &moves, moves: &moves, lying: false };
+    let room = Room { body, thick: &[], blocks: &[], first: &moves, moves: &moves, lying: false };
     let placed = place(way, &room);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
@@ -263,6 +264,12 @@ pub fn body_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
     rounds_of(body, camera, &all)
 }
 
+/// Trunk and legs as circles: what parts an arrow from a hand.
+fn thick_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
+    let legs = Side::BOTH.into_iter().flat_map(leg_segments);
+    rounds_of(body, camera, &TRUNK.into_iter().chain(legs).collect::<Vec<Segment>>())
+}
+
 fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
     let along = |(a, b, r): &Segment| {
         let (a, b, r) = (body.mark(*a), body.mark(*b), 100.0 * r * body.stature);
@@ -275,6 +282,7 @@ fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
 /// it starts and all along its way.
 struct Room<'a> {
     body: &'a [Round],
+    thick: &'a [Round],
     blocks: &'a [Round],
     first: &'a [Round],
     moves: &'a [Round],
@@ -311,16 +319,15 @@ fn place(way: Way, room: &Room) -> Way {
         .unwrap_or(way)
 }
 
-/// Whether something that does not move stands between an arrow and what does.
+/// Whether trunk or legs stand between an arrow and what moves.
 fn parted(way: &Way, room: &Room) -> bool {
     let gap = |r: &&Round| way[1].to(r.at).length() - r.r;
-    let Some(nearest) = room.first.iter().min_by(|a, b| gap(a).total_cmp(&gap(b))) else {
-        return false;
-    };
-    let others = room.body.iter().filter(|r| !room.first.contains(r));
+    let nearest = room.first.iter().min_by(|a, b| gap(a).total_cmp(&gap(b)));
+    let Some(nearest) = nearest else { return false };
     let across = |i: i32| way[1].towards(nearest.at, f64::from(i) / 8.0);
     let inside = |r: &Round| (1..8).any(|i| across(i).to(r.at).length() < 0.7 * r.r);
-    others.filter(|r| r.at.to(nearest.at).length() > r.r + nearest.r).any(inside)
+    let apart = |r: &&Round| r.at.to(nearest.at).length() > r.r + nearest.r;
+    room.thick.iter().filter(apart).any(inside)
 }
 
 /// The nearest place beside what moves, whatever else of the body lies under it: the halo parts them.

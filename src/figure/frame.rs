@@ -5,6 +5,7 @@
 use super::arrow;
 use super::camera::Camera;
 use super::held;
+use super::hidden::arm_over_head;
 use super::kit::{gripping, layers};
 use super::limbs::{Sitter, arm, hip_patch, knee_first, leg, shoulder_patch};
 use super::outline::{Round, round};
@@ -138,8 +139,14 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         } else {
             [leg(Side::Near), hip(Side::Near), amid, arm(Side::Near)]
         };
-        let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
-        parts.for_each(|part| paper.lay(part));
+        let far = [arm(Side::Far), leg(Side::Far), trunk];
+        // An arm along the head goes behind it on paper: a figure without a face is nobody.
+        let parts = if arm_over_head(sitter.body, Side::Near, &sitter.camera) {
+            far.into_iter().chain(near).chain([head]).collect::<Vec<Paper>>()
+        } else {
+            far.into_iter().chain([head]).chain(near).collect()
+        };
+        parts.into_iter().for_each(|part| paper.lay(part));
         return;
     }
     let depth = |m: Mark| sitter.camera.depth(sitter.body.mark(m));
@@ -162,6 +169,8 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
         let arm_depth =
             if hangs_beside(sitter, side) { arm_depth.max(leg_depth + 2e-6) } else { arm_depth };
+        let over_head = arm_over_head(sitter.body, side, &sitter.camera);
+        let arm_depth = if over_head { arm_depth.min(0.0009) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
         if !pale {
             let seam = shoulder_patch(sitter, side).of(9 + side.index());

@@ -40,6 +40,29 @@ fn arms_differ(body: &Body) -> bool {
         .any(|joint| (of(Side::Near, joint) - of(Side::Far, joint)).abs() > DIFFERS)
 }
 
+/// Where a head is hidden, from its middle: so far ahead, so far down, and by an arm whose edge comes
+/// this near; parts of stature. The face, and the ear.
+const HEAD: [(f64, f64, f64); 2] = [(0.030, -0.014, 0.012), (0.0, 0.0, 0.020)];
+
+/// Whether an arm as it stands is seen before the head.
+pub fn arm_over_head(body: &Body, side: Side, camera: &Camera) -> bool {
+    let head = body.frame(Piece::Head);
+    let h = body.stature;
+    let upper_arm_and_forearm = &arm_segments(side)[..2];
+    HEAD.into_iter().any(|(ahead, up, near)| {
+        let spot = body.mark(Mark::Head) + head.carry(ahead, up, 0.0) * h;
+        let on = camera.see(spot);
+        upper_arm_and_forearm.iter().any(|(a, b, r)| {
+            let (from, to) = (body.mark(*a), body.mark(*b));
+            let hides = |at: Vec3| {
+                let before = camera.depth(at) > camera.depth(spot);
+                before && camera.see(at).to(on).length() < 100.0 * (r + near) * h
+            };
+            (0..=10).any(|i| hides(from.towards(to, f64::from(i) / 10.0)))
+        })
+    })
+}
+
 /// Something that can hide: a place, and how far it reaches on paper, centimetres.
 type Cover = (Vec3, f64);
 
