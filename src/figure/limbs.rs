@@ -157,12 +157,12 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
     );
     // A far shoulder would peep out under the chin as a thing of its own: its sleeve begins lower.
     let far = sitter.paler && side == Side::Far;
-    let top = if far { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0292) };
+    let top = if far { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
     let sleeve = sitter.along(
         shoulder,
         elbow,
         upper_frame,
-        &[top, (0.25, 0.0, 0.0296), (0.48, 0.0, 0.0272)],
+        &[top, (0.24, 0.0, 0.0300), (0.48, 0.0, 0.0272)],
     );
     let hand = hand(sitter, side, wrist);
     [&upper, &fore, &sleeve].into_iter().for_each(|r| paper.reach(r));
@@ -187,13 +187,13 @@ pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
     let arm = (elbow - shoulder).unit();
     let raised = arm.dot(chest.up).max(0.0);
     let (out, up) = (chest.right * (side.sign() * h), chest.up * h);
-    let neck = middle + out * 0.022 + up * 0.028;
-    let slope = shoulder + up * (0.034 * raised - 0.003) - out * (0.012 * raised);
+    let neck = middle + out * 0.020 + up * 0.031;
+    let slope = shoulder + up * (0.034 * raised) - out * (0.012 * raised);
     let breast = middle + out * 0.045 - up * 0.020;
     let round = |at, r| sitter.round(at, r);
     let patch = [
-        capsule(round(neck, 0.0190), round(slope, 0.0262)),
-        capsule(round(breast, 0.0420), round(shoulder, 0.0292)),
+        capsule(round(neck, 0.0190), round(slope, 0.0258)),
+        capsule(round(breast, 0.0420), round(shoulder, 0.0258)),
     ];
     paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), patch.concat());
     paper
