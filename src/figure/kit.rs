@@ -54,7 +54,7 @@ fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Laye
 }
 
 /// From where to where a wall is drawn across the view, metres: far enough to look like one.
-pub const WALL: (f64, f64) = (-0.75, 0.24);
+pub const WALL: (f64, f64) = (-0.75, 0.30);
 /// Height of its skirting board, metres.
 const SKIRTING: f64 = 0.10;
 

@@ -155,9 +155,9 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
         fore_frame,
         &[(0.0, 0.0, 0.0205), (0.22, 0.0, 0.0220), (0.6, 0.0, 0.0180), (1.0, 0.0, 0.0140)],
     );
-    // A far shoulder would peep out under the chin as a thing of its own: its sleeve begins lower.
-    let far = sitter.paler && side == Side::Far;
-    let top = if far { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
+    // From the side a far shoulder would peep out under the chin as a thing of its own: sleeves
+    // begin lower, both, so that a moving far arm is written in the near one's numbers.
+    let top = if sitter.paler { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
     let sleeve = sitter.along(
         shoulder,
         elbow,
