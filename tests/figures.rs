@@ -2,6 +2,7 @@
 //! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
 
 use rungbook::figure::camera::Camera;
+use rungbook::figure::frame::standing;
 use rungbook::figure::kit::WALL;
 use rungbook::figure::telling::telling;
 use rungbook::figure::wrong::wrong;
@@ -198,21 +199,45 @@ fn hands_lie_on_a_wall_and_not_in_it() {
     assert!(hands > 20, "{hands}");
 }
 
+/// A head is drawn over an arm that is raised along it.
+#[test]
+fn a_raised_arm_hides_no_head() {
+    const HEAD: usize = 2;
+    let mut raised = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let (camera, kit) = (Camera::on(figure), pieces(figure));
+        for pose in &figure.poses {
+            let (paper, _) = standing(pose, figure, &kit);
+            let last = |whose| paper.shapes.iter().rposition(|shape| shape.whose == whose);
+            for side in Side::BOTH {
+                if hidden::arm_over_head(&pose.body, side, &camera) {
+                    raised += 1;
+                    assert!(last(HEAD) > last(3 + side.index()), "{id}: {side:?} arm");
+                }
+            }
+        }
+    }
+    assert!(raised > 5, "{raised}");
+}
+
 /// Pages have about three parts of width for two of height: there every strip shows a centimetre of
 /// the hall at no less than this, CSS pixels, and so a head as nine of them.
 #[test]
 fn key_poses_are_laid_out_to_be_seen() {
     const LEAST: f64 = 0.5;
-    let mut smallest = (f64::MAX, "");
+    let scale = |figure: &SolvedFigure| {
+        let (wide, tall) = draw(figure, "", "fig").size;
+        (300.0 / wide).min(200.0 / tall)
+    };
     for (id, posed) in &GYM.posed {
         let Some(figure) = posed.figure.as_ref() else { continue };
-        let (wide, tall) = draw(figure, id.as_str(), "fig").size;
-        let scale = (300.0 / wide).min(200.0 / tall);
-        if scale < smallest.0 {
-            smallest = (scale, id.as_str());
-        }
+        let scale = scale(figure);
+        assert!(scale >= LEAST, "{id}: {scale:.2} pixels a centimetre");
     }
-    assert!(smallest.0 >= LEAST, "{smallest:?}");
+    // Lying ones stand one under the other; what is as tall as wide, beside each other.
+    assert!(scale(figure("push-up")) > 0.95, "{}", scale(figure("push-up")));
+    assert!(scale(figure("one-arm-row")) > 0.74, "{}", scale(figure("one-arm-row")));
 }
 
 /// A band counts as what it is drawn as: one that points at the reader, one across a face.
