@@ -330,12 +330,15 @@ fn parted(way: &Way, room: &Room) -> bool {
     room.thick.iter().filter(apart).any(inside)
 }
 
-/// The nearest place beside what moves, whatever else of the body lies under it: the halo parts them.
+/// The nearest place beside what moves, over trunk or legs if need be: its halo parts them. Never over
+/// an arm, which it would cut in two.
 fn beside_it(way: &Way, room: &Room) -> Option<Way> {
     let mut shifts = shifts(way, centre(room.body));
     shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let arms: Vec<Round> = room.body.iter().filter(|r| !room.thick.contains(r)).copied().collect();
     let near = |moved: &Way| clear_of(moved, room.first, 4.5) && !clear_of(moved, room.first, HAND);
-    shifts.into_iter().map(|(_, moved)| moved).find(near)
+    let fits = |moved: &Way| near(moved) && clear_of(moved, &arms, 3.0);
+    shifts.into_iter().map(|(_, moved)| moved).find(fits)
 }
 
 /// What is left of an arrow where the whole has no room.

@@ -12,8 +12,8 @@ pub const RULE: Rule = Rule {
     what: "One arm does something else than the other, and the body hides it from the reader.",
     why: "A member copies the picture. Nobody knows what to do with an arm that is not in it.",
     example: r#"
-figure: {holds: "dumbbell 8, near hand", start: {feet: floor, knee: 3, trunk: 0, near: {arms: overhead}, far: {arms: sides}}}
+figure: {holds: "dumbbell 8, near hand", start: {feet: floor, knee: 3, trunk: 0, near: {arms: overhead}, far: {arms: on hips}}}
 "#,
-    next: "Choose a view that shows both arms, such as `corner`.",
+    next: "Choose a view that shows both arms, such as `wide corner`.",
     run: Some(|gym| poses::doubts(&RULE, hidden::hidden_arms, gym)),
 };
