@@ -2,17 +2,21 @@
 //! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
 
 use rungbook::figure::camera::Camera;
+use rungbook::figure::frame::standing;
+use rungbook::figure::kit::WALL;
 use rungbook::figure::telling::telling;
 use rungbook::figure::wrong::wrong;
-use rungbook::figure::{doubts, poses, shadow};
+use rungbook::figure::{doubts, draw, hidden, poses, shadow};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
 use rungbook::mechanics::between::motion;
 use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::kinematics::Body;
 use rungbook::mechanics::marks::{LimbMark, Mark};
+use rungbook::mechanics::scenery::pieces;
 use rungbook::mechanics::solve::SolvedFigure;
-use rungbook::mechanics::words::contact::Surface;
+use rungbook::mechanics::space::vec3;
+use rungbook::mechanics::words::contact::{Part, Surface};
 use rungbook::mechanics::words::props::LineEnd;
 use rungbook::mechanics::words::recipe::View;
 use std::path::Path;
@@ -35,7 +39,7 @@ fn rise(figure: &SolvedFigure, mark: Mark) -> f64 {
 
 /// The furthest that anything moves in the picture, as a part of the picture's longer side.
 fn seen_to_move(figure: &SolvedFigure, from: &Body, to: &Body) -> f64 {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let seen = |body: &Body| body.places().iter().map(|p| camera.see(*p)).collect::<Vec<_>>();
     let (a, b) = (seen(from), seen(to));
     let length = |of: fn(&rungbook::figure::camera::Spot) -> f64| {
@@ -137,14 +141,103 @@ fn a_side_plank_leans_on_an_upright_arm() {
 #[test]
 fn nothing_in_a_drawing_is_hidden_from_the_eye() {
     type Judge = fn(&SolvedFigure) -> Vec<doubts::Doubt>;
-    let judges: [Judge; 4] =
-        [doubts::foreshortened, doubts::across_the_face, doubts::floating, doubts::stray_arrow];
+    let judges: [Judge; 5] = [
+        doubts::foreshortened,
+        doubts::across_the_face,
+        doubts::floating,
+        doubts::stray_arrow,
+        hidden::hidden_arms,
+    ];
     for (id, posed) in &GYM.posed {
         let Some(figure) = posed.figure.as_ref() else { continue };
         let found: Vec<String> =
             judges.iter().flat_map(|judge| judge(figure)).map(|doubt| doubt.sentence).collect();
         assert!(found.is_empty(), "{id}: {found:?}");
     }
+}
+
+/// From the near side the trunk hides a far arm at the side or on the hip.
+#[test]
+fn an_arm_of_its_own_behind_the_body_is_told() {
+    for id in ["overhead-carry", "half-kneeling-press", "one-arm-pulldown", "angled-band-press"] {
+        let mut seen = figure(id).clone();
+        assert!(hidden::hidden_arms(&seen).is_empty(), "{id}");
+        seen.recipe.view = View::Side;
+        let told = hidden::hidden_arms(&seen);
+        assert!(!told.is_empty(), "{id} from the side");
+        assert!(told.iter().all(|doubt| doubt.sentence.starts_with("the far arm")), "{id}");
+    }
+    // Both arms of a squat do the same: one stands for the other.
+    let squat = figure("squat");
+    assert_eq!(squat.recipe.view, View::Side);
+    assert!(hidden::hidden_arms(squat).is_empty());
+}
+
+/// On paper no hand is past the edge of the wall that it lies on.
+#[test]
+fn hands_lie_on_a_wall_and_not_in_it() {
+    let mut hands = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let camera = Camera::on(figure);
+        let walls = pieces(figure);
+        let wall = walls.iter().find(|p| p.surface == Surface::Wall && p.ahead > 0.0);
+        let Some(wall) = wall.filter(|_| figure.recipe.view == View::Side) else { continue };
+        for pose in &figure.poses {
+            for (contact, at) in &pose.touches {
+                if (contact.surface, contact.part) != (Surface::Wall, Part::Hand) {
+                    continue;
+                }
+                hands += 1;
+                let edge = camera.see(vec3(wall.x.0, at.y, WALL.1)).x;
+                let back = camera.see(vec3(wall.x.0, at.y, WALL.0)).x;
+                let hand = camera.see(*at).x;
+                assert!(hand < edge && hand > back, "{id}: hand {hand}, wall {back} to {edge}");
+            }
+        }
+    }
+    assert!(hands > 20, "{hands}");
+}
+
+/// A head is drawn over an arm that is raised along it.
+#[test]
+fn a_raised_arm_hides_no_head() {
+    const HEAD: usize = 2;
+    let mut raised = 0;
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let (camera, kit) = (Camera::on(figure), pieces(figure));
+        for pose in &figure.poses {
+            let (paper, _) = standing(pose, figure, &kit);
+            let last = |whose| paper.shapes.iter().rposition(|shape| shape.whose == whose);
+            for side in Side::BOTH {
+                if hidden::arm_over_head(&pose.body, side, &camera) {
+                    raised += 1;
+                    assert!(last(HEAD) > last(3 + side.index()), "{id}: {side:?} arm");
+                }
+            }
+        }
+    }
+    assert!(raised > 5, "{raised}");
+}
+
+/// Pages have about three parts of width for two of height: there every strip shows a centimetre of
+/// the hall at no less than this, CSS pixels, and so a head as nine of them.
+#[test]
+fn key_poses_are_laid_out_to_be_seen() {
+    const LEAST: f64 = 0.5;
+    let scale = |figure: &SolvedFigure| {
+        let (wide, tall) = draw(figure, "", "fig").size;
+        (300.0 / wide).min(200.0 / tall)
+    };
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        let scale = scale(figure);
+        assert!(scale >= LEAST, "{id}: {scale:.2} pixels a centimetre");
+    }
+    // Lying ones stand one under the other; what is as tall as wide, beside each other.
+    assert!(scale(figure("push-up")) > 0.95, "{}", scale(figure("push-up")));
+    assert!(scale(figure("one-arm-row")) > 0.74, "{}", scale(figure("one-arm-row")));
 }
 
 /// A band counts as what it is drawn as: one that points at the reader, one across a face.
@@ -201,7 +294,7 @@ fn words_name_all_that_is_strung_and_held() {
 fn what_hovers_casts_no_contact_shadow() {
     let shadows = |id: &str| {
         let figure = figure(id);
-        let camera = Camera::of(figure.recipe.view);
+        let camera = Camera::on(figure);
         let paper = shadow::shadows(&figure.start().clone(), &camera);
         paper.shapes.iter().map(|shape| shape.path.matches('M').count()).sum::<usize>()
     };

@@ -15,11 +15,13 @@ use std::path::Path;
 const DARK: &str = ":root{--ink:#ece8dd;--paper:#1d262b;--accent:#f0a35e}";
 
 fn page(cells: &str, colours: &str, width: u32) -> String {
+    // As high as pages have room: about two parts for three of width.
+    let tall = width * 2 / 3;
     format!(
         "<!doctype html><meta charset=\"utf-8\"><title>Figures</title><style>{}{}{colours}\
          body{{background:var(--paper);color:var(--ink);font:13px sans-serif;display:grid;\
          grid-template-columns:repeat(auto-fill,{width}px);gap:14px;margin:0;align-items:end}}\
-         figure{{margin:0}}svg{{display:block;width:100%;max-height:150px}}</style>{cells}",
+         figure{{margin:0}}svg{{display:block;width:100%;max-height:{tall}px}}</style>{cells}",
         style::ALONE,
         style::SHEET
     )

@@ -7,7 +7,8 @@ use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::kinematics::Body;
-use crate::mechanics::marks::{LimbMark, Mark};
+use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::space::Vec3;
 use crate::mechanics::words::recipe::{Arrow, View};
 
 /// A way across the picture: start, bend, end.
@@ -48,10 +49,15 @@ fn placed(
     let mark = moving(arrow, from, to, camera)?;
     let way = way(mark, from, to, camera)?;
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
-    let moves = [from, &half, to].map(|body| rounds_of(body, camera, &segments_of(mark)));
+    let mut parts = segments_of(mark);
+    if let (Mark::Limb(Side::Near, limb), true) = (mark, both(arrow)) {
+        parts.extend(segments_of(limb.of(Side::Far)));
+    }
+    let moves = [from, &half, to].map(|body| rounds_of(body, camera, &parts));
     let body = &body_rounds(from, camera);
     let lying = [View::HighCorner, View::HighSide].iter().any(|v| *camera == Camera::of(*v));
-    let room = Room { body, blocks, first: &moves[0], moves: &moves.concat(), lying };
+    let thick = &thick_rounds(from, camera);
+    let room = Room { body, thick, blocks, first: &moves[0], moves: &moves.concat(), lying };
     Some((place(way, &room), moves.concat()))
 }
 
@@ -82,7 +88,7 @@ pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
     };
     let moves = rounds_of(last, camera, &segments_of(LimbMark::Grip.of(Side::Near)));
     let body = &body_rounds(last, camera);
-    let room = Room { body, blocks: &[], first: &moves, moves: &moves, lying: false };
+    let room = Room { body, thick: &[], blocks: &[], first: &moves, moves: &moves, lying: false };
     let placed = place(way, &room);
     paper.reach(&placed.map(|p| round(p, 5.0)));
     ink(&mut paper, placed);
@@ -105,7 +111,7 @@ fn ink(paper: &mut Paper, [a, m, b]: Way) {
 pub fn moving(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
     match arrow {
         Arrow::None | Arrow::Onward => None,
-        Arrow::Follow(word) => named(word),
+        Arrow::Follow(word) => named(word).map(|mark| ends_in(mark, from, to, camera)),
         Arrow::Around => Some(LimbMark::Grip.of(Side::Near)),
         Arrow::Chosen => chosen(from, to, camera),
     }
@@ -113,9 +119,26 @@ pub fn moving(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera) -> Option<
 
 fn way(mark: Mark, from: &Body, to: &Body, camera: &Camera) -> Option<Way> {
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
-    let see = |b: &Body| camera.see(b.mark(mark));
+    let see = |b: &Body| camera.see(leading(b, mark));
     let straight = bends(mark, from, to);
     arc([see(from), see(&half), see(to)], straight)
+}
+
+/// A hand that turns where it is goes by its fingertips.
+fn ends_in(mark: Mark, from: &Body, to: &Body, camera: &Camera) -> Mark {
+    const STAYS: f64 = 2.0;
+    let moved = camera.see(from.mark(mark)).to(camera.see(to.mark(mark))).length();
+    match mark {
+        Mark::Limb(side, LimbMark::Grip) if moved < STAYS => LimbMark::Fingers.of(side),
+        mark => mark,
+    }
+}
+
+/// Where a mark leads: a head goes where its face turns.
+fn leading(body: &Body, mark: Mark) -> Vec3 {
+    const FACE: f64 = 0.06;
+    let ahead = if mark == Mark::Head { FACE * body.stature } else { 0.0 };
+    body.mark(mark) + body.frame(Piece::Head).front * ahead
 }
 
 /// A way of a length that suits an arrow, from where a mark is by its middle to where it goes.
@@ -144,6 +167,12 @@ fn bends(mark: Mark, from: &Body, to: &Body) -> bool {
         _ => return false,
     };
     (from.posture.degrees(side, joint) - to.posture.degrees(side, joint)).abs() > 25.0
+}
+
+/// Whether the author's word means the limbs of both sides.
+fn both(arrow: &Arrow) -> bool {
+    let pairs = ["hands", "knees", "feet", "heels", "elbows"];
+    matches!(arrow, Arrow::Follow(word) if pairs.contains(&word.as_str()))
 }
 
 /// Which part an author's word means.
@@ -189,7 +218,7 @@ fn chosen(from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
 }
 
 /// A stretch of the body between two marks, with its thickness as a fraction of stature.
-type Segment = (Mark, Mark, f64);
+pub(super) type Segment = (Mark, Mark, f64);
 
 const TRUNK: [Segment; 3] = [
     (Mark::Hips, Mark::Waist, 0.060),
@@ -203,7 +232,8 @@ fn leg_segments(side: Side) -> [Segment; 3] {
     [(m(Hip), m(Knee), 0.045), (m(Knee), m(Ankle), 0.028), (m(Heel), m(Tip), 0.022)]
 }
 
-fn arm_segments(side: Side) -> [Segment; 3] {
+/// The stretches of an arm with their thickness.
+pub(super) fn arm_segments(side: Side) -> [Segment; 3] {
     use LimbMark::*;
     let m = |l: LimbMark| l.of(side);
     [(m(Shoulder), m(Elbow), 0.028), (m(Elbow), m(Wrist), 0.021), (m(Wrist), m(Fingers), 0.016)]
@@ -234,6 +264,12 @@ pub fn body_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
     rounds_of(body, camera, &all)
 }
 
+/// Trunk and legs as circles: what parts an arrow from a hand.
+fn thick_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
+    let legs = Side::BOTH.into_iter().flat_map(leg_segments);
+    rounds_of(body, camera, &TRUNK.into_iter().chain(legs).collect::<Vec<Segment>>())
+}
+
 fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
     let along = |(a, b, r): &Segment| {
         let (a, b, r) = (body.mark(*a), body.mark(*b), 100.0 * r * body.stature);
@@ -246,6 +282,7 @@ fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
 /// it starts and all along its way.
 struct Room<'a> {
     body: &'a [Round],
+    thick: &'a [Round],
     blocks: &'a [Round],
     first: &'a [Round],
     moves: &'a [Round],
@@ -269,6 +306,7 @@ fn place(way: Way, room: &Room) -> Way {
                 && (moves.is_empty() || !clear_of(moved, moves, HAND))
                 && clear_of(moved, room.body, by)
                 && clear_of(moved, blocks, 3.0)
+                && (moves.is_empty() || !parted(moved, room))
         })
     };
     let short = way.map(|p| way[0].towards(p, SHORTER));
@@ -276,8 +314,31 @@ fn place(way: Way, room: &Room) -> Way {
         .or_else(|| clear(&way, &[], 4.5, room.first))
         .or_else(|| clear(&short, &[], 3.5, room.first))
         .or_else(|| clear(&way, &[], 4.5, room.moves))
+        .or_else(|| beside_it(&way, room))
         .or_else(|| clear(&way, room.blocks, 4.5, &[]))
         .unwrap_or(way)
+}
+
+/// Whether trunk or legs stand between an arrow and what moves.
+fn parted(way: &Way, room: &Room) -> bool {
+    let gap = |r: &&Round| way[1].to(r.at).length() - r.r;
+    let nearest = room.first.iter().min_by(|a, b| gap(a).total_cmp(&gap(b)));
+    let Some(nearest) = nearest else { return false };
+    let across = |i: i32| way[1].towards(nearest.at, f64::from(i) / 8.0);
+    let inside = |r: &Round| (1..8).any(|i| across(i).to(r.at).length() < 0.7 * r.r);
+    let apart = |r: &&Round| r.at.to(nearest.at).length() > r.r + nearest.r;
+    room.thick.iter().filter(apart).any(inside)
+}
+
+/// The nearest place beside what moves, over trunk or legs if need be: its halo parts them. Never over
+/// an arm, which it would cut in two.
+fn beside_it(way: &Way, room: &Room) -> Option<Way> {
+    let mut shifts = shifts(way, centre(room.body));
+    shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let arms: Vec<Round> = room.body.iter().filter(|r| !room.thick.contains(r)).copied().collect();
+    let near = |moved: &Way| clear_of(moved, room.first, 4.5) && !clear_of(moved, room.first, HAND);
+    let fits = |moved: &Way| near(moved) && clear_of(moved, &arms, 3.0);
+    shifts.into_iter().map(|(_, moved)| moved).find(fits)
 }
 
 /// What is left of an arrow where the whole has no room.

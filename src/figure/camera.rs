@@ -1,7 +1,10 @@
 //! The camera: from the hall's metres to the picture's centimetres.
-//! Parallel projections only; it knows nothing of bodies.
+//! Parallel projections only; of a figure it asks from where it is seen and where its walls stand.
 
+use crate::mechanics::scenery::pieces;
+use crate::mechanics::solve::SolvedFigure;
 use crate::mechanics::space::{Vec3, vec3};
+use crate::mechanics::words::contact::Surface;
 use crate::mechanics::words::recipe::View;
 
 /// A point of the picture in centimetres: `x` right, `y` down.
@@ -57,15 +60,19 @@ pub struct Camera {
     right: Vec3,
     down: Vec3,
     near: Vec3,
+    /// Depth sets a point off, and turns nothing: the side views.
+    shifted: bool,
 }
 
 /// How far the far side is set off in a side view: rightwards and upwards, per unit of depth.
 /// Enough to tell two limbs apart, too little to bend a straight line.
-const SIDE_SHIFT: (f64, f64) = (0.17, 0.09);
+const SIDE_SHIFT: (f64, f64) = (0.28, 0.10);
 /// How far the camera looks down in the other views.
 const LOOK_DOWN: f64 = 0.13;
 /// How far round the corner view stands, degrees from the side towards the front.
 const CORNER: f64 = 42.0;
+/// And the wide corner: far enough round for an arm behind the body to show on its other side.
+const WIDE_CORNER: f64 = 54.0;
 /// And the front corner view.
 const FRONT_CORNER: f64 = 66.0;
 /// The high corner: how far round it stands, and how high over the floor, degrees. Past
@@ -78,17 +85,36 @@ impl Camera {
     /// The camera for a view.
     pub fn of(view: View) -> Camera {
         match view {
-            View::Side => Camera {
-                right: vec3(1.0, 0.0, -SIDE_SHIFT.0),
-                down: vec3(0.0, -1.0, SIDE_SHIFT.1),
-                near: vec3(0.0, 0.0, 1.0),
-            },
+            View::Side => Camera::side(SIDE_SHIFT.0),
             View::Front => Camera::round(90.0, LOOK_DOWN),
             View::Back => Camera::round(-90.0, LOOK_DOWN),
+            View::WideCorner => Camera::round(WIDE_CORNER, LOOK_DOWN),
             View::FrontCorner => Camera::round(FRONT_CORNER, 0.2),
             View::Corner => Camera::round(CORNER, LOOK_DOWN),
             View::HighCorner => Camera::from_above(HIGH.0, HIGH.1),
             View::HighSide => Camera::from_above(HIGH_SIDE.0, HIGH_SIDE.1),
+        }
+    }
+
+    /// The camera for a figure. Who faces a wall is seen from a little behind instead of from a
+    /// little ahead: from there the wall's face shows, and both hands on it.
+    pub fn on(figure: &SolvedFigure) -> Camera {
+        let wall = |piece: &crate::mechanics::scenery::Piece| {
+            piece.surface == Surface::Wall && piece.ahead > 0.0
+        };
+        match figure.recipe.view {
+            View::Side if pieces(figure).iter().any(wall) => Camera::side(-SIDE_SHIFT.0),
+            view => Camera::of(view),
+        }
+    }
+
+    /// The side view, what is farther set off by `aside` rightwards.
+    fn side(aside: f64) -> Camera {
+        Camera {
+            right: vec3(1.0, 0.0, -aside),
+            down: vec3(0.0, -1.0, SIDE_SHIFT.1),
+            near: vec3(0.0, 0.0, 1.0),
+            shifted: true,
         }
     }
 
@@ -100,6 +126,7 @@ impl Camera {
             right: vec3(c, 0.0, -s),
             down: vec3(0.0, -1.0, 0.0) + near * look_down,
             near: near + vec3(0.0, look_down, 0.0),
+            shifted: false,
         }
     }
 
@@ -113,6 +140,7 @@ impl Camera {
             right: vec3(c, 0.0, -s),
             down: level * sr - vec3(0.0, cr, 0.0),
             near: level * cr + vec3(0.0, sr, 0.0),
+            shifted: false,
         }
     }
 
@@ -121,13 +149,18 @@ impl Camera {
         self.right.z.abs() > 0.99 && self.right.x.abs() < 0.1
     }
 
+    /// Whether it is a side view: what is far is set off beside what is near, and drawn paler.
+    pub fn is_shifted(&self) -> bool {
+        self.shifted
+    }
+
     /// Where a point of the hall (metres) is in the picture (centimetres).
     ///
     /// How far depth sets a point off is rounded to the tenth of a centimetre that paths are
     /// written in, in the side view: so a far limb that does what the near one does is written in
     /// the same numbers, and a moving figure packs small.
     pub fn see(&self, point: Vec3) -> Spot {
-        if *self != Camera::of(View::Side) {
+        if !self.shifted {
             return self.aim(point);
         }
         let flat = self.aim(vec3(point.x, point.y, 0.0));

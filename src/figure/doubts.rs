@@ -35,7 +35,7 @@ const LOOP: f64 = 0.30;
 
 /// Straight limbs, and bands, that point at the reader.
 pub fn foreshortened(figure: &SolvedFigure) -> Vec<Doubt> {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let mut doubts = Vec::new();
     for pose in &figure.poses {
         let long = |(_, from, to): &(&str, Vec3, Vec3)| (*to - *from).length() > LOOP;
@@ -78,7 +78,7 @@ const FACE: (f64, f64, f64) = (0.030, -0.014, 0.030);
 
 /// A hand, a weight or a bar across the face.
 pub fn across_the_face(figure: &SolvedFigure) -> Vec<Doubt> {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let mut doubts = Vec::new();
     for pose in &figure.poses {
         let head = pose.body.frame(Piece::Head);
@@ -202,7 +202,7 @@ const HAND: f64 = 19.0;
 
 /// An arrow far from what moves.
 pub fn stray_arrow(figure: &SolvedFigure) -> Vec<Doubt> {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let blocks = kit_rounds(&pieces(figure), &camera);
     let mut doubts = Vec::new();
     for pair in figure.poses.windows(2) {

@@ -5,6 +5,7 @@
 use super::arrow;
 use super::camera::Camera;
 use super::held;
+use super::hidden::arm_over_head;
 use super::kit::{gripping, layers};
 use super::limbs::{Sitter, arm, hip_patch, knee_first, leg, shoulder_patch};
 use super::outline::{Round, round};
@@ -13,7 +14,7 @@ use super::shadow::shadows;
 use super::trunk::{hair, head, neck, trunk};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
-use crate::mechanics::scenery::Piece as KitPiece;
+use crate::mechanics::scenery::{Piece as KitPiece, pieces};
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::space::{Vec3, vec3};
 use crate::mechanics::words::contact::{Part, Surface};
@@ -22,7 +23,7 @@ use crate::mechanics::words::recipe::{Arrow, View};
 
 /// Draw key pose number `index`.
 pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let pose = &figure.poses[index];
     let (mut paper, kit_bounds) = standing(pose, figure, kit);
     let blocks = kit_rounds(kit, &camera);
@@ -60,14 +61,14 @@ fn ghost(figure: &SolvedFigure, index: usize) -> Paper {
 /// A key pose as a pale shape.
 fn ghost_of(figure: &SolvedFigure, index: usize) -> Paper {
     let mut paper = Paper::default();
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     body(&sitter(&figure.poses[index], figure, camera), figure, Paper::default(), &mut paper);
     paper.ghost()
 }
 
 /// Kit and body of a pose, without floor and arrow; and how far the kit behind it reaches.
 pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (Paper, Bounds) {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let mut layers = layers(figure, kit, &camera);
     held::draw(pose, figure, &camera, &mut layers);
     let mut paper = shadows(pose, &camera);
@@ -138,8 +139,14 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         } else {
             [leg(Side::Near), hip(Side::Near), amid, arm(Side::Near)]
         };
-        let parts = [arm(Side::Far), leg(Side::Far), trunk, head].into_iter().chain(near);
-        parts.for_each(|part| paper.lay(part));
+        let far = [arm(Side::Far), leg(Side::Far), trunk];
+        // An arm along the head goes behind it on paper: a figure without a face is nobody.
+        let parts = if arm_over_head(sitter.body, Side::Near, &sitter.camera) {
+            far.into_iter().chain(near).chain([head]).collect::<Vec<Paper>>()
+        } else {
+            far.into_iter().chain([head]).chain(near).collect()
+        };
+        parts.into_iter().for_each(|part| paper.lay(part));
         return;
     }
     let depth = |m: Mark| sitter.camera.depth(sitter.body.mark(m));
@@ -162,6 +169,8 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
         let arm_depth =
             if hangs_beside(sitter, side) { arm_depth.max(leg_depth + 2e-6) } else { arm_depth };
+        let over_head = arm_over_head(sitter.body, side, &sitter.camera);
+        let arm_depth = if over_head { arm_depth.min(0.0009) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
         if !pale {
             let seam = shoulder_patch(sitter, side).of(9 + side.index());
@@ -203,7 +212,7 @@ const BESIDE: f64 = 0.09;
 
 /// The floor under everything that was drawn: a strip, or a mat where the reader looks down on it.
 pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
-    let camera = Camera::of(figure.recipe.view);
+    let camera = Camera::on(figure);
     let mut paper = Paper::default();
     let mut all = body;
     all.join(kit);
@@ -212,6 +221,9 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
     }
     if figure.recipe.view.is_high() {
         mat(figure, &camera, &mut paper);
+        return paper;
+    }
+    if hangs_high(figure) {
         return paper;
     }
     let (a, b) = (all.min.x - 3.0, all.max.x + 3.0);
@@ -224,6 +236,15 @@ pub fn ground(figure: &SolvedFigure, body: Bounds, kit: Bounds) -> Paper {
     paper.reach(&ends);
     paper.draw(Ink::Floor, super::outline::chain(&ends));
     paper
+}
+
+/// Whether a body hangs with nothing under it in any key pose: a floor far below would only make it
+/// small.
+fn hangs_high(figure: &SolvedFigure) -> bool {
+    const CLEAR: f64 = 0.06;
+    let clear = |pose: &SolvedPose| pose.body.places().iter().all(|place| place.y > CLEAR);
+    let overhead = |piece: &KitPiece| piece.surface == Surface::Bar && piece.height > 1.5;
+    figure.poses.iter().all(clear) && pieces(figure).iter().all(overhead) && figure.rope.is_none()
 }
 
 /// Top and bottom of the floor's strip: a foot or a forearm that points at the reader lies on it too.

@@ -3,7 +3,7 @@
 
 use super::camera::{Camera, Spot, spot};
 use super::kit::Layers;
-use super::outline::{Round, chain, circle, line, polygon, round, tube};
+use super::outline::{Round, capsule, chain, circle, line, polygon, round, tube};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
 use super::strung;
@@ -41,7 +41,7 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
     let grip = |side| body.limb(side, LimbMark::Grip);
     match held.at {
         HeldAt::EachHand => {
-            let far = if camera.is_level_on() { &mut layers.amid } else { &mut layers.behind };
+            let far = if faces(body, camera) { &mut layers.amid } else { &mut layers.behind };
             item(held.item, body, Side::Far, grip(Side::Far), camera, far);
             item(held.item, body, Side::Near, grip(Side::Near), camera, &mut layers.amid);
         }
@@ -92,12 +92,17 @@ fn elbow_bent(body: &Body) -> bool {
     body.posture.degrees(Side::Near, LimbJoint::Elbow) > 60.0
 }
 
+/// Whether the chest is turned to the reader, or the back is.
+fn faces(body: &Body, camera: &Camera) -> bool {
+    camera.depth(body.frame(Piece::Chest).front).abs() > 0.8
+}
+
 fn item(item: Item, body: &Body, side: Side, at: Vec3, camera: &Camera, paper: &mut Paper) {
     let fore = body.frame(Piece::Forearm(side));
-    let on = camera.is_level_on();
-    let ink = if on || side == Side::Near { Ink::Weight } else { Ink::FarWeight };
+    let pale = side == Side::Far && camera.is_shifted();
+    let ink = if pale { Ink::FarWeight } else { Ink::Weight };
     // From the front a handle over the elbow lies across, palms ahead: as it is pressed.
-    let across = on && fore.up.y < 0.0;
+    let across = faces(body, camera) && fore.up.y < 0.0;
     match item {
         Item::Dumbbell if across => {
             let level = |way: &Vec3| camera.aim(*way).x.abs();
@@ -128,6 +133,13 @@ fn dumbbell(camera: &Camera, at: Vec3, handle: Vec3, ink: Ink, paper: &mut Paper
     let thin = if ink == Ink::Weight { Ink::Rope } else { Ink::FarRope };
     let end = |k: f64| centre.along(along, k);
     paper.stroke(thin, line(&[end(-8.0), end(8.0)]), 2.6);
+    // Half turned to the reader, its heads show their round ends.
+    if along.length() < 0.72 {
+        for k in [-8.6, 8.6] {
+            paper.draw(ink, capsule(round(end(k - 2.6), 5.6), round(end(k + 2.6), 5.6)));
+        }
+        return;
+    }
     for k in [-8.6, 8.6] {
         let normal = spot(-along.y, along.x).unit();
         let corner = |a: f64, b: f64| end(k + a).along(normal, b);

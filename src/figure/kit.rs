@@ -1,9 +1,9 @@
 //! Kit: drawing the boxes, benches, walls and bars that a pose touches or has about it.
 //! `mechanics::scenery` says where they stand; this only draws them, in layers.
 
-use super::camera::Camera;
+use super::camera::{Camera, Spot};
 use super::furniture;
-use super::outline::{line, polygon, round};
+use super::outline::{circle, line, polygon, round};
 use super::paper::{Ink, Paper};
 use super::solid::rail;
 use crate::mechanics::joints::Side;
@@ -54,7 +54,7 @@ fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Laye
 }
 
 /// From where to where a wall is drawn across the view, metres: far enough to look like one.
-const WALL: (f64, f64) = (-0.95, 0.30);
+pub const WALL: (f64, f64) = (-0.75, 0.30);
 /// Height of its skirting board, metres.
 const SKIRTING: f64 = 0.10;
 
@@ -68,26 +68,26 @@ fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper
         .fold(0.0, f64::max)
         .clamp(1.2, 2.1)
         + 0.12;
-    room_wall(x, tall, piece.ahead < 0.0, camera, paper);
+    room_wall(x, tall, camera, paper);
 }
 
 /// A wall cut open by the picture: its section, and the face that is seen with its skirting board.
 /// No line closes it above or behind, so that it goes on.
-fn room_wall(x: (f64, f64), tall: f64, faces_on: bool, camera: &Camera, paper: &mut Paper) {
+fn room_wall(x: (f64, f64), tall: f64, camera: &Camera, paper: &mut Paper) {
     let see = |x: f64, y: f64, z: f64| camera.see(vec3(x, y, z));
-    let (near, far) = (WALL.1, WALL.0);
+    // Seen from behind or before it goes on as far to either side.
+    let (near, far) = if camera.is_level_on() { (0.55, -0.55) } else { (WALL.1, WALL.0) };
     let face =
         |x: f64| [see(x, 0.0, near), see(x, 0.0, far), see(x, tall, far), see(x, tall, near)];
     let section =
         [see(x.0, 0.0, near), see(x.0, tall, near), see(x.1, tall, near), see(x.1, 0.0, near)];
-    let shown = face(if camera.aim(vec3(0.0, 0.0, -1.0)).x > 0.0 { x.1 } else { x.0 });
+    let shown_at = if camera.aim(vec3(0.0, 0.0, -1.0)).x > 0.0 { x.1 } else { x.0 };
+    let shown = face(shown_at);
     for corner in shown.iter().chain(&section) {
         paper.reach(&[round(*corner, 1.0)]);
     }
     paper.draw(Ink::Floor, polygon(&shown));
-    if faces_on {
-        paper.draw(Ink::Thin, line(&[see(x.1, SKIRTING, near), see(x.1, SKIRTING, far)]));
-    }
+    paper.draw(Ink::Thin, line(&[see(shown_at, SKIRTING, near), see(shown_at, SKIRTING, far)]));
     paper.draw(Ink::Thin, line(&[shown[0], shown[1]]));
     paper.draw(Ink::Section, polygon(&section));
 }
@@ -109,8 +109,12 @@ fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layer
     let low = piece.height < 1.5;
     let fixed = if low { 0.0 } else { piece.height + 0.20 };
     // From the side the near end stops past the hand: it would cross the throat.
-    let near = if figure.recipe.view == View::Side { BAR_NEAR } else { BAR_HALF };
+    let side = figure.recipe.view == View::Side;
+    let near = if side { BAR_NEAR } else { BAR_HALF };
     for (paper, z) in [(&mut layers.behind, -BAR_HALF), (&mut layers.before, near)] {
+        if side && !low && z > 0.0 {
+            continue;
+        }
         rail(camera, paper, Ink::KitLine, at(piece.height, z), at(fixed, z));
         if !low {
             let plate = |dx: f64| vec3(x + dx, fixed, z);
@@ -130,6 +134,16 @@ fn bar(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Layer
         // The near hand closes over the bar, the far hand lies behind it.
         rail(camera, &mut layers.amid, Ink::KitLine, at(piece.height, 0.0), whole.1);
     }
+    if side {
+        tube_end(camera.see(whole.1), &mut layers.before);
+    }
+}
+
+/// The end of a tube that comes towards the reader: a ring.
+fn tube_end(at: Spot, paper: &mut Paper) {
+    paper.reach(&[round(at, 3.4)]);
+    paper.draw(Ink::Weight, circle(round(at, 3.4)));
+    paper.draw(Ink::Halo, circle(round(at, 0.6)));
 }
 
 fn parallel_bars(piece: &Piece, camera: &Camera, layers: &mut Layers) {

@@ -69,11 +69,12 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
     let ankle = sitter.limb(side, LimbMark::Ankle);
     let thigh_frame = sitter.body.frame(Piece::Thigh(side));
     let shank_frame = sitter.body.frame(Piece::Shank(side));
+    let narrow = narrowed(sitter, thigh_frame);
     let thigh = sitter.along(
         hip,
         knee,
         thigh_frame,
-        &[(0.36, 0.006, 0.0430), (0.72, 0.004, 0.0365), (1.0, 0.0, 0.0305)],
+        &[(0.36, 0.006, narrow * 0.0430), (0.72, 0.004, narrow * 0.0365), (1.0, 0.0, 0.0305)],
     );
     let shank = sitter.along(
         knee,
@@ -85,7 +86,11 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         hip,
         knee,
         thigh_frame,
-        &[(0.0, 0.002, 0.0515), (0.25, 0.005, 0.0480), (0.52, 0.005, 0.0440)],
+        &[
+            (0.0, 0.002, narrow * 0.0515),
+            (0.25, 0.005, narrow * 0.0480),
+            (0.52, 0.005, narrow * 0.0440),
+        ],
     );
     let shoe = shoe(sitter, side, ankle);
     let skin = format!("{}{}", tube(&thigh), tube(&shank));
@@ -96,7 +101,7 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         hip,
         knee,
         thigh_frame,
-        &[(0.42, 0.006, 0.0435), (0.72, 0.004, 0.0365), (1.0, 0.0, 0.0305)],
+        &[(0.42, 0.006, narrow * 0.0435), (0.72, 0.004, narrow * 0.0365), (1.0, 0.0, 0.0305)],
     );
     let (shorts, ink) = (cut(&shorts), inks(sitter, side, Ink::Shorts, Ink::FarShorts));
     let skin_ink = inks(sitter, side, Ink::Skin, Ink::FarSkin);
@@ -115,6 +120,14 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         paper.draw(Ink::Sole, sole(sitter, side, ankle));
     }
     paper
+}
+
+/// How much narrower a thigh is than deep, seen as it is: hips are 0.191 of stature broad (Drillis &
+/// Contini), which leaves a thigh 0.087 of it beside the joint; its depth is a drawing measure.
+fn narrowed(sitter: &Sitter, thigh: Frame) -> f64 {
+    const FROM_BEFORE: f64 = 0.86;
+    let aside = sitter.camera.aim(thigh.right).length() / 100.0;
+    1.0 - (1.0 - FROM_BEFORE) * aside.min(1.0).powi(2)
 }
 
 /// Whether a thigh points at the reader: its knee is seen before its shorts.
@@ -142,11 +155,14 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
         fore_frame,
         &[(0.0, 0.0, 0.0205), (0.22, 0.0, 0.0220), (0.6, 0.0, 0.0180), (1.0, 0.0, 0.0140)],
     );
+    // From the side a far shoulder would peep out under the chin as a thing of its own: sleeves
+    // begin lower, both, so that a moving far arm is written in the near one's numbers.
+    let top = if sitter.paler { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
     let sleeve = sitter.along(
         shoulder,
         elbow,
         upper_frame,
-        &[(0.0, 0.0, 0.0292), (0.25, 0.0, 0.0296), (0.48, 0.0, 0.0272)],
+        &[top, (0.24, 0.0, 0.0300), (0.48, 0.0, 0.0272)],
     );
     let hand = hand(sitter, side, wrist);
     [&upper, &fore, &sleeve].into_iter().for_each(|r| paper.reach(r));
@@ -159,14 +175,27 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
     paper
 }
 
-/// The shoulder belongs to the trunk: shirt over the seam between it and the sleeve.
+/// The shoulder belongs to the trunk: shirt from the side of the neck down over the shoulder, and
+/// from the chest to the armpit. A raised arm takes its shoulder along, towards the ear.
 pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
     let mut paper = Paper::default();
+    let h = sitter.body.stature;
+    let chest = sitter.body.frame(Piece::Chest);
     let middle = sitter.body.mark(Mark::Shoulders);
-    let yoke = middle + sitter.body.frame(Piece::Chest).up * (0.002 * sitter.body.stature);
-    let shoulder = sitter.limb(side, LimbMark::Shoulder);
-    let patch = capsule(sitter.round(yoke, 0.0380), sitter.round(shoulder, 0.0294));
-    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), patch);
+    let (shoulder, elbow) =
+        (sitter.limb(side, LimbMark::Shoulder), sitter.limb(side, LimbMark::Elbow));
+    let arm = (elbow - shoulder).unit();
+    let raised = arm.dot(chest.up).max(0.0);
+    let (out, up) = (chest.right * (side.sign() * h), chest.up * h);
+    let neck = middle + out * 0.020 + up * 0.031;
+    let slope = shoulder + up * (0.034 * raised) - out * (0.012 * raised);
+    let breast = middle + out * 0.045 - up * 0.020;
+    let round = |at, r| sitter.round(at, r);
+    let patch = [
+        capsule(round(neck, 0.0190), round(slope, 0.0258)),
+        capsule(round(breast, 0.0420), round(shoulder, 0.0258)),
+    ];
+    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), patch.concat());
     paper
 }
 
@@ -178,7 +207,7 @@ pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
     let (hip, knee) = (sitter.limb(side, LimbMark::Hip), sitter.limb(side, LimbMark::Knee));
     let up = pelvis * (0.020 * sitter.body.stature);
     let (top, low) =
-        (sitter.round(hip + up, 0.0420), sitter.round(hip.towards(knee, 0.15), 0.0455));
+        (sitter.round(hip + up, 0.0420), sitter.round(hip.towards(knee, 0.15), 0.0430));
     let mut patch = capsule(top, low);
     if !sitter.paler {
         let middle = sitter.body.mark(Mark::Hips) + up;

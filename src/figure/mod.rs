@@ -5,7 +5,8 @@
 //! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
 //! fault beside the good pose); `scale`
-//! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts` (what the eye would not read).
+//! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts`, `hidden`
+//! (what the eye would not read).
 
 pub mod arrow;
 pub mod camera;
@@ -14,6 +15,7 @@ pub mod ends;
 pub mod frame;
 pub mod furniture;
 pub mod held;
+pub mod hidden;
 pub mod kit;
 pub mod limbs;
 pub mod moving;

@@ -37,8 +37,7 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
     let words = in_plain_words(figure, standard);
     let tall = rise(&papers);
     let frames = papers.iter().map(|p| alone(p, tall)).collect();
-    let (inside, view) =
-        if lying(&papers) { stacked(&papers, true) } else { side_by_side(&papers, tall, true) };
+    let (inside, view) = laid_out(&papers, true);
     let size = (view[2], view[3]);
     let view = nums(&view);
     let strip = format!(
@@ -53,9 +52,7 @@ pub fn draw<'a>(figure: &SolvedFigure, caption: impl Into<Caption<'a>>, mark: &s
 /// Two pictures beside each other, or one under the other where they lie: neither comes first. A
 /// file of its own, for a page that says in words what it shows; and its size, centimetres.
 pub(super) fn pair(papers: [Paper; 2]) -> (String, (f64, f64)) {
-    let tall = rise(&papers);
-    let (inside, view) =
-        if lying(&papers) { stacked(&papers, false) } else { side_by_side(&papers, tall, false) };
+    let (inside, view) = laid_out(&papers, false);
     let (size, view, style) = ((view[2], view[3]), nums(&view), own_colours(&inside));
     (format!("{NAMED}class=\"fig\" viewBox=\"{view}\">{style}{inside}</svg>"), size)
 }
@@ -101,23 +98,36 @@ fn chevron_down(x: f64, y: f64) -> String {
     paper.svg()
 }
 
-/// So many key poses beside each other would be too small to tell apart: they stand in two rows.
-const TWO_ROWS: usize = 4;
+/// A picture that is this wide and this tall, centimetres: what a strip is laid out to fill.
+const SPACE: (f64, f64) = (300.0, 200.0);
 
-/// Key poses beside each other, many of them in two rows; and their view box.
-fn side_by_side(papers: &[Paper], tall: (f64, f64), follow: bool) -> (String, [f64; 4]) {
-    if papers.len() < TWO_ROWS {
-        return in_a_row(papers, tall, follow);
+/// Key poses beside each other, one under the other or in two rows: whichever lets them be drawn
+/// largest in the space that pages have; and their view box.
+fn laid_out(papers: &[Paper], follow: bool) -> (String, [f64; 4]) {
+    let (half, rest) = papers.split_at(papers.len().div_ceil(2));
+    let mut ways = vec![in_a_row(papers, follow)];
+    if papers.len() > 1 {
+        ways.push(stacked(papers, follow));
     }
-    let (first, second) = papers.split_at(papers.len().div_ceil(2));
-    let (upper, [x, y, wide, high]) = in_a_row(first, tall, follow);
-    let (lower, [_, _, other, _]) = in_a_row(second, tall, follow);
-    let down = num(high);
-    let out = format!("{upper}<g transform=\"translate(0 {down})\">{lower}</g>");
-    (out, [x, y, wide.max(other), 2.0 * high])
+    if papers.len() > 2 {
+        ways.push(two_rows(half, rest, follow));
+    }
+    let scale = |(_, [_, _, wide, high]): &(String, [f64; 4])| (SPACE.0 / wide).min(SPACE.1 / high);
+    let best = ways.into_iter().reduce(|a, b| if scale(&b) > 1.05 * scale(&a) { b } else { a });
+    best.unwrap_or_default()
 }
 
-fn in_a_row(papers: &[Paper], tall: (f64, f64), follow: bool) -> (String, [f64; 4]) {
+/// Many key poses in two rows, each as tall as it is.
+fn two_rows(first: &[Paper], second: &[Paper], follow: bool) -> (String, [f64; 4]) {
+    let (upper, [x, y, wide, high]) = in_a_row(first, follow);
+    let (lower, [_, low_y, other, low]) = in_a_row(second, follow);
+    let down = num(y + high - low_y);
+    let out = format!("{upper}<g transform=\"translate(0 {down})\">{lower}</g>");
+    (out, [x, y, wide.max(other), high + low])
+}
+
+fn in_a_row(papers: &[Paper], follow: bool) -> (String, [f64; 4]) {
+    let tall = rise(papers);
     let mut out = String::new();
     let mut x = EDGE;
     for (i, paper) in papers.iter().enumerate() {

@@ -162,7 +162,7 @@ fn pulley(at: Vec3, away: f64, camera: &Camera, paper: &mut Paper) {
     paper.draw(Ink::KitLine, circle(wheel));
 }
 
-/// A towel: a strip of pale cloth from the foot to the fist, a little slack, and its end hanging
+/// A towel: a strip of striped cloth from the foot to the fist, a little slack, and its end hanging
 /// over the fist.
 fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
     // It goes round under the arch: its end is not seen.
@@ -174,8 +174,8 @@ fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
     tail.quadratic(hand.plus(-8.0, -3.0), hand.plus(-8.0, 13.0));
     paper.reach(&[round(hand, 6.0), round(hand.plus(-8.0, 13.0), 4.0), round(foot, 5.0)]);
     let cloth = strip.path() + &tail.path();
-    let (rim, inside) =
-        if near { (Ink::KitLine, Ink::ArrowHalo) } else { (Ink::FarRope, Ink::ArrowHalo) };
-    paper.stroke(rim, cloth.clone(), 8.6);
-    paper.stroke(inside, cloth, 6.2);
+    paper.stroke(Ink::ArrowHalo, cloth.clone(), 9.6);
+    paper.stroke(if near { Ink::Band } else { Ink::FarBand }, cloth.clone(), 7.4);
+    // A stripe along it: cloth, not a plank.
+    paper.stroke(Ink::ArrowHalo, cloth, 1.2);
 }

@@ -104,7 +104,7 @@ fn seen_from(figure: &SolvedFigure) -> String {
         View::Side => "Seen from the side",
         View::Front => "Seen from the front",
         View::Back => "Seen from behind",
-        View::Corner | View::FrontCorner => "Seen from the front corner",
+        View::Corner | View::WideCorner | View::FrontCorner => "Seen from the front corner",
         View::HighCorner => "Seen from the front corner, from above",
         View::HighSide => "Seen from the side, from above",
     };

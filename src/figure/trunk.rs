@@ -173,7 +173,7 @@ pub fn neck(sitter: &Sitter) -> Paper {
 pub fn head(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
     let at = |front: f64, up: f64, r: f64| on_head(sitter, vec3(front, up, 0.0), r);
-    let (skull, jaw) = (at(-0.002, 0.010, 0.0520), at(0.013, -0.036, 0.0300));
+    let (skull, jaw) = (at(-0.002, 0.010, skull_radius(sitter)), at(0.013, -0.036, 0.0300));
     let (brow, chin) = (at(0.034, 0.004, 0.0210), at(0.030, -0.046, 0.0165));
     let nose = at(0.0545, -0.016, 0.0070);
     paper.reach(&[skull, jaw, nose]);
@@ -184,12 +184,19 @@ pub fn head(sitter: &Sitter) -> Paper {
     paper
 }
 
+/// A skull is longer than wide: 0.111 and 0.088 of stature.
+fn skull_radius(sitter: &Sitter) -> f64 {
+    const HALF: (f64, f64) = (0.0520, 0.0455);
+    let ahead = sitter.camera.aim(sitter.body.frame(Piece::Head).front).length() / 100.0;
+    HALF.1 + (HALF.0 - HALF.1) * ahead.min(1.0)
+}
+
 /// What lies over the face's outline: hair over crown and nape, the ears, the eyes.
 pub fn hair(sitter: &Sitter) -> Paper {
     let mut paper = Paper::default();
     let frame = sitter.body.frame(Piece::Head);
     let crown = (frame.front * -0.70 + frame.up * 0.72).unit();
-    let ball = on_head(sitter, vec3(-0.002, 0.012, 0.0), 0.0520);
+    let ball = on_head(sitter, vec3(-0.002, 0.012, 0.0), skull_radius(sitter));
     paper.draw(Ink::Hair, cap(&sitter.camera, ball, crown, 0.04));
     let ears =
         [1.0, -1.0].into_iter().filter(|side| sitter.camera.depth(frame.right * *side) > -0.5);

@@ -159,7 +159,7 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
 
 /// What bends forward or back is seen from the side.
 fn from_the_side(figure: &SolvedFigure) -> bool {
-    matches!(figure.recipe.view, View::Side | View::Corner)
+    matches!(figure.recipe.view, View::Side | View::Corner | View::WideCorner)
 }
 
 /// Of somebody who faces up, hips sag by folding, not by hollowing.
@@ -227,7 +227,7 @@ fn hands_stay(spoilt: &SolvedFigure) -> bool {
 const SEEN: f64 = 4.0;
 
 fn seen(spoilt: &SolvedFigure) -> bool {
-    let camera = Camera::of(spoilt.recipe.view);
+    let camera = Camera::on(spoilt);
     let places = |at: usize| spoilt.poses[at].body.places().iter().map(|p| camera.see(*p));
     places(0).zip(places(1)).any(|(a, b)| a.to(b).length() > SEEN)
 }
@@ -350,7 +350,7 @@ fn half(figure: &SolvedFigure, at: usize) -> Option<SolvedPose> {
 /// pale shape of the good; and its size, centimetres.
 pub fn draw_wrong(spoilt: &SolvedFigure) -> (String, (f64, f64)) {
     let kit = pieces(spoilt);
-    let camera = Camera::of(spoilt.recipe.view);
+    let camera = Camera::on(spoilt);
     let plain = SolvedFigure {
         recipe: Recipe { arrow: Arrow::None, ..spoilt.recipe.clone() },
         ..spoilt.clone()

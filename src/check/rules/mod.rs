@@ -37,6 +37,7 @@ mod fault_without_cue;
 mod fault_without_then;
 mod fault_written_again;
 mod file_too_big;
+mod figure_arm_hidden;
 mod figure_arrow_strays;
 mod figure_face_covered;
 mod figure_kit_floats;
@@ -248,6 +249,7 @@ pub static RULES: &[Rule] = &[
     figure_face_covered::RULE,
     figure_kit_floats::RULE,
     figure_arrow_strays::RULE,
+    figure_arm_hidden::RULE,
     effort_unsaid::RULE,
     cue_too_long::RULE,
     fault_without_cue::RULE,

@@ -5,7 +5,7 @@
 //! |---|---|
 //! | `start`, `end` | a key pose; `end` keeps the contacts of `start` unless it says otherwise |
 //! | `between` | one key pose or a list, where two do not tell the story |
-//! | `view` | `side` (default), `front`, `back`, `corner`, `front corner`, `high corner`, `high side` |
+//! | `view` | `side` (default), `front`, `back`, `corner`, `wide corner`, `front corner`, `high corner`, `high side` |
 //! | `balanced` | `side` or `front`: weighed as seen from there, where the view shows it better from elsewhere |
 //! | `shape` | the solver's first guess where the contacts do not tell: see `SHAPES` |
 //! | `holds` | `dumbbells 16`, `kettlebell 12, near hand`, `backpack weight, both hands`, `stick`; `, on hips`, `, on back` |
@@ -38,6 +38,8 @@ pub enum View {
     Back,
     /// From the front right corner.
     Corner,
+    /// From between side and front, where a free arm shows beside the trunk.
+    WideCorner,
     /// From the front, a little to the right.
     FrontCorner,
     /// From the front right corner and well above, for what happens on the floor.
@@ -53,11 +55,12 @@ const LEGS: [(&str, Side); 4] = [
     ("left leg", Side::Far),
 ];
 
-pub(super) const VIEWS: [(&str, View); 7] = [
+pub(super) const VIEWS: [(&str, View); 8] = [
     ("side", View::Side),
     ("front", View::Front),
     ("back", View::Back),
     ("corner", View::Corner),
+    ("wide corner", View::WideCorner),
     ("front corner", View::FrontCorner),
     ("high corner", View::HighCorner),
     ("high side", View::HighSide),
@@ -69,7 +72,7 @@ impl View {
     /// The plane in which such a figure is balanced.
     pub fn plane(self) -> Plane {
         match self {
-            View::Side | View::Corner => Plane::Side,
+            View::Side | View::Corner | View::WideCorner => Plane::Side,
             _ => Plane::Front,
         }
     }
