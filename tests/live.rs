@@ -141,7 +141,9 @@ fn a_touch_deals_out_anew_is_numbered_and_can_be_taken_back() {
     let broke = json(&touch(&board, &format!("1/broke/{straps}")));
     assert_eq!((broke["number"].as_u64(), broke["undo"].as_bool()), (Some(2), Some(true)));
     assert_eq!(broke["table"]["kit"][straps][1], 3);
-    assert!(broke["told"]["said"].as_str().expect("words").starts_with("One less of straps, 3 left."));
+    assert!(
+        broke["told"]["said"].as_str().expect("words").starts_with("One less of straps, 3 left.")
+    );
     // Who touched an earlier board gets the one that stands, and changes nothing.
     let stale = touch(&board, "1/gone/0");
     assert_eq!(stale.status, 409);
@@ -153,7 +155,16 @@ fn a_touch_deals_out_anew_is_numbered_and_can_be_taken_back() {
     assert_eq!(doing(&back), doing(&broke));
     let back = json(&touch(&board, "4/back"));
     assert_eq!((doing(&back), back["undo"].as_bool()), (doing(&start), Some(false)));
-    for words in ["5/back", "5/gone/99", "5/here/0", "5/gone", "5/gone/0/0", "5/gone/x", "5/broke/999", "5/else/0"] {
+    for words in [
+        "5/back",
+        "5/gone/99",
+        "5/here/0",
+        "5/gone",
+        "5/gone/0/0",
+        "5/gone/x",
+        "5/broke/999",
+        "5/else/0",
+    ] {
         assert_eq!(touch(&board, words).status, 400, "{words}");
     }
     assert_eq!(now(&board)["number"], 5);
@@ -191,12 +202,21 @@ fn only_the_coach_says_what_hurts_and_only_the_coach_is_told_why() {
     let who = who.clone().position(|one| one[0] == "goldcrest").expect("goldcrest");
     let sore = json(&touch(&coach, &format!("1/sore/{who}/{at}")));
     let said = sore["told"]["said"].as_str().expect("words");
-    assert!(said.contains("New for goldcrest.") && !said.to_lowercase().contains("shoulder"), "{said}");
+    assert!(
+        said.contains("New for goldcrest.") && !said.to_lowercase().contains("shoulder"),
+        "{said}"
+    );
     let why = sore["table"]["why"][who][1].as_array().expect("reasons");
     let text = serde_json::to_string(why).expect("JSON").to_lowercase();
     assert!(text.contains("shoulder") || text.contains("overhead"), "{text}");
     // What situations leave takes longer: it comes with the next look.
-    assert!(sore["table"]["situations"].as_array().expect("situations").iter().all(|one| one[1].is_null()));
+    assert!(
+        sore["table"]["situations"]
+            .as_array()
+            .expect("situations")
+            .iter()
+            .all(|one| one[1].is_null())
+    );
     assert!(now(&coach)["table"]["situations"][0][1].is_object());
 }
 

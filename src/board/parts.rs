@@ -1,7 +1,7 @@
 //! Parts: a puzzle that falls apart is solved part by part, without what no answer within a limit takes.
 //! Never another answer than the whole has: no thing, line or limited person stands in two parts.
 
-use super::model::{Found, Limit, binding, best_of_part, nodes};
+use super::model::{Found, Limit, best_of_part, binding, nodes};
 use super::puzzle::{Puzzle, Set};
 
 /// The lowest sum within a limit.

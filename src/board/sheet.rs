@@ -170,13 +170,13 @@ fn block_section(gym: &Gym, view: &View, at: usize, block: &BlockView) -> String
 
 fn line_section(gym: &Gym, view: &View, (block, line): (usize, usize), shown: &LineView) -> String {
     let mut text = format!(
-        "<h3>{}</h3>\n<ul class=\"doing\" data-line=\"{block}-{line}\">\n",
+        "<div class=\"line\"><h3>{}</h3>\n<ul class=\"doing\" data-line=\"{block}-{line}\">\n",
         escaped(&shown.name)
     );
     for doing in &shown.doing {
         text += &doing_item(gym, view, doing);
     }
-    text + "</ul>\n"
+    text + "</ul></div>\n"
 }
 
 fn doing_item(gym: &Gym, view: &View, doing: &Doing) -> String {

@@ -81,9 +81,8 @@ impl Standing {
     pub fn places(&self) -> Vec<Place> {
         let people = self.class.people.len();
         let blocks = self.class.blocks.iter().enumerate();
-        let lines = blocks.flat_map(|(block, asked)| {
-            (0..asked.offers.len()).map(move |line| (block, line))
-        });
+        let lines = blocks
+            .flat_map(|(block, asked)| (0..asked.offers.len()).map(move |line| (block, line)));
         lines.flat_map(|(block, line)| (0..people).map(move |who| (block, line, who))).collect()
     }
 
@@ -102,7 +101,8 @@ impl Standing {
     pub fn after(&self, gym: &Gym, session: &Session, touch: Touch) -> Option<Standing> {
         let mut next = self.clone();
         let mut free: BTreeSet<Place> = BTreeSet::new();
-        let mut of = |who: usize| free.extend(self.places().into_iter().filter(|(.., w)| *w == who));
+        let mut of =
+            |who: usize| free.extend(self.places().into_iter().filter(|(.., w)| *w == who));
         let is = |who: usize, here: bool| self.here.get(who) == Some(&here);
         match touch {
             Touch::Here(who) if is(who, false) => {
@@ -130,7 +130,12 @@ impl Standing {
 
     /// Asks again what somebody could do, or everybody in the hall; whose choice no longer stands is
     /// handed back.
-    fn offered_anew(&mut self, gym: &Gym, lines: &Lines<'_>, who: Option<usize>) -> BTreeSet<Place> {
+    fn offered_anew(
+        &mut self,
+        gym: &Gym,
+        lines: &Lines<'_>,
+        who: Option<usize>,
+    ) -> BTreeSet<Place> {
         let people: Vec<usize> = match who {
             Some(who) => vec![who],
             None => self.class.in_the_hall(),

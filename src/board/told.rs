@@ -42,7 +42,9 @@ pub fn told(gym: &Gym, (before, after): (&Standing, &Standing), touch: Touch) ->
             said.push(sentence);
         }
     }
-    said.push(if moved.is_empty() { "Nobody changes." } else { "Nobody else changes." }.to_string());
+    said.push(
+        if moved.is_empty() { "Nobody changes." } else { "Nobody else changes." }.to_string(),
+    );
     Told { said: said.join(" "), moved }
 }
 
@@ -125,6 +127,9 @@ pub(super) fn reasons(gym: &Gym, standing: &Standing) -> Vec<(String, Vec<(Strin
             _ => Some("Nothing fits, or nothing is left for it: you decide.".to_string()),
         };
         all[who].1.extend(why.map(|why| (asked.plan.items[line].name.clone(), why)));
+    }
+    for (person, (_, lines)) in standing.class.people.iter().zip(&mut all) {
+        lines.extend(person.notes.iter().map(|note| ("After class".to_string(), note.clone())));
     }
     all
 }

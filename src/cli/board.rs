@@ -74,7 +74,8 @@ impl Board {
             Ok(board) => {
                 let view = View::of(&gym, session, &board, today);
                 let left = view.left_to_the_coach();
-                let asks = || say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
+                let asks =
+                    || say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
                 if self.live {
                     (!left.is_empty()).then(asks);
                     let session = session.clone();

@@ -1,8 +1,8 @@
 //! Guard: where a program of ours listens, and whose requests it lets in.
 //! Never opens to another machine, nor to a page of another site in the same browser.
 
-use axum::http::{HeaderMap, HeaderValue};
 use axum::http::header::{HOST, ORIGIN};
+use axum::http::{HeaderMap, HeaderValue};
 use std::io::{self, ErrorKind};
 use std::net::{Ipv4Addr, TcpListener};
 

@@ -39,13 +39,16 @@ pub fn run(wanted: Wanted, door: Door, tell: impl FnOnce(&str)) -> io::Result<()
     // One board is dealt out at a time; a few more threads than that would only wait.
     let mut builder = tokio::runtime::Builder::new_current_thread();
     let runtime = builder.enable_all().max_blocking_threads(4).build()?;
-    runtime.block_on(async {
+    let ended = runtime.block_on(async {
         tell(&address);
         tokio::select! {
             served = crate::door::serve(door, "board", app) => served,
             pressed = tokio::signal::ctrl_c() => pressed,
         }
-    })
+    });
+    // A board that is being dealt out is waited for by nobody any more.
+    runtime.shutdown_background();
+    ended
 }
 
 /// What nobody else on this machine knows: another user of it, or a program that tries its ports, does not

@@ -39,7 +39,10 @@ pub fn app(wanted: Wanted, guard: Guard, token: String) -> Router {
 }
 
 fn nothing_here() -> Response {
-    (StatusCode::NOT_FOUND, "Nothing is here: open the address that `rungbook board --live` said.\n")
+    (
+        StatusCode::NOT_FOUND,
+        "Nothing is here: open the address that `rungbook board --live` said.\n",
+    )
         .into_response()
 }
 
@@ -75,7 +78,8 @@ async fn touch(
 ) -> Response {
     // A link or a picture on any page can make a browser ask; only our own page says that it is one.
     if !served.guard.sent_by_our_page(&headers) {
-        return (StatusCode::FORBIDDEN, "Touches come from the board's own page.\n").into_response();
+        return (StatusCode::FORBIDDEN, "Touches come from the board's own page.\n")
+            .into_response();
     }
     let Some(asked) = Asked::read(&what, served.copy) else { return impossible() };
     let made = tokio::task::spawn_blocking(move || held(&served.class).touch(number, asked));

@@ -1,9 +1,9 @@
 //! The clock of a block: what its script counts, slot by slot or turn by turn.
 //! Never runs: the page's script does, by the numbers here.
 
-use crate::library::Format;
 use super::block::{BlockPlan, Slot, SlotKind};
 use super::turns::{Turn, self_paced};
+use crate::library::Format;
 use serde::Serialize;
 
 /// What the clock's script takes. Seconds.

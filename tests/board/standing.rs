@@ -23,10 +23,9 @@ fn begun(session: &Session, roster: &Roster, away: usize, scarce: bool) -> Optio
     let in_hall = people.iter().chain(&later).filter(|one| !one.at_home).count();
     let few = |id: &KitId| ["chair", "mat", "towel"].contains(&id.as_str());
     let all = GYM.library.club.hall_kit.iter();
-    let hall = all.filter(|(id, _)| scarce && !few(&id.value)).fold(
-        Hall::of(&GYM, in_hall),
-        |hall, (id, count)| hall.with(&id.value, count.div_ceil(3)),
-    );
+    let hall = all
+        .filter(|(id, _)| scarce && !few(&id.value))
+        .fold(Hall::of(&GYM, in_hall), |hall, (id, count)| hall.with(&id.value, count.div_ceil(3)));
     let board = board::board(Class::with_hall(&GYM, session, people, hall)).ok()?;
     Some(Standing::of(&GYM, session, &board, &later))
 }
@@ -116,29 +115,58 @@ fn changed(before: &Standing, after: &Standing) -> Vec<Place> {
 }
 
 /// The least misfit that one person's lines of a block come to while everybody else stays as they were: every
-/// way of doing them is tried.
+/// way of doing them is tried. Where a clock moves everybody on, each line for itself.
 fn least_without_moving(before: &Standing, after: &Standing, block: usize, who: usize) -> u32 {
-    let lines = &after.class.blocks[block].offers;
-    let mut least = u32::MAX;
-    let mut at = vec![0; lines.len()];
-    loop {
-        let one = |line: usize| lines[line][who].get(at[line]).filter(|o| o.own.kind != Kind::Ask);
+    let lines = after.class.blocks[block].offers.len();
+    let all: Vec<Vec<Option<&Offer>>> =
+        (0..lines).map(|line| ways(after, (block, line, who))).collect();
+    let cost = |ways: &[Option<&Offer>]| -> u32 {
+        ways.iter().map(|way| way.map_or(NOTHING, |one| one.misfit.total())).sum()
+    };
+    let fits = |ways: &[(usize, Option<&Offer>)]| {
         let offer_of = |place: Place| match place.2 == who {
-            true => one(place.1).cloned(),
+            true => {
+                ways.iter().find(|(line, _)| *line == place.1).and_then(|(_, one)| one.cloned())
+            }
             false => before.offer(place).cloned(),
         };
-        let cost = (0..lines.len()).map(|l| one(l).map_or(NOTHING, |one| one.misfit.total()));
-        let cost = cost.sum();
-        if cost < least && overused(after, &offer_of, block).is_empty() {
-            least = cost;
+        overused(after, &offer_of, block).is_empty()
+    };
+    if !after.rotas[block].stretches.is_empty() {
+        let of_line = |line: usize| {
+            let fitting = all[line].iter().filter(|way| fits(&[(line, **way)]));
+            fitting.map(|way| cost(&[*way])).min().unwrap_or(NOTHING)
+        };
+        return (0..lines).map(of_line).sum();
+    }
+    let mut least = u32::MAX;
+    let mut at = vec![0; lines];
+    loop {
+        let ways: Vec<Option<&Offer>> = (0..lines).map(|line| all[line][at[line]]).collect();
+        let numbered: Vec<(usize, Option<&Offer>)> = ways.iter().copied().enumerate().collect();
+        if cost(&ways) < least && fits(&numbered) {
+            least = cost(&ways);
         }
-        // The next of all combinations; the last offer of a line is none at all.
-        let Some(line) = (0..lines.len()).find(|line| at[*line] < lines[*line][who].len()) else {
+        // The next of all combinations.
+        let Some(line) = (0..lines).find(|line| at[*line] + 1 < all[*line].len()) else {
             return least;
         };
         at[line] += 1;
         at[..line].fill(0);
     }
+}
+
+/// Of offers with the same kit the one with the least misfit, and none at all.
+fn ways(standing: &Standing, (block, line, who): Place) -> Vec<Option<&Offer>> {
+    let offers = standing.class.blocks[block].offers[line][who].iter();
+    let mut by_kit: BTreeMap<&[KitId], &Offer> = BTreeMap::new();
+    for one in offers.filter(|one| one.own.kind != Kind::Ask) {
+        let known = by_kit.entry(&one.kit).or_insert(one);
+        if one.misfit.total() < known.misfit.total() {
+            *known = one;
+        }
+    }
+    by_kit.into_values().map(Some).chain([None]).collect()
 }
 
 fn misfit(standing: &Standing, block: usize, who: usize) -> u32 {
@@ -331,7 +359,9 @@ fn whom_something_hurts_asks_the_coach_and_goes_on_asking() {
     let others = changed(&now, &hurt).into_iter().filter(|place| place.2 != wren);
     assert_eq!(others.collect::<Vec<_>>(), []);
     // What is not known does not go away by going out and coming in, nor by anything else.
-    for touch in [Touch::Gone(wren), Touch::Here(wren), Touch::Broke(thing("band")), Touch::Sore(wren, 0)] {
+    for touch in
+        [Touch::Gone(wren), Touch::Here(wren), Touch::Broke(thing("band")), Touch::Sore(wren, 0)]
+    {
         hurt = hurt.after(&GYM, session, touch).expect("a touch");
         assert!(none(&hurt), "{touch:?}");
     }
@@ -370,7 +400,9 @@ fn one_class_and_one_touch_are_one_board() {
     let session = push_and_pull();
     let run = || {
         let mut now = begun(session, &demo(), 3, true).expect("a board");
-        for touch in [Touch::Broke(thing("straps")), Touch::Here(13), Touch::Sore(0, 1), Touch::Gone(4)] {
+        for touch in
+            [Touch::Broke(thing("straps")), Touch::Here(13), Touch::Sore(0, 1), Touch::Gone(4)]
+        {
             now = now.after(&GYM, session, touch).unwrap_or(now);
         }
         let table = table_now(&GYM, session, &now, (Copy::Coach, Rows::All));

@@ -98,7 +98,12 @@
   /** What a touch says: from the table, in words of its own. */
   const alone = (why, kind, of) => {
     board.does(kind, ...of);
-    const who = [...new Set(board.moved.map((set) => board.name(set.who)))];
+    const inLines = new Map();
+    for (const set of board.moved) {
+      const line = listOf(set).closest(".line").querySelector("h3").textContent;
+      inLines.set(set.who, (inLines.get(set.who) || new Set()).add(line));
+    }
+    const who = [...inLines].map(([one, lines]) => `${board.name(one)}${kind === "broke" ? ` in ${[...lines].join(" and ")}` : ""}`);
     const changed = who.length ? `New for ${who.join(", ")}; nobody else changes.` : "Nobody changes.";
     return kind === "back" ? "Taken back." : `${why} ${changed} The next best from a table made before class, not dealt out anew.`;
   };

@@ -104,7 +104,7 @@ const rungbookBoardClock = (() => {
       const isGrouped = at >= 0 && data.blocks[at][2].length > 0;
       for (const list of document.querySelectorAll("[data-line]")) {
         const here = lines.flatMap((line, group) => (line !== null && list.dataset.line === `${at}-${line}` ? [group] : []));
-        list.classList.toggle("on", here.length > 0 && !isGrouped);
+        list.closest(".line").classList.toggle("on", here.length > 0);
         for (const li of list.querySelectorAll(".who li")) {
           const group = groups[at]?.[Number(li.dataset.who)] ?? 0;
           li.classList.toggle("now", here.includes(isGrouped ? group : 0));
