@@ -93,6 +93,27 @@ fn overused(
     over
 }
 
+/// How many choices must be others where too much is in use: at each moment of its clock one for each piece too
+/// many; where each moves on by themselves somebody gives a piece up in all of their lines.
+fn excess(standing: &Standing, offer_of: &dyn Fn(Place) -> Option<Offer>, block: usize) -> usize {
+    let rota = &standing.rotas[block];
+    if rota.stretches.is_empty() {
+        let over: u32 = overused(standing, offer_of, block).values().sum();
+        return over as usize * rota.lines;
+    }
+    let moments: BTreeSet<Vec<Option<usize>>> =
+        rota.stretches.iter().map(|stretch| stretch.lines.clone()).collect();
+    let at = |lines: &Vec<Option<usize>>| {
+        let line_of = |who: usize| lines[rota.group_of(who)?];
+        let used = in_use(standing, offer_of, (block, &line_of));
+        let more = used.into_iter().map(|(id, n)| {
+            n.saturating_sub(standing.class.hall.count(&id).unwrap_or(n))
+        });
+        more.sum::<u32>() as usize
+    };
+    moments.iter().map(at).sum()
+}
+
 fn name_of(standing: &Standing, who: usize) -> String {
     standing.class.people[who].name.clone()
 }
@@ -241,8 +262,8 @@ impl Happening {
             match (touch, own) {
                 (Touch::Broke(_), _) => {
                     let was = |place: Place| self.now.offer(place).cloned();
-                    let over: u32 = overused(after, &was, block).values().sum();
-                    let most = 2 * (over as usize + served);
+                    let over = excess(after, &was, block);
+                    let most = 2 * (over + served);
                     assert!(n as usize <= most, "{n} change for {over} too many, {served} served");
                 }
                 (_, Some(who)) if served == 0 => {
