@@ -13,6 +13,8 @@ mod hands;
 mod hard;
 #[path = "board/outside.rs"]
 mod outside;
+#[path = "board/parts.rs"]
+mod parts;
 #[path = "board/shown.rs"]
 mod shown;
 #[path = "board/standing.rs"]

@@ -30,7 +30,9 @@ pub(super) fn best(puzzle: &Puzzle, limit: Limit) -> Found {
             picked[at] = places[at][taken];
         }
     }
-    match (unknown || !puzzle.is_kept(&picked), is_best) {
+    let over = |total: u32| matches!(limit, Limit::Each(most) if total > most);
+    let wrong = !puzzle.is_kept(&picked) || puzzle.totals(&picked).into_iter().any(over);
+    match (unknown || wrong, is_best) {
         (true, _) => Found::Unknown,
         (false, true) => Found::Best(picked, bound),
         (false, false) => Found::Good(picked, bound),

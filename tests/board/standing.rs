@@ -106,9 +106,9 @@ fn excess(standing: &Standing, offer_of: &dyn Fn(Place) -> Option<Offer>, block:
     let at = |lines: &Vec<Option<usize>>| {
         let line_of = |who: usize| lines[rota.group_of(who)?];
         let used = in_use(standing, offer_of, (block, &line_of));
-        let more = used.into_iter().map(|(id, n)| {
-            n.saturating_sub(standing.class.hall.count(&id).unwrap_or(n))
-        });
+        let more = used
+            .into_iter()
+            .map(|(id, n)| n.saturating_sub(standing.class.hall.count(&id).unwrap_or(n)));
         more.sum::<u32>() as usize
     };
     moments.iter().map(at).sum()

@@ -110,12 +110,13 @@ const rungbookBoardClock = (() => {
           li.classList.toggle("now", here.includes(isGrouped ? group : 0));
         }
       }
-      const section = at >= 0 && at !== shown && document.getElementById(`block-${at + 1}`);
+      const part = at >= 0 ? seen.part : -1;
+      const section = at >= 0 && part !== shown && document.getElementById(`block-${at + 1}`);
       if (section) {
         section.style.scrollMarginTop = `${document.getElementById("top").offsetHeight + 8}px`;
         section.scrollIntoView({ block: "start" });
       }
-      shown = at;
+      shown = part;
     };
     const draw = () => {
       const seen = one && run.view(parts, one, now(), noSides);
