@@ -5,6 +5,8 @@
 mod dice;
 #[path = "board/clocked.rs"]
 mod clocked;
+#[path = "board/counted.rs"]
+mod counted;
 #[path = "board/drawn.rs"]
 mod drawn;
 #[path = "board/hands.rs"]

@@ -27,8 +27,9 @@ fn drawn(seed: u64) -> Puzzle {
 /// The lowest worst, and with it the lowest sum.
 fn tried(puzzle: &Puzzle) -> (u32, u32) {
     let all = 3_usize.pow(puzzle.sets.len() as u32);
-    let picks =
-        |n: usize| (0..puzzle.sets.len()).map(|at| n / 3_usize.pow(at) % 3).collect::<Vec<usize>>();
+    let picks = |n: usize| {
+        (0..puzzle.sets.len()).map(|at| n / 3_usize.pow(at as u32) % 3).collect::<Vec<usize>>()
+    };
     let kept = (0..all).map(picks).filter(|picked| puzzle.is_kept(picked));
     let worth = |picked: Vec<usize>| {
         (puzzle.totals(&picked).into_iter().max().unwrap_or(0), puzzle.sum(&picked))
