@@ -87,6 +87,31 @@ test("a touch deals out anew, names who changes, can be taken back, and stays wh
   assert.deepEqual(faults, []);
 });
 
+test("what comes late from the address closes no menu and takes nothing back", async () => {
+  const { address } = await served();
+  await open(address);
+  let release;
+  const gate = new Promise((done) => (release = done));
+  await page.route("**/now", async (route) => {
+    const response = await route.fetch();
+    await gate;
+    await route.fulfill({ response });
+  });
+  await page.goto(address);
+  await press("dunnock", "has gone");
+  await page.click('#strip button:has-text("wren")');
+  const late = page.waitForResponse("**/now");
+  release();
+  await late;
+  await page.waitForTimeout(200);
+  assert.equal(await page.isVisible('#choices button:has-text("wren has gone")'), true);
+  assert.ok(!who(Object.keys(await doing())).includes("dunnock"));
+  await page.click('#choices button:has-text("wren has gone")');
+  await page.waitForFunction(() => document.getElementById("said").textContent.startsWith("wren has gone."));
+  assert.ok(!who(Object.keys(await doing())).includes("dunnock"));
+  assert.deepEqual(faults, []);
+});
+
 test("on the coach's copy who is sore changes alone, the reason is in the coach's list and never in what is said", async () => {
   const { address } = await served("--why");
   await open(address);

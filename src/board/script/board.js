@@ -90,8 +90,6 @@
     for (const li of document.querySelectorAll(".moved")) li.classList.remove("moved");
     for (const set of board.moved) listOf(set).querySelector(`[data-who="${set.who}"]`)?.classList.add("moved");
     for (const one of strip.querySelectorAll("[data-who]")) one.classList.toggle("away", board.away[one.dataset.who]);
-    choices.hidden = true;
-    closed();
     undo.hidden = !(isServed ? canUndo : board.past.length);
   };
 
@@ -148,6 +146,9 @@
     if (words === null && kind === "back" && !board.past.length) words = "This can no longer be taken back.";
     said.textContent = words ?? alone(why, kind, of);
     show();
+    // Only a touch closes what a touch opened: what comes from the address closes nothing under a finger.
+    choices.hidden = true;
+    closed();
   };
   const gone = () => {
     isServed = false;
@@ -223,8 +224,9 @@
     // The page may be read again in the middle of a class: what stands is what the address says.
     rest().then((answer) => {
       if (!answer || typeof answer === "string") gone();
-      else if (answer.number !== number) take(answer);
-      canUndo = isServed && answer.undo;
+      // A touch may have been answered meanwhile: numbers only rise, and what is older says nothing.
+      else if (answer.number > number) take(answer);
+      if (isServed && answer.number === number) canUndo = answer.undo;
       show();
     });
   }
