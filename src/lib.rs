@@ -18,5 +18,7 @@ pub mod own;
 pub mod board;
 pub mod check;
 pub mod site;
+pub mod door;
 pub mod preview;
+pub mod live;
 pub mod cli;

@@ -5,6 +5,8 @@
 mod dice;
 #[path = "board/clocked.rs"]
 mod clocked;
+#[path = "board/counted.rs"]
+mod counted;
 #[path = "board/drawn.rs"]
 mod drawn;
 #[path = "board/hands.rs"]
@@ -13,8 +15,12 @@ mod hands;
 mod hard;
 #[path = "board/outside.rs"]
 mod outside;
+#[path = "board/parts.rs"]
+mod parts;
 #[path = "board/shown.rs"]
 mod shown;
+#[path = "board/standing.rs"]
+mod standing;
 
 use dice::Dice;
 use drawn::{GYM, TODAY, drawn, limits_of, roster, session_of};
@@ -76,6 +82,16 @@ fn ordered(session: &Session, (block, line): (usize, usize), offer: &Offer) -> R
 
 /// What is wrong with one choice for somebody's limits and kit; nothing where all holds.
 fn wrong(session: &Session, member: &Member, at: (usize, usize), offer: &Offer) -> Option<String> {
+    wrong_with(session, (member, &limits_of(member)), at, offer)
+}
+
+/// The same for limits that have been added to since.
+fn wrong_with(
+    session: &Session,
+    (member, limits): (&Member, &BTreeMap<TraitId, u8>),
+    at: (usize, usize),
+    offer: &Offer,
+) -> Option<String> {
     if offer.own.kind == Kind::Ask {
         return None;
     }
@@ -88,7 +104,7 @@ fn wrong(session: &Session, member: &Member, at: (usize, usize), offer: &Offer) 
         .collect();
     let left = remaining(&traits_of(movement, &rung), &made);
     let who = &member.name.value;
-    if over(&left, &limits_of(member)) {
+    if over(&left, limits) {
         return Some(format!("{who}: {} has {left:?}", offer.own.movement));
     }
     if !member.coming.at_home() {

@@ -1,6 +1,7 @@
 //! Stories of a preview: the real command, real files, real requests.
 //! Numbers of builds and words on pages decide; times are printed, never judged.
 
+#[allow(dead_code)]
 #[path = "preview/running.rs"]
 mod running;
 #[path = "preview/theme.rs"]

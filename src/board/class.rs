@@ -78,6 +78,19 @@ pub(super) fn timed<'g>(
     lines.map(one).collect()
 }
 
+/// Block, line and what it asks.
+pub(super) type Lines<'g> = Vec<(usize, usize, Timed<'g>)>;
+
+/// Every line of a session, block by block.
+pub(super) fn lines<'g>(gym: &'g Gym, session: &'g Session) -> Lines<'g> {
+    let of = |block: usize| {
+        let plan = block_plan(gym, &session.blocks[block]);
+        let lines = timed(gym, session, block, &plan).into_iter().enumerate();
+        lines.map(|(line, timed)| (block, line, timed)).collect::<Vec<_>>()
+    };
+    (0..session.blocks.len()).flat_map(of).collect()
+}
+
 /// What a set of a line may take: the minute, or the longest way of doing it as written.
 fn set_s(block: &Block, item: &ItemPlan) -> Option<u32> {
     match block.format.as_ref().map(|format| format.value) {

@@ -10,13 +10,17 @@
 //! is fine for both, and so is one and the same change.
 
 use super::Board;
-use super::class::{Class, Timed, offers_of, timed};
+use super::class::{Lines, Timed, lines, offers_of};
+use super::clock::{Clock, clock};
+use super::hall::Hall;
 use super::offers::Offer;
-use super::people::Person;
-use super::rota::Moment;
+use super::people::{Person, with};
+use super::rota::{Moment, Rota};
+use super::sheet::Copy;
+use super::standing::Standing;
+use super::told::reasons;
 use crate::gym::Gym;
 use crate::library::{KitId, Session};
-use crate::plan::block_plan;
 use crate::swap::{Limits, kit_name, limits_from, limits_of_situation};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -27,6 +31,8 @@ use std::collections::BTreeMap;
 pub struct Live {
     /// Nickname, whether at home, whether not there yet.
     people: Vec<(String, bool, bool)>,
+    /// Whom something hurts that nobody was told.
+    asks: Vec<bool>,
     /// Name and count of each thing that is shared.
     kit: Vec<(String, u32)>,
     /// By block the group of each person, from 0; none at home, and empty where all are together.
@@ -37,9 +43,26 @@ pub struct Live {
     texts: Vec<[String; 3]>,
     /// Every choice: person, block, line, the offer taken, offers.
     sets: Vec<LiveSet>,
-    /// What somebody may have today, on the coach's copy: its name, and the offers of the choices in
-    /// which it leaves others.
-    situations: Vec<(String, BTreeMap<usize, Vec<LiveOffer>>)>,
+    /// What somebody may have today, on the coach's copy: its name, and what it leaves, where that is made.
+    situations: Vec<(String, Option<LiveRows>)>,
+    /// What its clock counts.
+    clock: Clock,
+    /// Why everybody does what they do, where the board is served and the copy is the coach's.
+    why: Vec<(String, Vec<(String, String)>)>,
+    /// Whether somebody at this address deals it out anew.
+    served: bool,
+}
+
+/// Offers of the choices, by their places, in which a situation leaves others.
+type LiveRows = BTreeMap<usize, Vec<LiveOffer>>;
+
+/// How much of a table is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rows {
+    /// All of it.
+    All,
+    /// Without what situations leave, which takes a while: until it comes the coach decides.
+    NotYet,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -61,7 +84,7 @@ struct LiveOffer(Option<usize>, u32, Vec<(usize, u32)>);
 const OVERNIGHT: [&str; 2] = ["Sore ", "Painful "];
 
 /// What somebody may say at the door.
-fn situations(gym: &Gym) -> Vec<(String, Limits)> {
+pub(super) fn situations(gym: &Gym) -> Vec<(String, Limits)> {
     let quick = gym.library.club.quick_limits.iter().filter_map(|quick| {
         let limits = limits_from(gym, std::slice::from_ref(&quick.value)).ok()?;
         (!limits.levels.is_empty()).then(|| (quick.value.clone(), limits))
@@ -78,21 +101,9 @@ fn situations(gym: &Gym) -> Vec<(String, Limits)> {
     found
 }
 
-/// A person who has something more to leave out.
-fn with(person: &Person, limits: &Limits) -> Person {
-    let mut person = person.clone();
-    let own = &mut person.member.person;
-    for (id, from) in &limits.levels {
-        let level = own.limits.entry(id.clone()).or_insert(*from);
-        *level = (*level).min(*from);
-    }
-    own.situations.extend(limits.situations.iter().cloned());
-    person
-}
-
 /// What is made while the table is filled.
 struct Filling<'b> {
-    board: &'b Board,
+    rotas: &'b [Rota],
     kit: Vec<KitId>,
     resources: BTreeMap<(usize, Moment, usize), usize>,
     moments: Vec<(usize, bool)>,
@@ -121,7 +132,7 @@ impl Filling<'_> {
     ) -> LiveOffer {
         let (block, line, person, group) = place;
         let mut uses: BTreeMap<usize, u32> = BTreeMap::new();
-        let moment = self.board.rotas[block].moment(line, group);
+        let moment = self.rotas[block].moment(line, group);
         for id in offer.kit.iter().filter(|_| !person.at_home) {
             let Some(thing) = self.kit.iter().position(|known| known == id) else { continue };
             let next = self.moments.len();
@@ -135,97 +146,107 @@ impl Filling<'_> {
     }
 }
 
-impl Live {
-    /// The same table for everybody's eyes: whom something hurts asks the coach.
-    pub fn for_the_wall(self) -> Live {
-        Live { situations: Vec::new(), ..self }
+/// The table of a board; those who are away may still come.
+pub fn table(gym: &Gym, session: &Session, board: &Board, away: &[Person]) -> Live {
+    let standing = Standing::of(gym, session, board, away);
+    standing_table(gym, session, &standing, Rows::All)
+}
+
+/// The table of a board that is served, as it stands.
+pub fn table_now(
+    gym: &Gym,
+    session: &Session,
+    standing: &Standing,
+    (copy, rows): (Copy, Rows),
+) -> Live {
+    match copy {
+        Copy::Wall => {
+            let table = standing_table(gym, session, standing, Rows::NotYet).for_the_wall();
+            Live { served: true, ..table }
+        }
+        Copy::Coach => {
+            let table = standing_table(gym, session, standing, rows);
+            Live { served: true, why: reasons(gym, standing), ..table }
+        }
     }
 }
 
-/// The table of a board; those who are away may still come.
-pub fn table(gym: &Gym, session: &Session, board: &Board, away: &[Person]) -> Live {
-    let class = &board.class;
-    let all: Vec<Person> = class.people.iter().chain(away).cloned().collect();
+impl Live {
+    /// Whether somebody at its address deals it out anew.
+    pub(super) fn is_served(&self) -> bool {
+        self.served
+    }
+
+    /// The same table for everybody's eyes: whom something hurts asks the coach.
+    pub fn for_the_wall(self) -> Live {
+        Live { situations: Vec::new(), why: Vec::new(), ..self }
+    }
+}
+
+/// The table of a board as it stands.
+fn standing_table(gym: &Gym, session: &Session, standing: &Standing, made: Rows) -> Live {
+    let class = &standing.class;
     let kit: Vec<KitId> =
         gym.library.club.hall_kit.iter().map(|(id, _)| id.value.clone()).collect();
     let mut filling = Filling {
-        board,
+        rotas: &standing.rotas,
         kit,
         resources: BTreeMap::new(),
         moments: Vec::new(),
         texts: Vec::new(),
         known: BTreeMap::new(),
     };
-    let lines = lines(gym, session);
-    let base = everybody(gym, &lines, &all, class);
     let mut sets = Vec::new();
-    for (at, (block, line, who)) in places(&lines, all.len()).into_iter().enumerate() {
-        let group = group(board, &all, block, who);
-        let taken = class.people.get(who).map(|_| board.taken[block][line][who]);
-        let place = (block, line, &all[who], group);
-        let offers = base[at].iter().map(|one| filling.offer(gym, place, one)).collect();
+    for (block, line, who) in standing.places() {
+        let place = (block, line, &class.people[who], standing.group(block, who));
+        let offers = class.blocks[block].offers[line][who].iter();
+        let offers = offers.map(|one| filling.offer(gym, place, one)).collect();
+        let taken = standing.taken[block][line][who].filter(|_| standing.here[who]);
         sets.push(LiveSet { who, block, line, taken, offers });
     }
+    let lines = lines(gym, session);
     let mut rows = Vec::new();
     for (name, limits) in situations(gym) {
-        let limited: Vec<Person> = all.iter().map(|person| with(person, &limits)).collect();
-        let found = everybody(gym, &lines, &limited, class);
+        if made == Rows::NotYet {
+            rows.push((name, None));
+            continue;
+        }
+        let limited: Vec<Person> = class.people.iter().map(|one| with(one, &limits)).collect();
+        let found = everybody(gym, &lines, &limited, &class.hall);
         let mut other = BTreeMap::new();
         for (at, set) in sets.iter().enumerate() {
-            let place =
-                (set.block, set.line, &all[set.who], group(board, &all, set.block, set.who));
+            let group = standing.group(set.block, set.who);
+            let place = (set.block, set.line, &class.people[set.who], group);
             let offers: Vec<LiveOffer> =
                 found[at].iter().map(|one| filling.offer(gym, place, one)).collect();
             if offers != set.offers {
                 other.insert(at, offers);
             }
         }
-        rows.push((name, other));
+        rows.push((name, Some(other)));
     }
-    let people = all.iter().enumerate();
-    let people = people.map(|(at, one)| (one.name.clone(), one.at_home, at >= class.people.len()));
+    let people = class.people.iter().zip(&standing.here);
+    let people = people.map(|(one, here)| (one.name.clone(), one.at_home, !here)).collect();
     let count = |id: &KitId| class.hall.count(id).unwrap_or(0);
     let kit = filling.kit.iter().map(|id| (kit_name(gym, id), count(id))).collect();
     let Filling { moments, texts, .. } = filling;
-    let groups = groups(board, &all);
-    Live { people: people.collect(), kit, groups, moments, texts, sets, situations: rows }
-}
-
-/// The group of somebody, who may still come; those at home are in none, and it counts for nothing.
-fn group(board: &Board, all: &[Person], block: usize, who: usize) -> usize {
-    let (rota, here) = (&board.rotas[block], board.class.people.len());
-    let before = all.iter().take(who).skip(here).filter(|person| !person.at_home).count();
-    rota.group_of(who).unwrap_or_else(|| if who < here { 0 } else { rota.latecomer(before) })
+    let (groups, clock) = (groups(standing), clock(standing));
+    let (why, served) = (Vec::new(), false);
+    let asks = standing.asks.clone();
+    Live { people, asks, kit, groups, moments, texts, sets, situations: rows, clock, why, served }
 }
 
 /// Whose group is which in each block, where there is more than one.
-fn groups(board: &Board, all: &[Person]) -> Vec<Vec<Option<usize>>> {
-    let of = |block: usize| {
-        let many = board.rotas[block].groups.len() > 1;
-        let people = all.iter().enumerate().filter(|_| many);
-        people.map(|(who, one)| (!one.at_home).then(|| group(board, all, block, who))).collect()
+fn groups(standing: &Standing) -> Vec<Vec<Option<usize>>> {
+    let of = |rota: &Rota| match rota.groups.len() > 1 {
+        true => (0..standing.here.len()).map(|who| rota.group_of(who)).collect(),
+        false => Vec::new(),
     };
-    (0..board.rotas.len()).map(of).collect()
+    standing.rotas.iter().map(of).collect()
 }
 
-/// Block, line and what it asks.
-type Lines<'g> = Vec<(usize, usize, Timed<'g>)>;
-
-fn lines<'g>(gym: &'g Gym, session: &'g Session) -> Lines<'g> {
-    let of = |block: usize| {
-        let plan = block_plan(gym, &session.blocks[block]);
-        let lines = timed(gym, session, block, &plan).into_iter().enumerate();
-        lines.map(|(line, timed)| (block, line, timed)).collect::<Vec<_>>()
-    };
-    (0..session.blocks.len()).flat_map(of).collect()
-}
-
-fn places(lines: &Lines<'_>, people: usize) -> Vec<(usize, usize, usize)> {
-    lines.iter().flat_map(|(block, line, _)| (0..people).map(|who| (*block, *line, who))).collect()
-}
-
-fn everybody(gym: &Gym, lines: &Lines<'_>, people: &[Person], class: &Class) -> Vec<Vec<Offer>> {
+fn everybody(gym: &Gym, lines: &Lines<'_>, people: &[Person], hall: &Hall) -> Vec<Vec<Offer>> {
     let pairs: Vec<(&Timed<'_>, &Person)> =
         lines.iter().flat_map(|(.., timed)| people.iter().map(move |one| (timed, one))).collect();
-    pairs.par_iter().map(|(timed, person)| offers_of(gym, timed, person, &class.hall)).collect()
+    pairs.par_iter().map(|(timed, person)| offers_of(gym, timed, person, hall)).collect()
 }

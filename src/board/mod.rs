@@ -3,18 +3,21 @@
 //! the hall's kit; never a clock or chance: one class has one board.
 //!
 //! Reading order: `people`, `hall`, `offers` (what each could do, with its misfit by `weights`),
-//! `class`; `rota` (who is where when), `share` (the offers as a `puzzle`), `model` (its solver),
+//! `class`; `rota` (who is where when), `share` (the offers as a `puzzle`), `model` (its solver, by `parts`),
 //! `blockwise` (where that is too hard), `settle` (ties), `short` (what lacks where there is none); `say`, `csv`, `sheet` (what is shown);
-//! `done` (what is kept after class).
+//! `standing` (what a touch changes in class), `told` (who, and why), `live` (the table of the file alone),
+//! `clock` (its clock); `done` (what is kept after class).
 
 mod blockwise;
 mod class;
+mod clock;
 mod csv;
 mod done;
 mod hall;
 mod live;
 mod model;
 mod offers;
+mod parts;
 mod people;
 pub mod puzzle;
 mod rota;
@@ -23,6 +26,8 @@ mod settle;
 mod share;
 mod sheet;
 mod short;
+mod standing;
+mod told;
 mod view;
 pub mod weights;
 mod why;
@@ -31,13 +36,15 @@ pub use class::{Asked, Class};
 pub use csv::as_csv;
 pub use done::done;
 pub use hall::Hall;
-pub use live::{Live, table};
+pub use live::{Live, Rows, table, table_now};
 pub use offers::{Misfit, Offer};
 pub use people::{Person, class};
 pub use rota::{Moment, Rota, Stretch};
 pub use say::as_text;
 pub use sheet::{Copy, as_page};
 pub use short::short;
+pub use standing::{Place, Standing, Touch};
+pub use told::{Told, told};
 pub use view::{BlockView, Doing, LineView, View};
 pub use why::why;
 

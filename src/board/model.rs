@@ -6,6 +6,7 @@
 //! the class is solved at the root of the tree nearly always, as what is shared makes a problem of
 //! transport.
 
+use super::parts::{least, limited};
 use super::puzzle::{Offered, Puzzle, Set};
 use super::weights::ALONE;
 use microlp::{ComparisonOp, OptimizationDirection, Problem, SolveOptions, Variable};
@@ -16,7 +17,7 @@ use std::collections::BTreeMap;
 const NODES: u64 = 60_000;
 const FEWEST_AND_MOST: (u64, u64) = (20, 200);
 
-fn nodes(puzzle: &Puzzle) -> u64 {
+pub(super) fn nodes(puzzle: &Puzzle) -> u64 {
     let sets = u64::try_from(puzzle.sets.len()).unwrap_or(u64::MAX).max(1);
     (NODES / sets).clamp(FEWEST_AND_MOST.0, FEWEST_AND_MOST.1)
 }
@@ -103,7 +104,7 @@ fn worth_asking(set: &Set, binding: &[bool]) -> Vec<usize> {
 }
 
 /// Resources that could run out if everybody took most of them.
-fn binding(puzzle: &Puzzle) -> Vec<bool> {
+pub(super) fn binding(puzzle: &Puzzle) -> Vec<bool> {
     let mut most: BTreeMap<(usize, usize, usize), u32> = BTreeMap::new();
     for (place, set) in puzzle.sets.iter().enumerate() {
         for (resource, n) in set.offers.iter().flat_map(|offer| &offer.uses) {
@@ -233,7 +234,9 @@ impl<'p> Model<'p> {
 
     fn limit(&mut self, limit: Limit) {
         let Limit::Each(most) = limit else { return };
-        for terms in self.totals().into_iter().filter(|terms| !terms.is_empty()) {
+        let limited = limited(self.puzzle, limit);
+        let totals = self.totals().into_iter().zip(limited);
+        for (terms, _) in totals.filter(|(terms, limited)| *limited && !terms.is_empty()) {
             self.problem.add_constraint(terms.as_slice(), ComparisonOp::Le, f64::from(most));
         }
     }
@@ -246,12 +249,12 @@ impl<'p> Model<'p> {
     }
 }
 
-/// The lowest sum within a limit.
-pub(super) fn best(puzzle: &Puzzle, limit: Limit) -> Found {
+/// The lowest sum of a part of a puzzle within a limit, with so many nodes.
+pub(super) fn best_of_part(puzzle: &Puzzle, limit: Limit, nodes: u64) -> Found {
     let mut model = Model::new(puzzle, Ask::Sum);
     model.limit(limit);
     let mut options = SolveOptions::default();
-    options.node_limit = Some(nodes(puzzle));
+    options.node_limit = Some(nodes);
     let outcome = match model.problem.solve_with(options) {
         Ok(outcome) => outcome,
         Err(microlp::Error::Infeasible) => return Found::None,
@@ -280,11 +283,7 @@ pub(super) fn best(puzzle: &Puzzle, limit: Limit) -> Found {
 /// What no answer's worst is below: the least that it comes to where offers may be taken in part, and
 /// each person's own least.
 pub(super) fn at_least(puzzle: &Puzzle) -> u32 {
-    let mut own = vec![0; puzzle.people];
-    for set in &puzzle.sets {
-        own[set.who] += set.offers.iter().map(|offer| offer.cost).min().unwrap_or(0);
-    }
-    let own = own.into_iter().max().unwrap_or(0);
+    let own = least(puzzle).into_iter().max().unwrap_or(0);
     let mut model = Model::new(puzzle, Ask::Worst);
     let worst = model.problem.add_var(1.0, (0.0, f64::INFINITY));
     for mut terms in model.totals().into_iter().filter(|terms| !terms.is_empty()) {

@@ -5,6 +5,7 @@ use crate::gym::Gym;
 use crate::library::{self, KitId, Roster};
 use crate::own::{self, Member};
 use crate::plan::Day;
+use crate::swap::Limits;
 use std::collections::BTreeSet;
 
 /// Somebody in class.
@@ -46,6 +47,18 @@ pub fn class(gym: &Gym, roster: &Roster, today: Option<Day>) -> Vec<Person> {
         }
     };
     entries.iter().enumerate().map(person).collect()
+}
+
+/// A person who has something more to leave out.
+pub(super) fn with(person: &Person, limits: &Limits) -> Person {
+    let mut person = person.clone();
+    let own = &mut person.member.person;
+    for (id, from) in &limits.levels {
+        let level = own.limits.entry(id.clone()).or_insert(*from);
+        *level = (*level).min(*from);
+    }
+    own.situations.extend(limits.situations.iter().cloned());
+    person
 }
 
 /// One word on the roster is one thing at home: who has two for both hands says so twice.

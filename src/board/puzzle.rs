@@ -2,7 +2,8 @@
 //! Never knows what an offer is; never a clock: effort is counted in nodes, so the answer is the same
 //! on every machine.
 
-use super::model::{Found, Limit, at_least, best};
+use super::model::{Found, Limit, at_least};
+use super::parts::{best, least};
 use super::weights::ALONE;
 use std::collections::BTreeMap;
 
@@ -151,7 +152,18 @@ impl Puzzle {
             return outcome(self, kept, 0);
         }
         let mut high = worst(&kept);
-        let mut bound = at_least(self).min(high);
+        let own = least(self).into_iter().max().unwrap_or(0);
+        let mut bound = own.min(high);
+        // Mostly whoever has least to choose from is the worst off, and then nothing is to be searched.
+        if bound < high {
+            let found = best(self, Limit::Each(bound));
+            if found.picked().len() == self.sets.len() {
+                high = worst(&found);
+                kept = found;
+            } else {
+                bound = at_least(self).min(high);
+            }
+        }
         let mut low = bound;
         // Halving: below `low` nothing was found, at `high` something was.
         while low < high {

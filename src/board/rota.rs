@@ -107,6 +107,15 @@ impl Rota {
         smallest(&sizes)
     }
 
+    /// Whoever may come later, in the group to which they would go.
+    pub fn with_latecomers(mut self, later: &[usize]) -> Rota {
+        let groups: Vec<usize> = (0..later.len()).map(|nth| self.latecomer(nth)).collect();
+        for (who, group) in later.iter().zip(groups) {
+            self.groups.iter_mut().skip(group).take(1).for_each(|group| group.push(*who));
+        }
+        self
+    }
+
     /// The line at which a person is at a second of the block; nothing where the clock does not say.
     pub fn doing(&self, person: usize, second: u32) -> Option<usize> {
         let group = self.group_of(person)?;

@@ -24,8 +24,12 @@ pub struct Shared {
 impl Shared {
     /// The blocks of a class, each gone through as its rota says.
     pub fn of(class: &Class, rotas: &[(usize, &Rota)]) -> Shared {
+        Shared::among(class, rotas, &class.in_the_hall())
+    }
+
+    /// The same for some of those in the hall, by their places.
+    pub(super) fn among(class: &Class, rotas: &[(usize, &Rota)], hall: &[usize]) -> Shared {
         let mut shared = Shared::default();
-        let hall = class.in_the_hall();
         shared.puzzle.people = hall.len();
         let mut known: BTreeMap<(usize, Moment, KitId), usize> = BTreeMap::new();
         let mut movements: BTreeMap<MovementId, usize> = BTreeMap::new();

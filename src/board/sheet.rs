@@ -29,16 +29,26 @@ impl Copy {
     }
 }
 
-const STYLE: &str = include_str!("sheet.css");
-const SCRIPT: &str = include_str!("sheet.js");
+const STYLE: &str = include_str!("script/board.css");
+/// The clock reckons as the site's own does: by the same two scripts.
+const SCRIPTS: [&str; 5] = [
+    include_str!("../../themes/slate/scripts/clock.js"),
+    include_str!("../../themes/slate/scripts/run.js"),
+    include_str!("script/table.js"),
+    include_str!("script/clock.js"),
+    include_str!("script/board.js"),
+];
 
 /// The file.
 pub fn as_page(gym: &Gym, (board, view): (&Board, &View), live: Live, copy: Copy) -> String {
     let styles = format!("{STYLE}{}", style::SHEET);
+    // Only a board that is served asks anybody anything, and then its own address alone.
+    let asks = if live.is_served() { " connect-src 'self';" } else { "" };
+    let script = SCRIPTS.concat();
     let policy = format!(
-        "default-src 'none'; style-src 'sha256-{}'; script-src 'sha256-{}'; base-uri 'none'; form-action 'none'",
+        "default-src 'none'; style-src 'sha256-{}'; script-src 'sha256-{}';{asks} base-uri 'none'; form-action 'none'",
         hash(&styles),
-        hash(SCRIPT)
+        hash(&script)
     );
     let language = escaped(&gym.library.club.language);
     let title = format!("{}: the board", escaped(&view.session));
@@ -58,7 +68,7 @@ pub fn as_page(gym: &Gym, (board, view): (&Board, &View), live: Live, copy: Copy
          <meta name=\"referrer\" content=\"no-referrer\">\n\
          <title>{title}</title>\n<style>{styles}</style>\n</head>\n<body>\n{body}\
          <script type=\"application/json\" id=\"table\">{data}</script>\n\
-         <script>{SCRIPT}</script>\n</body>\n</html>\n"
+         <script>{script}</script>\n</body>\n</html>\n"
     )
 }
 
@@ -89,9 +99,12 @@ fn body(gym: &Gym, (board, view): (&Board, &View), copy: Copy) -> String {
 
 /// A button a person and a thing: what the script needs to say what changed. Without it, names alone.
 fn strip(view: &View) -> String {
-    let mut text = "<nav id=\"strip\" aria-label=\"People\"><ul>".to_string();
+    let mut text = "<div id=\"top\">\n<section id=\"clock\" aria-label=\"Clock\"></section>\n\
+                    <nav id=\"strip\" aria-label=\"People\">"
+        .to_string();
+    let _ = write!(text, "<p id=\"how\">{}</p><ul>", escaped(TOUCH));
     for (at, (name, at_home)) in view.people.iter().enumerate() {
-        let home = if *at_home { " <small>at home</small>" } else { "" };
+        let home = if *at_home { " <small title=\"at home\">\u{2302}</small>" } else { "" };
         // Writing to a String cannot fail.
         let _ = write!(
             text,
@@ -100,14 +113,19 @@ fn strip(view: &View) -> String {
         );
     }
     // What a touch changed is said where the touch was, so that it is in sight wherever the page stands.
-    text + "</ul><div id=\"choices\" hidden></div><p id=\"said\" role=\"status\"></p></nav>\n"
+    text + "</ul><div id=\"choices\" hidden></div><p id=\"said\" role=\"status\"></p></nav>\n</div>\n"
 }
 
+/// What a touch does, for whoever sees the board for the first time.
+const TOUCH: &str = "Touch a name for who has come, has gone or hurts, and \u{201c}Something broke\u{201d} for \
+                     kit: only those change who must. \u{2302} is at home.";
+
 fn before(view: &View) -> String {
-    let mut text = "<section class=\"before\"><h2>Before class</h2>\n<ul>".to_string();
+    let mut text = "<section class=\"before\"><h2>Fetch before class</h2>\n<ul>".to_string();
     let kit: Vec<String> = view.hall_kit.iter().map(|(n, name)| format!("{n} × {name}")).collect();
-    let hall = std::iter::once(("the hall".to_string(), kit));
-    for (at, (place, kit)) in hall.chain(view.home_kit.iter().cloned()).enumerate() {
+    let hall = std::iter::once(("For the hall".to_string(), kit));
+    let home = view.home_kit.iter().cloned().map(|(name, kit)| (format!("{name} \u{2302}"), kit));
+    for (at, (place, kit)) in hall.chain(home).enumerate() {
         let kit = if kit.is_empty() { "nothing".to_string() } else { kit.join(", ") };
         let id = if at == 0 { " id=\"hall\"" } else { "" };
         let (place, kit) = (escaped(&place), escaped(&kit));
@@ -152,13 +170,13 @@ fn block_section(gym: &Gym, view: &View, at: usize, block: &BlockView) -> String
 
 fn line_section(gym: &Gym, view: &View, (block, line): (usize, usize), shown: &LineView) -> String {
     let mut text = format!(
-        "<h3>{}</h3>\n<ul class=\"doing\" data-line=\"{block}-{line}\">\n",
+        "<div class=\"line\"><h3>{}</h3>\n<ul class=\"doing\" data-line=\"{block}-{line}\">\n",
         escaped(&shown.name)
     );
     for doing in &shown.doing {
         text += &doing_item(gym, view, doing);
     }
-    text + "</ul>\n"
+    text + "</ul></div>\n"
 }
 
 fn doing_item(gym: &Gym, view: &View, doing: &Doing) -> String {

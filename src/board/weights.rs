@@ -33,6 +33,12 @@ pub const ALONE: u32 = 25;
 /// Nothing fits and the coach decides: more than any rung or swap.
 pub const NOTHING: u32 = 2000;
 
+/// Something else than what stands, once class is on: whoever has begun is not sent elsewhere for anybody's
+/// rung or swap, as all that is not alike in one comes to less. Less than half of nothing, so that two make
+/// room where somebody would else be left with nothing, and not three: then the coach, who stands beside
+/// them, decides.
+pub const MOVED: u32 = 900;
+
 /// In two halves a coach watches two movements at once, and calls each change: for each person, only
 /// to choose how a block is run.
 pub const HALVES: u32 = 25;

@@ -11,7 +11,11 @@ use crate::swap::kit_name;
 /// Why somebody does for a line what they do; nothing where it is what the session asks of everybody.
 pub fn why(gym: &Gym, board: &Board, (block, line): (usize, usize), who: usize) -> Option<String> {
     let taken = board.offer(block, line, who);
-    let first = &board.class.blocks[block].offers[line][who][0];
+    of_two(gym, &board.class.blocks[block].offers[line][who][0], taken)
+}
+
+/// Why somebody does what they do, where their own version would be the first.
+pub(super) fn of_two(gym: &Gym, first: &Offer, taken: &Offer) -> Option<String> {
     let reasons = || taken.own.why.join(" ");
     let shared = taken.misfit.total() > first.misfit.total();
     if taken.own.kind == Kind::Ask || !shared {
@@ -28,7 +32,7 @@ pub fn why(gym: &Gym, board: &Board, (block, line): (usize, usize), who: usize) 
 }
 
 /// `The straps go round`.
-fn gone(gym: &Gym, first: &Offer, taken: &Offer) -> String {
+pub(super) fn gone(gym: &Gym, first: &Offer, taken: &Offer) -> String {
     let mut left = taken.kit.clone();
     let mut names: Vec<String> = Vec::new();
     for id in &first.kit {

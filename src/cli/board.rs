@@ -7,19 +7,23 @@ use super::roster_file::RosterText;
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use super::today::Today;
 use super::whom;
-use crate::board::{self, Class, Copy, NoBoard, Person, View};
+use crate::board::{self, Class, Copy, Hall, NoBoard, Person, Rows, Standing, View};
 use crate::check;
+use crate::door::Door;
 use crate::finding::{Sources, did_you_mean};
 use crate::gym::Gym;
 use crate::library::{Session, SessionId};
+use crate::live::{self, Wanted};
 use crate::plan::Day;
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Deal out a session to a class: who does what, with which kit, so that nobody is left holding nothing
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  \
     rungbook board push-and-pull --roster roster.yaml\n  \
-    rungbook board push-and-pull --roster roster.yaml --out board.html\n\n\
+    rungbook board push-and-pull --roster roster.yaml --out board.html\n  \
+    rungbook board push-and-pull --roster roster.yaml --live\n\n\
     Limits hold, nothing is used beyond what the hall has, and at home people use what they have. \
     First whoever is furthest from their own is as near to it as possible, then all together. Where \
     there is too little kit it says what is missing, and where nothing fits somebody the coach \
@@ -44,6 +48,12 @@ pub struct Board {
     /// Write it as one file for a tablet and the wall, such as board.html; with --why the coach's copy
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
+    /// Show it in a browser of this machine, and deal it out anew at every touch; Ctrl-C ends it
+    #[arg(long, conflicts_with_all = ["csv", "out"])]
+    live: bool,
+    /// Port of --live; 0 takes any free one
+    #[arg(long, value_name = "N", requires = "live", default_value_t = 0)]
+    port: u16,
     #[command(flatten)]
     library: LibraryDir,
 }
@@ -57,22 +67,65 @@ impl Board {
         let roster = sound_roster(&gym, &self.roster_file, today)?;
         let (away, here) = who(board::class(&gym, roster.roster(), today), &self.away)?;
         without_their_partner(&here, &away).into_iter().for_each(say::tell);
-        match board::board(Class::of(&gym, session, here)) {
+        // Whoever may still come counts in what is plenty for everybody.
+        let in_hall = here.iter().chain(&away).filter(|person| !person.at_home).count();
+        let class = Class::with_hall(&gym, session, here, Hall::of(&gym, in_hall));
+        match board::board(class) {
             Ok(board) => {
                 let view = View::of(&gym, session, &board, today);
-                self.show(&gym, (session, &board, &view), &away)?;
                 let left = view.left_to_the_coach();
-                if left.is_empty() {
+                let asks =
+                    || say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
+                if self.live {
+                    (!left.is_empty()).then(asks);
+                    let session = session.clone();
+                    self.serve(gym, (&session, &board, &view), &away)?;
                     return Ok(Outcome::Fine);
                 }
-                say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
-                Ok(Outcome::Findings)
+                self.show(&gym, (session, &board, &view), &away)?;
+                (!left.is_empty()).then(asks);
+                Ok(if left.is_empty() { Outcome::Fine } else { Outcome::Findings })
             }
             Err(none) => {
                 say::print(none_found(&gym, none));
                 Ok(Outcome::Findings)
             }
         }
+    }
+
+    /// Serves a board until Ctrl-C. No browser is opened: what starts one shows the address, with its token,
+    /// to everybody on this machine.
+    fn serve(
+        self,
+        gym: Gym,
+        (session, board, view): (&Session, &board::Board, &View),
+        away: &[Person],
+    ) -> Result<(), Trouble> {
+        let door = Door::open(Some(self.port)).map_err(|error| self.unserved(&error))?;
+        let standing = Standing::of(&gym, session, board, away);
+        let table = board::table_now(&gym, session, &standing, (self.copy(), Rows::All));
+        let page = board::as_page(&gym, (board, view), table, self.copy());
+        let (session, copy) = (session.clone(), self.copy());
+        let tell = |address: &str| {
+            say::print(format!("board: {address} (for this machine alone; Ctrl-C ends it)\n"));
+        };
+        live::run(Wanted { gym, session, standing, copy, page }, door, tell)
+            .map_err(|error| self.unserved(&error))?;
+        say::print("board ended\n");
+        Ok(())
+    }
+
+    fn unserved(&self, error: &io::Error) -> Trouble {
+        let sentence = match error.kind() {
+            io::ErrorKind::AddrInUse => format!("port {} is taken", self.port),
+            io::ErrorKind::PermissionDenied => format!("port {} is not for you to open", self.port),
+            _ => format!("the board could not be served: {error}"),
+        };
+        Trouble::new(sentence, "leave --port out, and a free one is found")
+    }
+
+    fn copy(&self) -> Copy {
+        if self.why { Copy::Coach } else { Copy::Wall }
     }
 
     fn show(
@@ -92,7 +145,7 @@ impl Board {
             return Ok(());
         };
         let live = board::table(gym, session, board, away);
-        let copy = if self.why { Copy::Coach } else { Copy::Wall };
+        let copy = self.copy();
         board_file::write(file, &board::as_page(gym, (board, view), live, copy), copy)?;
         say::print(format!("{}: private, open it from disk\n", say::shown(file)));
         Ok(())

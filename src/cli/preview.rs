@@ -2,7 +2,8 @@
 //! Never watches or serves anything itself: the room `preview` does.
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
-use crate::preview::{self, Door, PreviewError, Showing, USUAL_PORT, Wanted};
+use crate::door::{Door, USUAL_PORT};
+use crate::preview::{self, PreviewError, Showing, Wanted};
 use clap::ValueEnum;
 use std::io::{Error, ErrorKind, IsTerminal};
 use std::path::PathBuf;

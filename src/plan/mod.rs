@@ -8,6 +8,7 @@ mod balance;
 mod band;
 mod block;
 mod calendar;
+mod clock_row;
 mod cycle;
 mod day;
 pub mod facts;
@@ -29,6 +30,7 @@ pub use balance::{WeekBalance, week_balance};
 pub use band::{Band, clock};
 pub use block::{BlockPlan, ItemPlan, Slot, SlotKind, WayPlan, block_plan};
 pub use calendar::{PageOf, Reminder, calendar};
+pub use clock_row::{ClockRow, clock_row};
 pub use cycle::{
     CyclePlan, LadderPlan, LadderWeek, aim_number, cycle_plan, from_every_rung, starting_rungs,
 };

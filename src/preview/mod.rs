@@ -1,15 +1,14 @@
 //! Preview: the library as a site while it is being written; every open page follows each save.
 //! Never writes to disk, never answers another machine, never prints.
 
-mod door;
 mod looked;
 mod serve;
 mod showing;
 mod watch;
 
-pub use door::{Door, USUAL_PORT};
 pub use showing::Showing;
 
+use crate::door::Door;
 use showing::Maker;
 use std::fmt;
 use std::io;

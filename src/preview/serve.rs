@@ -1,39 +1,27 @@
 //! Serving: the site out of memory, and a stream that tells open pages of every new build.
 //! Never reads a file for a request: what is not among the site's files does not exist.
 
-use super::door::{Door, Guard};
 use super::showing::Showing;
+use crate::door::{self, Door};
 use axum::Router;
-use axum::extract::{Path, Request, State};
-use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE, X_CONTENT_TYPE_OPTIONS};
-use axum::http::{HeaderName, HeaderValue, StatusCode};
-use axum::middleware::{self, Next};
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::http::header::CONTENT_TYPE;
 use axum::response::sse::{Event, KeepAlive, Sse};
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
-use hyper::server::conn::http1;
-use hyper_util::rt::{TokioIo, TokioTimer};
-use hyper_util::service::TowerToHyperService;
 use serde::Serialize;
 use std::convert::Infallible;
 use std::io;
 use std::sync::Arc;
-use std::time::{Duration, SystemTime, UNIX_EPOCH};
-use tokio::sync::Semaphore;
+use std::time::{SystemTime, UNIX_EPOCH};
 use tokio::sync::watch::Receiver;
-use tokio::task::JoinSet;
 use tokio_stream::{Stream, StreamExt, wrappers::WatchStream};
 
 const SCRIPT: &str = include_str!("page/preview.js");
 const STYLE: &str = include_str!("page/preview.css");
 const OFFLINE: &str = include_str!("page/offline-worker.js");
 const WAITING: &str = include_str!("page/waiting.html");
-
-/// How long a request may take to arrive. A browser opens its connections anew when it needs them.
-const LONGEST_ASKING: Duration = Duration::from_secs(10);
-
-/// How many are served at once; a browser takes six connections, and one for the news of each page.
-const MOST_AT_ONCE: usize = 200;
 
 #[derive(Clone)]
 struct Served {
@@ -50,38 +38,10 @@ impl Served {
 
 /// Serves what `showing` holds, until the future is dropped.
 pub async fn serve(door: Door, showing: Receiver<Arc<Showing>>) -> io::Result<()> {
-    let (listener, guard) = door.into_parts();
-    let listener = tokio::net::TcpListener::from_std(listener)?;
-    let app = app(guard, showing);
-    let places = Arc::new(Semaphore::new(MOST_AT_ONCE));
-    // A future that is dropped takes everything with it that was begun for somebody.
-    let mut answered = JoinSet::new();
-    loop {
-        let place = Arc::clone(&places).acquire_owned().await.map_err(io::Error::other)?;
-        let Ok((stream, _)) = listener.accept().await else {
-            // Somebody is gone again, or there is no room: no reason to close, nor to ask at once.
-            tokio::time::sleep(Duration::from_millis(50)).await;
-            continue;
-        };
-        let connection = answering()
-            .serve_connection(TokioIo::new(stream), TowerToHyperService::new(app.clone()));
-        answered.spawn(async move {
-            let _place = place;
-            // Whoever asks badly or too slowly is let go; there is nobody to tell.
-            let _ = connection.await;
-        });
-        while answered.try_join_next().is_some() {}
-    }
+    door::serve(door, "preview", app(showing)).await
 }
 
-/// Waits a while for a request, and no longer: a half-sent one would keep its place for ever.
-fn answering() -> http1::Builder {
-    let mut builder = http1::Builder::new();
-    builder.timer(TokioTimer::new()).header_read_timeout(LONGEST_ASKING);
-    builder
-}
-
-fn app(guard: Guard, showing: Receiver<Arc<Showing>>) -> Router {
+fn app(showing: Receiver<Arc<Showing>>) -> Router {
     let started = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
     let run = started.as_millis().to_string().into();
     Router::new()
@@ -92,27 +52,6 @@ fn app(guard: Guard, showing: Receiver<Arc<Showing>>) -> Router {
         .route("/", get(|state| page(state, Path(String::new()))))
         .route("/{*file}", get(page))
         .with_state(Served { showing, run })
-        .layer(middleware::from_fn_with_state(guard, at_the_door))
-}
-
-/// Turns strangers away, and marks every answer as for our own pages and for now only.
-async fn at_the_door(State(guard): State<Guard>, request: Request, next: Next) -> Response {
-    let mut response = match guard.admits(request.headers()) {
-        true => next.run(request).await,
-        false => (StatusCode::FORBIDDEN, refusal(guard)).into_response(),
-    };
-    let headers = response.headers_mut();
-    headers.insert(CACHE_CONTROL, HeaderValue::from_static("no-store"));
-    headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
-    // Without it another site could take our scripts, and the unpublished words in them, as its own
-    // (Fetch standard, section 3.7, Cross-Origin-Resource-Policy).
-    let policy = HeaderName::from_static("cross-origin-resource-policy");
-    headers.insert(policy, HeaderValue::from_static("same-origin"));
-    response
-}
-
-fn refusal(guard: Guard) -> String {
-    format!("This preview is only for a browser on its own machine, at {}\n", guard.address())
 }
 
 async fn own(text: &'static str, ending: &'static str) -> Response {

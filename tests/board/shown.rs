@@ -49,7 +49,7 @@ fn no_drawing_stands_beside_a_change() {
 }
 
 /// Names of what somebody may have, and of what may be left out, as the library says them.
-fn secrets() -> Vec<String> {
+pub fn secrets() -> Vec<String> {
     let words = &GYM.library.words;
     let cautions = words.cautions.values().map(|caution| caution.name.clone());
     let quick = GYM.library.club.quick_limits.iter().map(|quick| quick.value.clone());

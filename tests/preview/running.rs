@@ -70,13 +70,19 @@ pub struct Preview {
     pub child: Child,
     pub said: BufReader<ChildStdout>,
     pub port: u16,
+    /// What stands behind the port in its address.
+    pub root: String,
 }
 
 impl Preview {
     fn start(dir: &Path, more: &[&str]) -> Preview {
+        Preview::serving(dir, &[&["preview", "--open", "no"], more].concat())
+    }
+
+    /// Any command that says where it serves.
+    pub fn serving(dir: &Path, arguments: &[&str]) -> Preview {
         let mut child = Command::new(env!("CARGO_BIN_EXE_rungbook"))
-            .args(["preview", "--open", "no"])
-            .args(more)
+            .args(arguments)
             .current_dir(dir)
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -88,9 +94,11 @@ impl Preview {
             line.clear();
             assert_ne!(said.read_line(&mut line).expect("a line"), 0, "the preview did not start");
         }
-        let port = line.split("127.0.0.1:").nth(1).and_then(|rest| rest.split('/').next());
-        let port = port.and_then(|port| port.parse().ok()).expect("a port");
-        Preview { child, said, port }
+        let rest = line.split("127.0.0.1:").nth(1).expect("an address");
+        let (port, rest) = rest.split_once('/').expect("a port");
+        let root = rest.split_whitespace().next().unwrap_or_default();
+        let (port, root) = (port.parse().expect("a port"), format!("/{root}"));
+        Preview { child, said, port, root }
     }
 
     pub fn host(&self) -> String {
@@ -104,7 +112,12 @@ impl Preview {
 
     /// Asks for `path` with the headers given and no other.
     pub fn ask(&self, path: &str, headers: &[&str]) -> Answer {
-        let mut stream = self.send(path, headers);
+        self.asked("GET", path, headers)
+    }
+
+    /// The same by another method.
+    pub fn asked(&self, method: &str, path: &str, headers: &[&str]) -> Answer {
+        let mut stream = self.send((method, path), headers);
         let mut bytes = Vec::new();
         stream.read_to_end(&mut bytes).expect("an answer");
         Answer::from(&bytes)
@@ -112,16 +125,16 @@ impl Preview {
 
     /// Opens the event stream, as an open page does.
     pub fn events(&self) -> Events {
-        let stream = self.send("/preview/events", &[&format!("Host: {}", self.host())]);
+        let stream = self.send(("GET", "/preview/events"), &[&format!("Host: {}", self.host())]);
         Events { lines: BufReader::new(stream) }
     }
 
     /// HTTP/1.0, so that an answer is neither kept open nor cut into chunks.
-    fn send(&self, path: &str, headers: &[&str]) -> TcpStream {
+    fn send(&self, (method, path): (&str, &str), headers: &[&str]) -> TcpStream {
         let mut stream = TcpStream::connect(("127.0.0.1", self.port)).expect("a connection");
         stream.set_read_timeout(Some(TOO_LONG)).expect("a time limit");
         let headers: String = headers.iter().map(|header| format!("{header}\r\n")).collect();
-        write!(stream, "GET {path} HTTP/1.0\r\n{headers}\r\n").expect("the request goes out");
+        write!(stream, "{method} {path} HTTP/1.0\r\n{headers}\r\n").expect("the request goes out");
         stream
     }
 }

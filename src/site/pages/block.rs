@@ -2,7 +2,6 @@
 //! Never does the arithmetic; the room `plan` does.
 
 use super::card::Work;
-use super::clock::{ClockRow, clock_row};
 use super::frame::{Link, Maker};
 use super::needs::Needs;
 pub use super::share::USUAL_PEOPLE;
@@ -16,7 +15,7 @@ use crate::library::{
 };
 use crate::own::{self, asked_of, dose_words, is_descending};
 use crate::placing::Target;
-use crate::plan::{self, BlockPlan, ItemPlan, Way, ways};
+use crate::plan::{self, BlockPlan, ClockRow, ItemPlan, Way, clock_row, ways};
 use crate::swap::RungOf;
 use serde::Serialize;
 

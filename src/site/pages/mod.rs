@@ -5,7 +5,6 @@ mod block;
 mod book;
 mod card;
 mod caution;
-mod clock;
 mod cycle;
 mod demand;
 mod doors;

@@ -1,15 +1,15 @@
-//! The door: where a preview listens, and whose requests it lets in.
+//! Guard: where a program of ours listens, and whose requests it lets in.
 //! Never opens to another machine, nor to a page of another site in the same browser.
 
-use axum::http::HeaderMap;
 use axum::http::header::{HOST, ORIGIN};
+use axum::http::{HeaderMap, HeaderValue};
 use std::io::{self, ErrorKind};
 use std::net::{Ipv4Addr, TcpListener};
 
 /// The port of a preview when none is asked for: R-U-N-G on the keys of a telephone.
 pub const USUAL_PORT: u16 = 7864;
 
-/// A port of this machine that a preview listens on.
+/// A port of this machine that is listened on, and nowhere else.
 #[derive(Debug)]
 pub struct Door {
     listener: TcpListener,
@@ -17,8 +17,8 @@ pub struct Door {
 }
 
 impl Door {
-    /// Opens `wanted` (0: any free port). With none wanted it opens [`USUAL_PORT`], or any free
-    /// port when that one is taken.
+    /// Opens `wanted` (0: any free port). With none wanted it opens the preview's [`USUAL_PORT`], or any
+    /// free port when that one is taken.
     ///
     /// # Errors
     /// When the system refuses the port.
@@ -40,6 +40,11 @@ impl Door {
         self.guard.port
     }
 
+    /// The guard that stands at it.
+    pub fn guard(&self) -> Guard {
+        self.guard
+    }
+
     /// The address of the front page, ending in `/`.
     pub fn address(&self) -> String {
         self.guard.address()
@@ -51,14 +56,14 @@ impl Door {
     }
 }
 
-/// Knows by which names a browser of this machine calls the preview.
+/// Knows by which names a browser of this machine calls us.
 #[derive(Debug, Clone, Copy)]
 pub struct Guard {
     port: u16,
 }
 
 impl Guard {
-    /// Whether a request is for this preview and comes from it.
+    /// Whether a request is for us and comes from one of our own pages, or from nobody's.
     ///
     /// Any site can give its own name the address 127.0.0.1 and so make a browser of this machine
     /// read a server that trusts every name (DNS rebinding): only our own names are let in. A page
@@ -68,11 +73,18 @@ impl Guard {
         let (Some(host), None) = (hosts.next(), hosts.next()) else { return false };
         let is_ours = |name: &str| self.names().iter().any(|ours| name.eq_ignore_ascii_case(ours));
         let host_is_ours = host.to_str().is_ok_and(is_ours);
-        let origin_is_ours = headers.get_all(ORIGIN).iter().all(|origin| {
-            let origin = origin.to_str().ok().and_then(|origin| origin.strip_prefix("http://"));
-            origin.is_some_and(is_ours)
-        });
-        host_is_ours && origin_is_ours
+        host_is_ours && headers.get_all(ORIGIN).iter().all(|origin| self.is_ours(origin))
+    }
+
+    /// Whether a request says that one of our own pages sends it, as a browser does with everything that
+    /// changes something (Fetch standard, section 3.2).
+    pub fn sent_by_our_page(self, headers: &HeaderMap) -> bool {
+        headers.contains_key(ORIGIN) && self.admits(headers)
+    }
+
+    fn is_ours(self, origin: &HeaderValue) -> bool {
+        let name = origin.to_str().ok().and_then(|origin| origin.strip_prefix("http://"));
+        name.is_some_and(|name| self.names().iter().any(|ours| name.eq_ignore_ascii_case(ours)))
     }
 
     /// The address of the front page, ending in `/`.

@@ -1,12 +1,13 @@
 //! The clock of a block: what its script counts, slot by slot or turn by turn.
 //! Never runs: the page's script does, by the numbers here.
 
+use super::block::{BlockPlan, Slot, SlotKind};
+use super::turns::{Turn, self_paced};
 use crate::library::Format;
-use crate::plan::{BlockPlan, Slot, SlotKind, Turn, self_paced};
 use serde::Serialize;
 
 /// What the clock's script takes. Seconds.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct ClockRow {
     /// `slots`: it moves everybody on; `window`: it counts down while each moves on; `up`: it counts
     /// up to the end.
