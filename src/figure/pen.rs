@@ -93,6 +93,14 @@ impl Pen {
         self.go(c);
     }
 
+    /// A cubic curve that goes on from the one before: its first handle mirrors that one's last, and is
+    /// not written.
+    fn cubic_on(&mut self, two: Spot, to: Spot) {
+        let (b, c) = (self.step(two), self.step(to));
+        let _ = write!(self.out, "s{}", join([b.0, b.1, c.0, c.1].into_iter()));
+        self.go(c);
+    }
+
     /// A quadratic curve.
     pub fn quadratic(&mut self, bend: Spot, to: Spot) {
         let (a, b) = (self.step(bend), self.step(to));
@@ -116,7 +124,11 @@ impl Pen {
             let a = points[i.saturating_sub(1)];
             let (b, c) = (points[i], points[i + 1]);
             let d = points[(i + 2).min(points.len() - 1)];
-            self.cubic(b.along(a.to(c), 1.0 / 6.0), c.along(b.to(d), -1.0 / 6.0), c);
+            let last = c.along(b.to(d), -1.0 / 6.0);
+            match i {
+                0 => self.cubic(b.along(a.to(c), 1.0 / 6.0), last, c),
+                _ => self.cubic_on(last, c),
+            }
         }
     }
 
@@ -139,5 +151,15 @@ mod tests {
     #[test]
     fn numbers_are_short() {
         assert_eq!(nums(&[1.04, -0.04, 0.24, -0.25, 10.0, 0.5, 0.5]), "1 0 .2-.3 10 .5.5");
+    }
+
+    #[test]
+    fn a_smooth_curve_writes_no_handle_twice() {
+        let spot = |x: f64, y: f64| Spot { x, y };
+        let points = [spot(0.0, 0.0), spot(6.0, 0.0), spot(12.0, 6.0)];
+        let mut pen = Pen::at(points[0]);
+        pen.smooth(&points);
+        // Through (6, 0) with handles of a sixth of the way from (0, 0) to (12, 6) on both sides.
+        assert_eq!(pen.path(), "M0 0c1 0 4-1 6 0s5 5 6 6");
     }
 }
