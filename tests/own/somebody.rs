@@ -80,8 +80,8 @@ pub fn somebody(gym: &Gym, dice: &mut Dice) -> Member {
     let share = 1 + dice.roll(4);
     let kit: BTreeSet<_> = words.kit.keys().filter(|_| dice.roll(4) < share).cloned().collect();
     let (mut limits, mut situations) = (BTreeMap::new(), BTreeSet::new());
-    // Some leave out a little, some half of everything; one in ten all of it, who is left with nothing.
-    let strict = if dice.roll(10) == 0 { 1 } else { [12, 6, 2][dice.roll(3)] };
+    // Some leave out a little, some half of everything; one in four all of it, who is often left with nothing.
+    let strict = if dice.roll(4) == 0 { 1 } else { [12, 6, 2][dice.roll(3)] };
     for id in words.traits.keys() {
         if dice.roll(strict) == 0 {
             limits.insert(id.clone(), 1 + u8::from(dice.roll(3) == 0));
