@@ -1,7 +1,7 @@
 //! Say: a board as plain text, for a terminal.
 //! Never a reason unless it is asked for: somebody may be looking over the coach's shoulder.
 
-use super::view::{BlockView, PROPOSED, View};
+use super::view::{AT_HOME, BlockView, PROPOSED, View};
 use super::why::{misfit, why};
 use super::{Board, weights};
 use crate::gym::Gym;
@@ -92,8 +92,10 @@ fn block_text(view: &View, at: usize, block: &BlockView) -> String {
     let format = block.format.as_ref().map_or(String::new(), |format| format!("{format}. "));
     let proposed = if block.is_proposed { format!(" {PROPOSED}") } else { String::new() };
     let _ = writeln!(text, "   {format}{}{proposed}", block.how);
-    for (letter, names) in &block.groups {
-        let _ = writeln!(text, "   {letter}: {}", names.join(", "));
+    let is_any_at_home = view.people.iter().any(|(_, at_home)| *at_home);
+    for (at, (letter, names)) in block.groups.iter().enumerate() {
+        let home = if at == 0 && is_any_at_home { format!(", {AT_HOME}") } else { String::new() };
+        let _ = writeln!(text, "   {letter}: {}{home}", names.join(", "));
     }
     for line in &block.lines {
         let _ = writeln!(text, "- {}", line.name);

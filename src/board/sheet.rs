@@ -3,7 +3,7 @@
 
 use super::Board;
 use super::live::Live;
-use super::view::{BlockView, Doing, LineView, PROPOSED, View};
+use super::view::{AT_HOME, BlockView, Doing, LineView, PROPOSED, View};
 use super::why::why;
 use crate::figure::{draw, style};
 use crate::gym::Gym;
@@ -153,12 +153,11 @@ fn block_section(gym: &Gym, view: &View, at: usize, block: &BlockView) -> String
     );
     if !block.groups.is_empty() {
         let _ = write!(text, "<ul class=\"groups\" data-block=\"{at}\">");
-        for (letter, names) in &block.groups {
-            let _ = write!(
-                text,
-                "<li><b>{letter}</b> <span>{}</span></li>",
-                escaped(&names.join(", "))
-            );
+        let is_any_at_home = view.people.iter().any(|(_, at_home)| *at_home);
+        for (at, (letter, names)) in block.groups.iter().enumerate() {
+            let home = if at == 0 && is_any_at_home { AT_HOME } else { "" };
+            let names = escaped(&names.join(", "));
+            let _ = write!(text, "<li><b>{letter}</b> <span>{names}</span> {home}</li>");
         }
         text += "</ul>\n";
     }

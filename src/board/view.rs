@@ -153,7 +153,10 @@ fn block_view(gym: &Gym, board: &Board, block: usize, (from_s, to_s): (u32, u32)
 }
 
 /// That the board chose how a block is gone through.
-pub(super) const PROPOSED: &str = "The board's choice: the block does not say.";
+pub(super) const PROPOSED: &str = "Chosen here: the session leaves it open.";
+
+/// With whom those at home go where the hall is in groups: the clock is one for all.
+pub(super) const AT_HOME: &str = "and who is at home";
 
 /// How a block is gone through.
 fn how(rota: &Rota) -> String {
@@ -161,7 +164,7 @@ fn how(rota: &Rota) -> String {
     match rota.spread {
         Spread::Together => "All together.".to_string(),
         Spread::Halves if rota.lines > 1 => {
-            "Two halves that change over: each is at another line.".to_string()
+            "Two halves at different lines, which change over.".to_string()
         }
         Spread::Halves => format!("Two halves in turn, {} each.", clock(stay)),
         Spread::Stations => {

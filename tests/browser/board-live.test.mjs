@@ -179,7 +179,11 @@ test("the clock runs the whole class from disk: what is on, what is next, pause,
   const of = (name) => page.$eval(`#clock ${name}`, (one) => (one.hidden ? "" : one.textContent));
   const table = await page.evaluate(() => JSON.parse(document.getElementById("table").textContent).clock);
   await page.click('#clock button:has-text("Start the clock")');
-  assert.equal(await of(".digits"), "5");
+  assert.equal(await of(".digits"), "5 s");
+  // Who begins where is shown before they begin, with everybody's half beside their name.
+  assert.equal(await page.locator(".who li.now").count(), 14);
+  const halves = await page.$$eval('[data-line="0-0"] .who li', (all) => Object.fromEntries(all.map((li) => [li.textContent, li.dataset.group])));
+  assert.deepEqual([halves.dunnock, halves.linnet, halves.finch], ["A", "B", "\u2302"]);
   assert.match(await of(".next"), /^Next: /);
   await page.clock.runFor(5_200);
   assert.match(await of(".block-now"), new RegExp(table.blocks[0][0]));

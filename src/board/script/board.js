@@ -53,7 +53,15 @@
     for (const one of list.querySelectorAll(".much")) one.hidden = !one.querySelector("li");
     for (const one of list.children) one.hidden = !one.querySelector(".who li");
   };
+  /** Beside each name on a card its group in this block, or the sign of who is at home. */
+  const showGroup = (li) => {
+    const who = Number(li.dataset.who);
+    const group = board.table.groups[li.closest("[data-line]").dataset.line.split("-")[0]]?.[who];
+    const mark = board.table.people[who][1] ? "\u2302" : Number.isInteger(group) ? String.fromCharCode(65 + group) : "";
+    if (mark) li.dataset.group = mark;
+  };
   const showGroups = () => {
+    document.querySelectorAll(".who [data-who]").forEach(showGroup);
     const { people, groups } = board.table;
     for (const block of document.querySelectorAll(".groups")) {
       [...block.children].forEach((li, group) => {
@@ -219,6 +227,7 @@
     names.append(li);
   }
   document.documentElement.classList.add("live");
+  showGroups();
   rungbookBoardClock.begin(first.clock, first.groups, document.title);
   if (isServed) {
     // The page may be read again in the middle of a class: what stands is what the address says.

@@ -68,7 +68,7 @@ const rungbookBoardClock = (() => {
     const name = make("p", "block-now");
     const what = make("p", "now");
     what.setAttribute("role", "status");
-    const each = make("p", "each", "Each does what stands by their name.");
+    const each = make("p", "each", "Dark names are on. Each does what stands over their name.");
     const next = make("p", "next");
     const left = make("p", "left");
     const change = (how) => () => {
@@ -100,7 +100,10 @@ const rungbookBoardClock = (() => {
       const at = seen && !seen.whole ? seen.block : -1;
       for (const section of document.querySelectorAll(".block")) section.classList.toggle("on", section.id === `block-${at + 1}`);
       // Together everybody is at one line; in groups each at theirs.
-      const lines = at >= 0 && !seen.rig && seen.work ? (data.blocks[at][2][seen.slot] ?? [seen.line]) : [];
+      // Before the first set those who begin with a line are shown there already.
+      const isReady = at >= 0 && seen.phase === "ready";
+      const first = isReady && (data.blocks[at][2].find((lines) => lines.length > 0) ?? [seen.next_line ?? 0]);
+      const lines = at >= 0 && !seen.rig && seen.work ? (data.blocks[at][2][seen.slot] ?? [seen.line]) : first || [];
       const isGrouped = at >= 0 && data.blocks[at][2].length > 0;
       for (const list of document.querySelectorAll("[data-line]")) {
         const here = lines.flatMap((line, group) => (line !== null && list.dataset.line === `${at}-${line}` ? [group] : []));
@@ -124,7 +127,7 @@ const rungbookBoardClock = (() => {
       const is = Boolean(seen) && !seen.whole;
       place.classList.toggle("running", Boolean(seen));
       place.classList.toggle("at-work", is && seen.phase === "going" && seen.work && !seen.paused);
-      put(digits, seen ? seen.digits : "");
+      put(digits, seen ? `${seen.digits}${/^\d+$/.test(seen.digits) ? " s" : ""}` : "");
       put(name, is ? (seen.rig ? `Next block: ${seen.name}` : seen.name) : "");
       each.hidden = !is;
       const rest = is && seen.rest_s > 0 ? `Rest ${clock.shown(seen.rest_s)}, then ` : "";
