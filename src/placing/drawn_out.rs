@@ -100,7 +100,7 @@ fn person(stature: Option<f64>) -> Person {
     Person { stature: stature.map_or(drawn.stature, |cm| cm / 100.0), ..drawn }
 }
 
-/// `band drawn out to about 2.0 times its length`, of a rung whose band has its pull written.
+/// `band 2.0 times its length`, of a rung whose band has its pull written.
 pub fn drawn_words(gym: &Gym, rung: &Rung) -> Option<String> {
     let demand = gym.rungs.get(&RungKey::of(rung))?.demand.as_ref()?;
     words_of(demand)
