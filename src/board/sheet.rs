@@ -157,7 +157,8 @@ fn block_section(gym: &Gym, view: &View, at: usize, block: &BlockView) -> String
         for (at, (letter, names)) in block.groups.iter().enumerate() {
             let home = if at == 0 && is_any_at_home { AT_HOME } else { "" };
             let names = escaped(&names.join(", "));
-            let _ = write!(text, "<li><b>{letter}</b> <span>{names}</span> {home}</li>");
+            let _ =
+                write!(text, "<li><b>{letter}</b> <span>{names}</span> <small>{home}</small></li>");
         }
         text += "</ul>\n";
     }
