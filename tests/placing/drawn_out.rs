@@ -89,7 +89,7 @@ fn ladder_demand_and_place_say_the_same() {
         let demand = said("demand", &[PULLDOWN, "--set", &set]);
         let placed = said("place", &["home-pulldown", "--set", &set]);
         let stretch = set_up_words(&gym, rung, None).expect("a stretch");
-        let times = stretch.strip_prefix("drawn out to ").expect("its words");
+        let times = stretch.strip_prefix("band ").expect("its words");
         let times = times.split(' ').next().expect("a number");
         for text in [&demand, &placed] {
             assert!(text.contains(&pull) && text.contains(&band), "{pull}, {band}: {text}");
