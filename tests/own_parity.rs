@@ -8,8 +8,9 @@ mod somebody;
 use dice::Dice;
 use rungbook::gym::Gym;
 use rungbook::library::{Cycle, CycleWeek, Ladder, Session, Unit, reader};
-use rungbook::own::{Kind, Member, Own, line_of, of_line, of_rung, of_session_in_week};
+use rungbook::own::{Kind, Member, Own, line_of, of_line, of_rung, of_session};
 use rungbook::placing::share_table;
+use rungbook::plan::in_week;
 use rungbook::site::pages::{card, ladder_data, placing_data, steps, weeks_data, words_data};
 use rungbook::swap::ranked;
 use serde_json::{Value, json};
@@ -136,7 +137,7 @@ fn in_a_week(
     dice: &mut Dice,
 ) -> Value {
     let session = &gym.library.sessions[&week.sessions[dice.roll(week.sessions.len())].value];
-    let mut blocks = of_session_in_week(gym, session, (cycle, week), member);
+    let mut blocks = of_session(gym, &in_week((cycle, week), session), member);
     let block = dice.roll(blocks.len());
     let line = dice.roll(blocks[block].len());
     let own = blocks.swap_remove(block).swap_remove(line);

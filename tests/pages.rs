@@ -266,8 +266,8 @@ fn a_ladders_rungs_have_addresses_for_machines() {
     assert!(rungs > 100, "{rungs}");
 }
 
-/// What a band pulls, its band of doubt and how far it is drawn out stand on the ladder's page and on the
-/// movement's as the gym has them, which commands print (`tests/placing/drawn_out.rs`).
+/// What a band pulls, its band of doubt and how far it is stretched stand on the ladder's page and on the
+/// movement's as the gym has them, which commands print (`tests/placing/stretch.rs`).
 #[test]
 fn a_pull_is_one_number_on_every_page() {
     use rungbook::gym::Gym;

@@ -5,6 +5,7 @@ use super::offers::Offer;
 use super::standing::{Place, Standing, Touch, same};
 use super::view::of_offer;
 use super::why::{gone, of_two};
+use crate::finding::small;
 use crate::gym::Gym;
 use crate::swap::kit_name;
 use serde::Serialize;
@@ -101,12 +102,6 @@ fn other(gym: &Gym, (before, after): (&Standing, &Standing), place: Place) -> St
 fn said(gym: &Gym, offer: &Offer) -> (String, String, String) {
     let doing = of_offer(gym, offer);
     (doing.said(), doing.cue, offer.own.dose.clone())
-}
-
-fn small(sentence: &str) -> String {
-    let mut letters = sentence.chars();
-    let first = letters.next().map(|first| first.to_lowercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }
 
 /// Why everybody does what they do, for the coach alone: name, then line and reason; what is not here is as

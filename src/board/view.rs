@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 /// A board to show.
 #[derive(Debug, Clone)]
 pub struct View {
-    /// The session's name.
+    /// The session's name, with its week where a cycle asks for it.
     pub session: String,
     /// The day that it is for, where it is known.
     pub day: Option<String>,
@@ -104,7 +104,7 @@ impl View {
             ..block_view(gym, board, block, time)
         });
         View {
-            session: session.name.value.clone(),
+            session: session.title(),
             day: day.map(Day::in_words),
             people: people.iter().map(|one| (one.name.clone(), one.at_home)).collect(),
             blocks: blocks.collect(),

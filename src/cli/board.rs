@@ -6,6 +6,7 @@ use super::roster::{no_roster, without_errors};
 use super::roster_file::RosterText;
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use super::today::Today;
+use super::week::AskedWeek;
 use super::whom;
 use crate::board::{self, Class, Copy, Hall, NoBoard, Person, Rows, Standing, View};
 use crate::check;
@@ -36,6 +37,8 @@ pub struct Board {
     roster_file: PathBuf,
     #[command(flatten)]
     today: Today,
+    #[command(flatten)]
+    week: AskedWeek,
     /// Who is on the roster and not here; they can still come on the file's own board
     #[arg(long, value_delimiter = ',', value_name = "NICKNAME")]
     away: Vec<String>,
@@ -61,9 +64,9 @@ pub struct Board {
 impl Board {
     pub fn run(self) -> Result<Outcome, Trouble> {
         let gym = self.library.open()?;
-        let session = session(&gym, &self.session)?;
-        whom::can_keep_limits(&gym)?;
         let today = self.today.day();
+        let session = &self.week.asked(&gym, session(&gym, &self.session)?, today)?;
+        whom::can_keep_limits(&gym)?;
         let roster = sound_roster(&gym, &self.roster_file, today)?;
         let (away, here) = who(board::class(&gym, roster.roster(), today), &self.away)?;
         without_their_partner(&here, &away).into_iter().for_each(say::tell);
@@ -78,8 +81,7 @@ impl Board {
                     || say::tell(format!("Left to you, as nothing fits: {}.\n", left.join("; ")));
                 if self.live {
                     (!left.is_empty()).then(asks);
-                    let session = session.clone();
-                    self.serve(gym, (&session, &board, &view), &away)?;
+                    self.serve(gym, (session, &board, &view), &away)?;
                     return Ok(Outcome::Fine);
                 }
                 self.show(&gym, (session, &board, &view), &away)?;

@@ -82,9 +82,9 @@ pub(super) struct Report<'a> {
     /// Of what the usual setting asks of the drawn person, as the page's own height says it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) of_usual: Option<String>,
-    /// How far a band is drawn out: `2.0 times its length at rest, give or take 0.2`.
+    /// How far a band is stretched: `2.0 times its length at rest, give or take 0.2`.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub(super) drawn_out: Option<String>,
+    pub(super) stretch: Option<String>,
     /// What the pull does to the body that stands against it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) against: Option<String>,
@@ -196,7 +196,7 @@ impl Demand {
             straight_up: None,
             at_the_knee: None,
             of_usual: None,
-            drawn_out: None,
+            stretch: None,
             against: None,
             how: format!("{}.", gym.provenance_at(&read, when).words()),
             written: read.axis == Axis::Carried,

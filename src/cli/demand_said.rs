@@ -50,7 +50,7 @@ pub(super) fn pulled(
     report.demand = axis.shown(value);
     report.give_or_take = axis.band_shown(band);
     report.of = "of pull on both hands together";
-    report.drawn_out = pull::times(demand, end).map(|(times, doubts)| {
+    report.stretch = pull::times(demand, end).map(|(times, doubts)| {
         format!("{times:.1} times its length at rest, give or take {:.1}", doubts.band().max(0.1))
     });
     report.against = pull::on_hands(demand, end).and_then(|hands| against(hands, person, plane));
@@ -92,11 +92,11 @@ pub(super) fn as_text(movement: &Movement, report: &Report<'_>) -> String {
     let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
     let knee = report.at_the_knee.as_ref();
     let knee = knee.map_or(String::new(), |knee| format!("; at the knee alone about {knee}"));
-    let drawn = report.drawn_out.as_ref();
-    let drawn = drawn.map_or(String::new(), |drawn| format!("; the band is drawn out to {drawn}"));
+    let stretch = report.stretch.as_ref();
+    let stretch = stretch.map_or(String::new(), |to| format!("; the band is stretched to {to}"));
     let against = report.against.as_ref().map_or(String::new(), |said| format!("{said}\n"));
     format!(
-        "{}{at}, for {}, {}: about {} {}{up}, give or take {}{knee}{drawn}\n{against}{}\n",
+        "{}{at}, for {}, {}: about {} {}{up}, give or take {}{knee}{stretch}\n{against}{}\n",
         movement.name.value,
         report.whom,
         report.instant,

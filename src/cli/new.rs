@@ -2,6 +2,7 @@
 //! schema of every kind of file for the editor. Never writes into a folder that holds something.
 
 use super::say::{self, Outcome, Trouble};
+use crate::finding::capital;
 use crate::library::keys::{FILE_KINDS, kind_of_file, schema};
 use rust_embed::Embed;
 use std::fs;
@@ -67,9 +68,7 @@ impl New {
     fn club(&self) -> Result<String, Trouble> {
         let folder = self.dir.file_name().unwrap_or_default().to_string_lossy();
         let folder = folder.replace(['-', '_'], " ");
-        let mut letters = folder.chars();
-        let capital = letters.next().map(|first| first.to_uppercase().collect::<String>());
-        let from_folder = capital.unwrap_or_else(|| "Our club".into()) + letters.as_str();
+        let from_folder = if folder.is_empty() { "Our club".into() } else { capital(&folder) };
         let name = self.name.clone().unwrap_or(from_folder).trim().to_string();
         if name.is_empty() || name.contains(char::is_control) {
             let help = "write it in one line, such as `--name \"Heron Barbell\"`";

@@ -5,7 +5,7 @@ use super::called;
 use super::roster::{RosterPlace, member_called};
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::today::Today;
-use super::week::InWeek;
+use super::week::AskedWeek;
 use super::whom::{self, Whom};
 use crate::check;
 use crate::finding::Sources;
@@ -47,7 +47,7 @@ pub struct Own {
     #[arg(long, value_name = "NICKNAME")]
     member: Option<String>,
     #[command(flatten)]
-    in_week: InWeek,
+    week: AskedWeek,
     #[command(flatten)]
     today: Today,
     #[command(flatten)]
@@ -88,23 +88,16 @@ impl Own {
         session: &Session,
         member: &Member,
     ) -> Result<(String, Vec<Block>), Trouble> {
-        let week = self.in_week.find(gym, session)?;
-        let blocks = match week {
-            Some(week) => own::of_session_in_week(gym, session, week, member),
-            None => own::of_session(gym, session, member),
-        };
-        let mut text = own::as_text(gym, session, &blocks);
-        if let (Some((cycle, week)), Some(end)) = (week, text.find('\n')) {
-            let kind = week.kind.map_or(String::new(), |kind| format!(", {}", kind.word()));
-            text.insert_str(end, &format!(", week {} of {}{kind}", week.week, cycle.name.value));
-        }
+        let session = &self.week.asked(gym, session, self.today.day())?;
+        let blocks = own::of_session(gym, session, member);
+        let text = own::as_text(gym, session, &blocks);
         Ok((text, rows(gym, Some(session), blocks)))
     }
 
     fn no_week(&self) -> Result<(), Trouble> {
         let sentence = "a week is of a session: a ladder has none";
-        let help = "name a session, or leave --week out";
-        if self.in_week.is_said() { Err(Trouble::new(sentence, help)) } else { Ok(()) }
+        let help = "name a session, or say nothing of a week";
+        if self.week.is_said() { Err(Trouble::new(sentence, help)) } else { Ok(()) }
     }
 
     fn of_ladder(&self, gym: &Gym, ladder: &Ladder, member: &Member) -> Result<Answer, Trouble> {

@@ -17,7 +17,7 @@ use std::fmt::Write;
     rungbook place pull-up --rung 7 --reps 5 --added '5 kg' --body-mass '70 kg'\n  \
     rungbook place push-up --set hands=92cm --reps 12 --stature '168 cm'\n  \
     rungbook place row --set heels=60cm --stature '168 cm' --handles '90 cm'\n  \
-    rungbook place home-pulldown --set drawn=150cm\n\n\
+    rungbook place home-pulldown --set stretch=150cm\n\n\
     Repetitions or seconds are those of one set to the standard. \
     Computed numbers carry a band and are no promise.")]
 pub struct Place {
@@ -28,7 +28,7 @@ pub struct Place {
     #[arg(long, value_name = "N", required_unless_present = "set")]
     rung: Option<u32>,
     /// A height or lean of your own, such as `hands=92cm` for the kitchen counter, or `heels=60cm`
-    /// from under the anchor or from the wall, or `drawn=150cm` for a band's length at the end; without
+    /// from under the anchor or from the wall, or `stretch=150cm` for a band's length at the end; without
     /// --rung the rung with the nearest one is meant, and without a count only that is said
     #[arg(long, value_name = "SETTING=VALUE")]
     set: Option<String>,

@@ -6,6 +6,7 @@ use super::roster::{RosterPlace, no_roster};
 use super::roster_file::{RosterText, RosterTurn};
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use super::today::Today;
+use super::week::AskedWeek;
 use super::whom;
 use crate::board::{self, Class};
 use crate::finding::Sources;
@@ -27,6 +28,8 @@ pub struct Done {
     session: String,
     #[command(flatten)]
     today: Today,
+    #[command(flatten)]
+    week: AskedWeek,
     /// Who is on the roster and was not there
     #[arg(long, value_delimiter = ',', value_name = "NICKNAME", conflicts_with = "undo")]
     away: Vec<String>,
@@ -57,7 +60,7 @@ impl Done {
 
     fn write_down(&self, gym: &Gym, day: Day) -> Result<Outcome, Trouble> {
         let file = &self.roster.roster_file;
-        let session = session(gym, &self.session)?;
+        let session = &self.week.asked(gym, session(gym, &self.session)?, Some(day))?;
         whom::can_keep_limits(gym)?;
         let turn = RosterTurn::take(file)?;
         let text = sound_roster(gym, file, Some(day))?;

@@ -2,12 +2,14 @@
 //! Never decides what is wrong; it only carries and words the verdicts of others.
 
 mod json;
+mod letters;
 mod near;
 mod sarif;
 mod sources;
 mod terminal;
 
 pub use json::to_json;
+pub use letters::{capital, small};
 pub use near::{did_you_mean, near};
 pub use sarif::{RuleFacts, to_sarif};
 pub use sources::{FileId, Placed, Sources, Span, plain};

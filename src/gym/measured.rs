@@ -219,7 +219,7 @@ impl Provenance {
             }
             Provenance::Written => "As written on the weight".to_string(),
             Provenance::Stretched => {
-                "Computed from how far the band is drawn out, by a maker's table of two points and a \
+                "Computed from how far the band is stretched, by a maker's table of two points and a \
                  published curve of second order; held against no other measurement"
                     .to_string()
             }

@@ -2,7 +2,7 @@
 //! Never asks whether what it names exists; checks do.
 
 use super::{FaultId, PatternId, SourceId};
-use crate::finding::{Placed, Span};
+use crate::finding::{Placed, Span, small};
 use std::collections::BTreeMap;
 
 /// Something seen to go wrong in a movement, its likely cause, one cue, and what to do then. What
@@ -77,12 +77,6 @@ impl FaultIn {
         let first = causes.next()?.clone();
         Some(causes.fold(first, |line, cause| format!("{line}; {}", small(cause))))
     }
-}
-
-/// A text that goes on after another: its first letter small.
-fn small(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
 }
 
 impl KnownFault {

@@ -37,7 +37,9 @@ pub use movement::{
 };
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, OwnRung, Roster, RungWas};
-pub use session::{Block, Cycle, CycleWeek, Format, Item, ItemWork, Session, Spread, WeekKind};
+pub use session::{
+    Block, Cycle, CycleWeek, Format, InWeek, Item, ItemWork, Session, Spread, WeekKind,
+};
 pub use traits::{ChangeOf, End, LevelAt, TraitChange, TraitOf};
 pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, Trait, Words};
 

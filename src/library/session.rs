@@ -126,6 +126,28 @@ pub struct Session {
     pub blocks: Vec<Block>,
     /// Where its claims come from.
     pub sources: Vec<Placed<SourceId>>,
+    /// The week of a cycle for which it stands here; nothing as it is written.
+    pub in_week: Option<InWeek>,
+}
+
+impl Session {
+    /// `Push and pull`, or `Push and pull, week 5 of Six weeks, lighter`.
+    pub fn title(&self) -> String {
+        let name = &self.name.value;
+        let Some(InWeek { cycle, week }) = &self.in_week else { return name.clone() };
+        let kind = cycle.weeks.iter().find(|one| one.week == *week).and_then(|one| one.kind);
+        let kind = kind.map_or(String::new(), |kind| format!(", {}", kind.word()));
+        format!("{name}, week {week} of {}{kind}", cycle.name.value)
+    }
+}
+
+/// A week of a cycle.
+#[derive(Debug, Clone)]
+pub struct InWeek {
+    /// The cycle.
+    pub cycle: Box<Cycle>,
+    /// Which of its weeks, from 1.
+    pub week: u32,
 }
 
 /// One week of a cycle.

@@ -187,7 +187,7 @@ impl Doubt {
     pub fn shared(self) -> f64 {
         match self {
             Doubt::OneTable | Doubt::OtherTable | Doubt::Rope => 1.0,
-            // One and the same band, drawn out further.
+            // One and the same band, stretched further.
             Doubt::Make | Doubt::Curve | Doubt::Rest => 0.8,
             Doubt::Direction | Doubt::Aim | Doubt::Pressure | Doubt::FrontFoot => 0.8,
             Doubt::Hands | Doubt::Trunk => 0.5,

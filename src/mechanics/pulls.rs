@@ -1,6 +1,6 @@
-//! Pulls: bands and pulley straps between a body and an anchor, how far a band is drawn out and how
+//! Pulls: bands and pulley straps between a body and an anchor, how far a band is stretched and how
 //! hard it all pulls.
-//! Never a force where nobody wrote what pulls, nor for a band drawn out further than was measured.
+//! Never a force where nobody wrote what pulls, nor for a band stretched further than was measured.
 
 use super::doubt::Shift;
 use super::joints::Side;
@@ -35,9 +35,9 @@ pub const PULLEY: f64 = 0.05;
 /// the curve of second order through nothing at rest and the maker's two points. Of second order:
 /// McMaster, Cronin and McGuigan 2010 (`mcmaster1`).
 pub fn curve(times: f64) -> f64 {
-    let drawn = (times - 1.0).max(0.0);
+    let stretch = (times - 1.0).max(0.0);
     let bend = (AT_THRICE - 2.0) / 2.0;
-    drawn * (1.0 - bend) + drawn * drawn * bend
+    stretch * (1.0 - bend) + stretch * stretch * bend
 }
 
 /// The same by the table from memory, in straight lines.
@@ -56,14 +56,14 @@ pub struct End {
     pub at: Vec3,
 }
 
-/// One way of a line, drawn out in one key pose.
+/// One way of a line, stretched in one key pose.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Drawn {
+pub struct Strung {
     /// Its two ends.
     pub ends: [End; 2],
     /// How many times its length at rest; none for a strap over a pulley.
     pub times: Option<f64>,
-    /// How hard it pulls, kilograms; none where the band is drawn out further than was measured.
+    /// How hard it pulls, kilograms; none where the band is stretched further than was measured.
     pub kilograms: Option<f64>,
 }
 
@@ -81,7 +81,7 @@ pub struct Pull {
 /// What pulls on the hands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Puller {
-    /// A band: harder the further it is drawn out.
+    /// A band: harder the further it is stretched.
     Band,
     /// A weight over a pulley: the same all the way.
     Pulley,
@@ -90,7 +90,7 @@ pub enum Puller {
 /// What pulls on the hands in one key pose.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct OnHands {
-    /// Along the line, both hands together, kilograms; none where a band is drawn out too far.
+    /// Along the line, both hands together, kilograms; none where a band is stretched too far.
     pub kilograms: Option<f64>,
     /// How many times its length at rest a band is; none for a pulley.
     pub times: Option<f64>,
@@ -165,8 +165,8 @@ pub fn end(end: LineEnd, side: Side, pose: &SolvedPose, figure: &SolvedFigure) -
     }
 }
 
-/// Every line whose pull is written, drawn out as in `pose`.
-pub fn drawn(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Vec<Drawn> {
+/// Every line whose pull is written, stretched as in `pose`.
+pub fn strung(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Vec<Strung> {
     let one = |line: &Line| {
         let tension = line.tension?;
         let ways = ways(line);
@@ -174,23 +174,23 @@ pub fn drawn(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Vec<Dra
         let ends = ways.into_iter().filter_map(|(a, b)| {
             Some([end(line.from, a, pose, figure)?, end(line.to, b, pose, figure)?])
         });
-        Some(ends.map(|ends| strung(tension, share, ends, shift)).collect::<Vec<_>>())
+        Some(ends.map(|ends| one_way(tension, share, ends, shift)).collect::<Vec<_>>())
     };
     figure.recipe.lines.iter().filter_map(one).flatten().collect()
 }
 
-fn strung(tension: Tension, share: f64, ends: [End; 2], shift: &Shift) -> Drawn {
+fn one_way(tension: Tension, share: f64, ends: [End; 2], shift: &Shift) -> Strung {
     match tension {
         Tension::Weight(kilograms) => {
             let pull = share * kilograms * (1.0 + PULLEY * shift.make);
-            Drawn { ends, times: None, kilograms: Some(pull) }
+            Strung { ends, times: None, kilograms: Some(pull) }
         }
         Tension::Band { rest, at_twice } => {
             let length = (ends[1].at - ends[0].at).length() + shift.hands;
             let times = length / (rest * (1.0 + shift.rest));
             let pull = (1.0 - shift.curve) * curve(times) + shift.curve * remembered(times);
             let pull = share * at_twice * pull * (1.0 + MAKE * shift.make);
-            Drawn { ends, times: Some(times), kilograms: (times <= MOST_TIMES).then_some(pull) }
+            Strung { ends, times: Some(times), kilograms: (times <= MOST_TIMES).then_some(pull) }
         }
     }
 }
@@ -199,7 +199,7 @@ fn strung(tension: Tension, share: f64, ends: [End; 2], shift: &Shift) -> Drawn 
 /// not known.
 pub fn pulls(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Option<Vec<Pull>> {
     let body = figure.person.kilograms;
-    let both = |one: &Drawn| {
+    let both = |one: &Strung| {
         let size = one.kilograms? / body;
         let [a, b] = one.ends;
         let pull = |from: End, to: End| {
@@ -207,7 +207,7 @@ pub fn pulls(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> Option<
         };
         Some([pull(a, b), pull(b, a)].into_iter().flatten().collect::<Vec<_>>())
     };
-    let each: Option<Vec<Vec<Pull>>> = drawn(pose, figure, shift).iter().map(both).collect();
+    let each: Option<Vec<Vec<Pull>>> = strung(pose, figure, shift).iter().map(both).collect();
     Some(each?.into_iter().flatten().collect())
 }
 
@@ -224,8 +224,8 @@ pub fn pulled(figure: &SolvedFigure, shift: &Shift) -> Option<Pulled> {
 fn on_hands(pose: &SolvedPose, figure: &SolvedFigure, shift: &Shift) -> OnHands {
     let grips = Side::BOTH.map(|side| LimbMark::Grip.of(side));
     let held = |e: &End| e.mark.is_some_and(|mark| grips.contains(&mark));
-    let all = drawn(pose, figure, shift);
-    let held: Vec<&Drawn> = all.iter().filter(|one| one.ends.iter().any(held)).collect();
+    let all = strung(pose, figure, shift);
+    let held: Vec<&Strung> = all.iter().filter(|one| one.ends.iter().any(held)).collect();
     let kilograms = held.iter().map(|one| one.kilograms).sum();
     let most = |a: f64, b: f64| a.max(b);
     let times = held.iter().filter_map(|one| one.times).reduce(most);

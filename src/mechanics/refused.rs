@@ -15,7 +15,7 @@ pub enum Refused {
     Falls,
     /// More supports than balance can share the weight between.
     TooMany,
-    /// A band is drawn out further than anybody published.
+    /// A band is stretched further than anybody published.
     TooFar,
 }
 
@@ -31,7 +31,7 @@ impl Refused {
             }
             Refused::Falls => "no number: the body is in full swing there",
             Refused::TooFar => {
-                "no number: the band is drawn out to over three times its length, and nothing that \
+                "no number: the band is stretched to over three times its length, and nothing that \
                  was read says what it pulls there"
             }
             Refused::TooMany => {

@@ -4,10 +4,10 @@
 use crate::gym::Gym;
 use crate::ladder::RungKey;
 use crate::library::{
-    Block, Cycle, Dose, Format, Item, ItemWork, Ladder, LadderId, Movement, Session, Sides,
+    Block, Dose, Format, InWeek, Item, ItemWork, Ladder, LadderId, Movement, Session, Sides,
 };
 use crate::placing::Target;
-use crate::plan::{Way, aim_rungs, trials, ways};
+use crate::plan::{Way, aim_rungs, trials, warm_up_block, ways};
 use crate::swap::{Compared, RungOf, compared, rungs_of};
 
 /// A line.
@@ -45,7 +45,23 @@ pub fn line_of<'g>(gym: &'g Gym, session: &'g Session, at: usize, item: &'g Item
     let tested = trials(gym, session).into_iter().filter(|(_, block)| *block == at);
     let tested: Vec<&LadderId> = tested.map(|(id, _)| id).collect();
     let block = &session.blocks[at];
-    line(gym, (block, &tested), item, item.dose.as_ref())
+    let line = line(gym, (block, &tested), item, item.dose.as_ref());
+    match &session.in_week {
+        Some(week) if Some(at) != warm_up_block(session) => in_week(line, week),
+        _ => line,
+    }
+}
+
+/// The line as a week of a cycle asks for it: a focus ladder's sets at the own rung, as planned.
+fn in_week<'g>(mut line: Line<'g>, InWeek { cycle, week }: &InWeek) -> Line<'g> {
+    if let Work::Ladder(ladder, _) = &line.work
+        && line.below == 0
+        && !line.tests
+        && !line.counts_down
+    {
+        aim_rungs((cycle, *week), (&ladder.id, ladder.rungs.len()), &mut line.asked);
+    }
+    line
 }
 
 fn line<'g>(
@@ -163,19 +179,6 @@ pub fn dose_words(dose: &Dose, each_side: bool) -> String {
 }
 
 impl Line<'_> {
-    /// The line as a week of a cycle asks for it: a focus ladder's sets at the own rung, as planned.
-    #[must_use]
-    pub fn in_week(mut self, cycle: &Cycle, week: u32) -> Self {
-        if let Work::Ladder(ladder, _) = &self.work
-            && self.below == 0
-            && !self.tests
-            && !self.counts_down
-        {
-            aim_rungs((cycle, week), (&ladder.id, ladder.rungs.len()), &mut self.asked);
-        }
-        self
-    }
-
     /// What it asks of the way at `at`, from 0.
     pub fn asks(&self, at: usize) -> Option<Target> {
         self.asked.get(at).copied().flatten()

@@ -39,8 +39,7 @@ pub use standing::{Standing, standing, standings};
 pub use versions::{Version, versions};
 
 use crate::gym::Gym;
-use crate::library::{Cycle, CycleWeek, LadderId, MovementId, Session};
-use crate::plan::{in_week, warm_up_block};
+use crate::library::{LadderId, MovementId, Session};
 
 /// How a person does a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,33 +91,11 @@ pub struct Own {
     pub why: Vec<String>,
 }
 
-/// A person's version of every line of a session, block by block.
+/// A person's version of every line of a session, block by block: as it is written, or as its week asks.
 pub fn of_session(gym: &Gym, session: &Session, member: &Member) -> Vec<Vec<Own>> {
     let block = |at: usize| {
         let lines = session.blocks[at].items.iter();
         lines.map(|item| of_line(gym, &line_of(gym, session, at, item), member)).collect()
     };
     (0..session.blocks.len()).map(block).collect()
-}
-
-/// The same as a week of a cycle asks for it: its share of every block but the warm-up, and what it
-/// plans for the ladders that it is about.
-pub fn of_session_in_week(
-    gym: &Gym,
-    session: &Session,
-    (cycle, week): (&Cycle, &CycleWeek),
-    member: &Member,
-) -> Vec<Vec<Own>> {
-    let asked = in_week(week, session);
-    let warm_up = warm_up_block(session);
-    let block = |at: usize| {
-        let line = |item| {
-            let line = line_of(gym, &asked, at, item);
-            let is_warm_up = Some(at) == warm_up;
-            let line = if is_warm_up { line } else { line.in_week(cycle, week.week) };
-            of_line(gym, &line, member)
-        };
-        asked.blocks[at].items.iter().map(line).collect()
-    };
-    (0..asked.blocks.len()).map(block).collect()
 }

@@ -8,7 +8,7 @@ use std::fmt::Write;
 
 /// A session, block by block.
 pub fn as_text(gym: &Gym, session: &Session, blocks: &[Vec<Own>]) -> String {
-    let mut text = format!("{}\n", session.name.value);
+    let mut text = format!("{}\n", session.title());
     for (block, lines) in session.blocks.iter().zip(blocks) {
         let _ = write!(text, "\n{}\n", block.name.value);
         for own in lines {

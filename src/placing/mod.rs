@@ -4,7 +4,7 @@
 mod across;
 mod compared;
 mod demand;
-pub mod drawn_out;
+pub mod stretch;
 mod moving_up;
 pub mod norms;
 pub mod possible;
@@ -21,12 +21,12 @@ mod words;
 
 pub use across::{Across, PUBLISHED};
 pub use demand::{Build, RungDemand, demand_at, demands_of, rung_table, share_table, stature_note};
-pub use drawn_out::DRAWN;
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use predict::{Band, Prediction};
 pub use relations::{CHART, Form, RELATIONS, Relation, chart_percent};
 pub use retest::{Change, Verdict as RetestVerdict, compare, noise, noise_of_one};
 pub use sheet::{Sheet, Target, UpCount, UpRule};
+pub use stretch::STRETCH;
 pub use tables::tables;
 pub use there::{HEELS, NotThere, Stand, There, at_hand, granted, there};
 pub use today::{Today, kept};

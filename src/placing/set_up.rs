@@ -6,7 +6,7 @@
 //! arms, or the upper arms, go level to it. All lengths are shares of stature of the drawn body
 //! (Drillis and Contini 1966; the foot's from Winter 2009), the same as every pose has.
 
-use super::drawn_out::{drawn_at, drawn_words};
+use super::stretch::{stretch_at, stretch_words};
 use crate::gym::Gym;
 use crate::library::{Harder, Movement, Quantity, Rung, SettingName, Unit};
 use crate::mechanics::skeleton::{
@@ -230,15 +230,15 @@ pub fn tie_of<'m>(gym: &Gym, movement: &'m Movement) -> Option<(&'m str, Tie)> {
 }
 
 /// How a rung is set up where its setting is one that nobody measures: the heels for a lean, and how
-/// far a band is drawn out.
+/// far a band is stretched.
 pub fn set_up_words(gym: &Gym, rung: &Rung, stature: Option<f64>) -> Option<String> {
-    let Some((tie, lean)) = leaning(gym, rung) else { return drawn_words(gym, rung) };
+    let Some((tie, lean)) = leaning(gym, rung) else { return stretch_words(gym, rung) };
     SetUp::usual(tie, stature).words(lean)
 }
 
 /// The same in the few words that a wall has room for, for the drawn stature.
 pub fn set_up_short(gym: &Gym, rung: &Rung) -> Option<String> {
-    let Some((tie, lean)) = leaning(gym, rung) else { return drawn_words(gym, rung) };
+    let Some((tie, lean)) = leaning(gym, rung) else { return stretch_words(gym, rung) };
     SetUp::usual(tie, None).short(lean)
 }
 
@@ -249,7 +249,7 @@ pub fn set_up_at(
     settings: &[(SettingName, Quantity)],
 ) -> Option<(String, String)> {
     let Some((name, tie)) = tie_of(gym, movement) else {
-        return drawn_at(gym, movement, settings);
+        return stretch_at(gym, movement, settings);
     };
     let (_, lean) = settings.iter().find(|(known, _)| known.as_str() == name)?;
     let heels = SetUp::usual(tie, None).short(lean.number())?;

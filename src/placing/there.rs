@@ -2,10 +2,11 @@
 //! Never a rung without how far the answer may be off, nor heels without what was taken for granted.
 
 use super::demand::{Build, demand_at};
-use super::drawn_out;
 use super::set_up::{self, SetUp, set_up_words, tie_of};
+use super::stretch;
 use super::words::{self, fill};
 use super::{RungDemand, rung_table, share_table};
+use crate::finding::capital;
 use crate::gym::Gym;
 use crate::gym::heights::{HeightTable, Surface, surfaces};
 use crate::gym::scale::{bearing_of, whole};
@@ -76,7 +77,7 @@ pub fn there(
     (name, text): (&str, &str),
     stand: &Stand,
 ) -> Result<There, NotThere> {
-    if let Some(band) = drawn_out::there(gym, (ladder, rung), (name, text), stand) {
+    if let Some(band) = stretch::there(gym, (ladder, rung), (name, text), stand) {
         return band;
     }
     let asked = |row: &Row<'_>| rung.is_none_or(|rung| row.0 + 1 == rung as usize);
@@ -195,7 +196,7 @@ pub fn at_hand(gym: &Gym, ladder: &Ladder, at: usize) -> Option<String> {
 /// What the places for the heels on a ladder take for granted, and how far they may be off; nothing
 /// where no rung has one.
 pub fn granted(gym: &Gym, ladder: &Ladder) -> Option<String> {
-    if let Some(said) = drawn_out::granted(gym, ladder) {
+    if let Some(said) = stretch::granted(gym, ladder) {
         return Some(said);
     }
     let all = rows(gym, ladder).filter_map(|row| {
@@ -241,7 +242,7 @@ fn settings(gym: &Gym, ladder: &Ladder) -> Vec<String> {
     let heels = |row: &Row<'_>| set_up_of(gym, ladder, row, &USUAL).map(|_| HEELS.to_string());
     let names = rows(gym, ladder)
         .flat_map(|row| [Some(row.2.setting.clone()), heels(&row)].into_iter().flatten());
-    let bands = drawn_out::settings(gym, ladder);
+    let bands = stretch::settings(gym, ladder);
     let names: std::collections::BTreeSet<String> = names.chain(bands).collect();
     names.into_iter().collect()
 }
@@ -253,9 +254,4 @@ fn range(table: &HeightTable) -> String {
 
 fn number(at: usize) -> u32 {
     u32::try_from(at + 1).unwrap_or(u32::MAX)
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

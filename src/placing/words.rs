@@ -61,10 +61,10 @@ sentences! {
     ABOUT = "about", "about a {thing}";
     GRANTED = "granted", "Where the heels go is reckoned {granted}; for another body or other straps it may be {band} cm off. Mark the place with tape once it is right.";
     THING = "thing", "Commonly so high: {thing}.";
-    DRAWN_OUT = "drawn-out", "band {times} times its length";
-    BAND_THERE = "band-there", "{setting} {away} cm: the band is drawn out to {length} cm at the end, {times} times its {rest} cm at rest, give or take {give}, {granted}; about {pull} on both hands together, give or take {band}; the nearest is rung {rung}, {written}.";
-    BAND_FOR = "band-for", "Drawn out to {length} cm at the end, {times} times its {rest} cm at rest, give or take {give}: heels about {away} cm from under the anchor, give or take {off} cm, {granted}; about {pull} on both hands together, give or take {band}; the nearest is rung {rung}, {written}.";
-    BAND_GRANTED = "band-granted", "How far a band is drawn out is reckoned {granted} and a band of {rest} cm at rest that pulls {kg} kg at twice that length: measure yours once, with a tape and a luggage scale, and mark the place of the heels.";
+    STRETCHED = "stretched", "band {times} times its length";
+    BAND_THERE = "band-there", "{setting} {away} cm: the band is stretched to {length} cm at the end, {times} times its {rest} cm at rest, give or take {give}, {granted}; about {pull} on both hands together, give or take {band}; the nearest is rung {rung}, {written}.";
+    BAND_FOR = "band-for", "Stretched to {length} cm at the end, {times} times its {rest} cm at rest, give or take {give}: heels about {away} cm from under the anchor, give or take {off} cm, {granted}; about {pull} on both hands together, give or take {band}; the nearest is rung {rung}, {written}.";
+    BAND_GRANTED = "band-granted", "How far a band is stretched is reckoned {granted} and a band of {rest} cm at rest that pulls {kg} kg at twice that length: measure yours once, with a tape and a luggage scale, and mark the place of the heels.";
 
     NO_COUNT = "no-count", "The ladder writes no dose for rung {rung}, so what it counts is not known.";
     NEEDS_DEMAND = "needs-demand", "Nothing tells how a count carries over to or from rung {rung}: its demand is not known, or it is no guide to a count (legs, help, slow or held ways).";

@@ -44,4 +44,4 @@ pub use share::{Share, Station, Stop, at_once, share, stations};
 pub use trials::trials;
 pub use turns::{Turn, self_paced};
 pub use ways::{Way, ways};
-pub use week::{aim_rungs, aimed, in_week, is_focus};
+pub use week::{aim_rungs, aimed, in_week, is_focus, weeks_with};

@@ -7,6 +7,7 @@ use super::band::clock;
 use super::block::{BlockPlan, Line};
 use super::pace::{CHANGE_STATION_S, MINUTE_S};
 use super::ways::kit_needs;
+use crate::finding::capital;
 use crate::gym::Gym;
 use crate::library::{Block, Format, KitId};
 use std::collections::{BTreeMap, BTreeSet};
@@ -207,11 +208,6 @@ impl Share {
 fn station_sign(at: usize) -> String {
     let letter = u8::try_from(at).ok().filter(|at| *at < 26).map(|at| char::from(b'A' + at));
     letter.map_or_else(|| (at + 1).to_string(), String::from)
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 impl Stop {

@@ -3,25 +3,40 @@
 
 use super::balance::share;
 use super::cycle::{Aim, aims};
+use super::day::{Day, first_day, training_dates};
 use super::pace::MINUTE_S;
 use super::session::warm_up_block;
 use super::ways::whole_seconds;
 use crate::library::{
-    Block, Count, Cycle, CycleWeek, Dose, Format, Item, ItemWork, LadderId, Quantity, Session,
-    Unit, WeekKind,
+    Block, Count, Cycle, CycleWeek, Dose, Format, InWeek, Item, ItemWork, LadderId, Quantity,
+    Session, SessionId, Unit, WeekKind,
 };
 use crate::placing::Target;
 
 /// A session as `week` asks for it: in a lighter week half of every block but the warm-up, in every
 /// other as it is written.
-pub fn in_week(week: &CycleWeek, session: &Session) -> Session {
+pub fn in_week((cycle, week): (&Cycle, &CycleWeek), session: &Session) -> Session {
     let mut asked = session.clone();
+    asked.in_week = Some(InWeek { cycle: Box::new(cycle.clone()), week: week.week });
     if week.kind == Some(WeekKind::Lighter) {
         let warm = warm_up_block(session);
         let blocks = asked.blocks.iter_mut().enumerate().filter(|(at, _)| Some(*at) != warm);
         blocks.for_each(|(_, block)| lighten(week, block));
     }
     asked
+}
+
+/// The weeks of a dated cycle that have a session, each from its first training day to the day before
+/// the same one of the next week.
+pub fn weeks_with<'c>(cycle: &'c Cycle, session: &SessionId) -> Vec<(&'c CycleWeek, Day, Day)> {
+    let first = first_day(cycle);
+    let dates = first.map(|first| training_dates(cycle, first)).unwrap_or_default();
+    let has = |week: &&CycleWeek| week.sessions.iter().any(|id| id.value == *session);
+    let of = |week: &'c CycleWeek| {
+        let from = dates.iter().find(|(number, ..)| *number == week.week)?.2;
+        Some((week, from, from.later(6)))
+    };
+    cycle.weeks.iter().filter(has).filter_map(of).collect()
 }
 
 fn lighten(week: &CycleWeek, block: &mut Block) {

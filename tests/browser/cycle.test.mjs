@@ -200,6 +200,20 @@ test("a session's page in a running cycle shows this week's sets, and as written
   assert.equal(await page.locator(link).count(), 0);
 }));
 
+test("in a lighter week the session's page and today's page say the same time, and nothing of the longer one", () => onDay("2027-02-02", async (page) => {
+  await page.waitForSelector(".over:has-text('as week 5 asks')");
+  const minutes = Number(/about (\d+) min/.exec(await page.textContent("[data-whole]"))?.[1]);
+  assert.equal(await page.locator(".arithmetic").count(), 0);
+  assert.equal(await page.textContent('[data-block="1"] .times > .computed'), "9:00");
+  await page.click('[data-share="1"] summary');
+  await page.waitForSelector('[data-share="1"] input');
+  assert.match(await page.textContent('[data-share="1"]'), /every 4:30/);
+  await page.goto(`${hall.address}today.html`);
+  const [, from, to] = /(\d+:\d+) to (\d+:\d+)/.exec(await page.textContent("body")) || [];
+  const at = (time) => Number(time.split(":")[0]) * 60 + Number(time.split(":")[1]);
+  assert.ok(Math.abs(at(to) - at(from) - minutes) <= 1, `${from} to ${to}, ${minutes} min`);
+}));
+
 test("a day outside every cycle: the session's page names no week", () => onDay("2026-12-01", async (page) => {
   assert.equal(await page.locator("[data-this-week]:visible").count(), 0);
   assert.doesNotMatch(await page.textContent(".over"), /week/);

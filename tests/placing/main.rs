@@ -1,7 +1,7 @@
 //! Placing: against published figures, as rules, and against the browser's script.
 
 mod command;
-mod drawn_out;
+mod stretch;
 mod people;
 mod published;
 mod relate;

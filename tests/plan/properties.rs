@@ -102,6 +102,7 @@ fn session(blocks: Vec<Block>) -> Session {
         written: None,
         blocks,
         sources: Vec::new(),
+        in_week: None,
     }
 }
 

@@ -93,7 +93,7 @@ fn a_lighter_week_is_half_and_no_week_asks_more_than_is_written() {
         for id in &week.sessions {
             let session = &gym.library.sessions[&id.value];
             let written = session_plan(gym, session);
-            let asked = session_plan(gym, &in_week(week, session));
+            let asked = session_plan(gym, &in_week((cycle, week), session));
             assert!(asked.total.most <= written.total.most);
             for (pattern, sets) in &asked.sets {
                 let full = written.sets[pattern];

@@ -34,6 +34,7 @@ pub fn read_session(
         written: day(&mut fields, "written", reading),
         blocks: blocks(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
+        in_week: None,
     };
     reading.no_more(&fields);
     add(&mut library.sessions, id, session, span, |earlier| earlier.file, reading);

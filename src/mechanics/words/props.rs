@@ -189,7 +189,7 @@ pub enum Tension {
     Band {
         /// Its length at rest from end to end, metres.
         rest: f64,
-        /// What all of it pulls when it is drawn out to twice that, kilograms.
+        /// What all of it pulls when it is stretched to twice that, kilograms.
         at_twice: f64,
     },
 }

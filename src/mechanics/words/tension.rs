@@ -1,5 +1,5 @@
 //! Tension: what is written of how hard a band or a pulley pulls.
-//! Only reads the words; how far a band is drawn out, and what that comes to, is `pulls`'.
+//! Only reads the words; how far a band is stretched, and what that comes to, is `pulls`'.
 
 use super::number::{Kind, Settings, number};
 use super::props::Tension;

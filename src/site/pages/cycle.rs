@@ -1,10 +1,11 @@
 //! The page of a cycle: week by week, and for each ladder and each rung to start from, what to do.
 //! Never does the arithmetic: the room `plan` does, and the command that asks it gets the same.
 
-use super::demand::{capital, rung_words};
+use super::demand::rung_words;
 use super::frame::{Frame, Link, Maker, SourceLink};
 use super::standing::setting_words;
 use super::weeks::{SetsDrawn, sets_drawn, stair_drawn};
+use crate::finding::capital;
 use crate::gym::Gym;
 use crate::gym::scale::{Reading, Unknown};
 use crate::library::{Cycle, Ladder, LadderId, WeekKind};

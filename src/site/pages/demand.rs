@@ -5,6 +5,7 @@ use super::drawing;
 use super::frame::{Link, Maker};
 use super::standing::setting_words;
 use crate::figure::scale::{Scale, ScaleRung, draw};
+use crate::finding::capital;
 use crate::gym::heights::HeightTable;
 use crate::gym::measured::{Family, Residual, families};
 use crate::gym::scale::{Axis, Reading, Unknown, axis_words, bearing_words, reading, whole};
@@ -86,7 +87,7 @@ pub fn demand_row(maker: &Maker<'_>, movement: &Movement) -> Option<DemandRow> {
     let axis = Axis::of(movement.pattern.value.as_str()).filter(|axis| *axis == Axis::Arms)?;
     let read = reading(axis, movement, Some(posed), &[]).ok()?;
     let (of, besides) = match read.axis {
-        Axis::Pulled => ("of pull on both hands together, at the end", drawn_out(demand)),
+        Axis::Pulled => ("of pull on both hands together, at the end", stretch(demand)),
         _ => (bearing_words(demand.borne.as_ref()?), besides(demand)),
     };
     Some(DemandRow {
@@ -131,13 +132,13 @@ pub fn besides(demand: &Demand) -> String {
     said.join("; ")
 }
 
-/// How far a band is drawn out at the end, and at the start.
-fn drawn_out(demand: &Demand) -> String {
+/// How far a band is stretched at the end, and at the start.
+fn stretch(demand: &Demand) -> String {
     let at = |last: bool| pulled::times(demand, last).map(|(times, doubts)| (times, doubts.band()));
     let Some((end, band)) = at(true) else { return String::new() };
     let start = at(false).map_or(String::new(), |(start, _)| format!(", {start:.1} at the start"));
     format!(
-        "the band drawn out to {end:.1} times its length at rest, give or take {:.1}{start}",
+        "the band stretched to {end:.1} times its length at rest, give or take {:.1}{start}",
         band.max(0.1)
     )
 }
@@ -326,12 +327,4 @@ pub(super) fn ticks(axis: Axis, most: f64) -> Vec<(f64, String)> {
         _ => format!("{value:.1}"),
     };
     (0..=count).map(|n| n as f64 * step).map(|value| (value, shown(value))).collect()
-}
-
-/// The first letter large.
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters
-        .next()
-        .map_or(String::new(), |first| first.to_uppercase().collect::<String>() + letters.as_str())
 }

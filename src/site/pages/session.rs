@@ -4,7 +4,7 @@
 use super::block::{BlockRow, USUAL_PEOPLE, block_row};
 use super::frame::{Frame, Link, Maker, SourceLink};
 use crate::gym::Gym;
-use crate::library::{Cycle, Session};
+use crate::library::{Cycle, CycleWeek, Session};
 use crate::plan::{self, Band, BlockPlan, SessionPlan, pace, session_plan};
 use crate::site::routes::To;
 use serde::Serialize;
@@ -87,24 +87,15 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
     }
 }
 
-/// A week lasts from its first training day to the day before the same one of the next week.
 fn weeks(cycle: &Cycle, session: &Session) -> Vec<WeekLink> {
-    let first = plan::first_day(cycle);
-    let dates = first.map(|first| plan::training_dates(cycle, first)).unwrap_or_default();
-    let has =
-        |number: u32| dates.iter().any(|(week, .., id)| *week == number && **id == session.id);
-    let starts = cycle.weeks.iter().filter(|week| has(week.week)).filter_map(|week| {
-        let day = dates.iter().find(|(number, ..)| *number == week.week)?.2;
-        Some((week.week, day))
-    });
-    let link = |(number, day): (u32, plan::Day)| WeekLink {
+    let link = |(week, from, to): (&CycleWeek, plan::Day, plan::Day)| WeekLink {
         cycle: cycle.id.to_string(),
         name: cycle.name.value.clone(),
-        number,
-        from: day.to_string(),
-        to: day.later(6).to_string(),
+        number: week.week,
+        from: from.to_string(),
+        to: to.to_string(),
     };
-    starts.map(link).collect()
+    plan::weeks_with(cycle, &session.id).into_iter().map(link).collect()
 }
 
 /// The blocks of a session in order.

@@ -2,9 +2,9 @@
 //! Never the clock: the page's script picks the day, so that the same content gives the same bytes.
 
 use super::block::BlockRow;
-use super::demand::capital;
 use super::frame::{Frame, Link, Maker};
 use super::session::block_rows;
+use crate::finding::capital;
 use crate::gym::Gym;
 use crate::library::{Cycle, CycleWeek, Session, SessionId, WeekKind};
 use crate::plan::{self, BlockPlan, Day, session_plan};

@@ -52,7 +52,7 @@ fn rows(gym: &Gym, session: &Session) -> Vec<BlockRow> {
 
 /// The blocks as the week asks for them.
 pub fn asked_rows(gym: &Gym, cycle: &Cycle, week: &CycleWeek, session: &Session) -> Vec<BlockRow> {
-    let asked = in_week(week, session);
+    let asked = in_week((cycle, week), session);
     let mut blocks = rows(gym, &asked);
     let warm = warm_up_block(session);
     let work = blocks.iter_mut().enumerate().filter(|(at, _)| Some(*at) != warm);

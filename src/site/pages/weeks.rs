@@ -1,8 +1,9 @@
 //! The weeks of a cycle as drawings and as the table beside them: sets, and what rungs ask.
 //! Never counts or computes: the rooms `plan` and `gym` did.
 
-use super::demand::{capital, ticks};
+use super::demand::ticks;
 use crate::figure::weeks::{Asks, Bars, Stair, Step, Week, bars, stair};
+use crate::finding::capital;
 use crate::gym::Gym;
 use crate::gym::scale::axis_words;
 use crate::library::{Count, Ladder, PatternId, WeekKind};

@@ -136,12 +136,10 @@
     const { ladder } = ready;
     const table = ladder.tables[ladder.rungs[asked.rung - 1].movement];
     const own = typed("own");
-    const today = new Date();
-    const day = [today.getFullYear(), today.getMonth() + 1, today.getDate()];
     const kept = rungbookBook.change((book) => {
       book.results.push({
-        id: `${Date.now()}-${id}`,
-        day: day.map((part) => String(part).padStart(2, "0")).join("-"),
+        id: rungbookBook.newId(),
+        day: rungbookBook.today(),
         ladder: id,
         rung: asked.rung,
         setting: own === null || !table ? null : { [table.setting]: own },

@@ -4,7 +4,7 @@
 "use strict";
 
 /**
- * @typedef {Omit<StepBlock, "items"> & {clock: ClockPlan, items: OwnItem[]}} SessionBlock
+ * @typedef {Omit<StepBlock, "items"> & {clock: ClockPlan, time?: string, items: OwnItem[]}} SessionBlock
  */
 
 const rungbookSessionPage = (() => {
@@ -58,16 +58,27 @@ const rungbookSessionPage = (() => {
     return found;
   }
 
-  /** The page's own lines ask what the week asks too. @param {number} number */
-  function sayWeek(number) {
+  /** The page's own lines ask what the week asks too. @param {number} number @param {number} rig_s between two blocks */
+  function sayWeek(number, rig_s) {
+    let isShorter = false;
     for (const [at, block] of blocks.entries()) {
       const section = article?.querySelector(`[data-block="${at}"]`);
       const format = section?.querySelector(".format");
       if (format && block.format) format.textContent = block.format;
+      const time = section?.querySelector(".times > .computed");
+      isShorter ||= Boolean(time && block.time && time.textContent !== block.time);
+      if (time && block.time) time.textContent = block.time;
       for (const [line, item] of block.items.entries()) {
         const dose = section?.querySelector(`[data-item="${line}"] > .what > .dose`);
         if (dose && item.dose) dose.textContent = item.dose;
       }
+    }
+    // What was reckoned of the whole as it is written holds no more.
+    const whole = article?.querySelector("[data-whole]");
+    if (isShorter && whole) {
+      const lasts = blocks.reduce((sum, { clock }) => sum + clock.total_s, rig_s * (blocks.length - 1));
+      whole.textContent = `about ${Math.round(lasts / 60)} min by the clock, with the changes between blocks`;
+      article?.querySelector(".arithmetic")?.remove();
     }
     const over = article?.querySelector(".over");
     if (over && !over.textContent?.includes("week")) over.append(`, as week ${number} asks for it`);
@@ -77,7 +88,7 @@ const rungbookSessionPage = (() => {
     if (blocks.length) return blocks;
     const session = await rungbookBring.inWeek(id, week);
     blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks));
-    if (week) sayWeek(week.week);
+    if (week) sayWeek(week.week, session.rig_s);
     return blocks;
   }
 

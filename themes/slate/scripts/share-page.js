@@ -54,7 +54,7 @@ const rungbookSharePage = (() => {
 
   /** @param {HTMLElement} place @param {number} at which block */
   return async function open(place, at) {
-    const session = await rungbookBring.session(rungbookSessionPage.id);
+    const session = await rungbookBring.inWeek(rungbookSessionPage.id, rungbookSessionPage.week);
     const block = session.blocks[at];
     const { stations, window_s: window } = block.share || { stations: [], window_s: 0 };
     const hall = session.hall;

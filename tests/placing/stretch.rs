@@ -10,8 +10,8 @@ use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::marks::LimbMark;
 use rungbook::mechanics::solve::Person;
 use rungbook::placing::demands_of;
-use rungbook::placing::drawn_out::{Span, drawn_words, span_of};
 use rungbook::placing::set_up::{set_up_at, set_up_words};
+use rungbook::placing::stretch::{Span, span_of, stretch_words};
 use std::path::Path;
 use std::process::Command;
 
@@ -108,16 +108,16 @@ fn place_takes_both_directions() {
         let (_, rest) = text.split_once(mark).unwrap_or_else(|| panic!("{mark}: {text}"));
         rest.split(' ').next().and_then(|word| word.parse().ok()).expect("a number")
     };
-    let length = after(&there, "drawn out to ");
-    let back = said("place", &["home-pulldown", "--set", &format!("drawn={length}cm")]);
+    let length = after(&there, "stretched to ");
+    let back = said("place", &["home-pulldown", "--set", &format!("stretch={length}cm")]);
     let heels = after(&back, "heels about ");
     assert!((heels - 110.0).abs() <= 1.0, "{there}{back}");
     assert!(back.contains("give or take") && back.contains("the nearest is rung 2"), "{back}");
     for (set, sentence) in [
-        ("drawn=500cm", "heels from 75 cm to 125 cm"),
+        ("stretch=500cm", "heels from 75 cm to 125 cm"),
         ("heels=10cm", "heels from 75 cm to 125 cm"),
-        ("drawn=far", "`far` is no number for `drawn`"),
-        ("lean=20deg", "these have one: drawn, heels"),
+        ("stretch=far", "`far` is no number for `stretch`"),
+        ("lean=20deg", "these have one: heels, stretch"),
     ] {
         let output = place(&["home-pulldown", "--set", set]);
         let text = String::from_utf8_lossy(&output.stderr).into_owned();
@@ -153,7 +153,7 @@ fn a_further_stretch_pulls_harder() {
     let at: Vec<_> = rung.settings.iter().map(|(n, q)| (n.value.clone(), q.value)).collect();
     let (setting, stretch) = set_up_at(&gym, movement, &at).expect("words");
     assert_eq!(setting, "heels 120 cm");
-    assert_eq!(drawn_words(&gym, rung), Some(stretch));
+    assert_eq!(stretch_words(&gym, rung), Some(stretch));
 }
 
 /// Among rungs that carry a share of the body a pull has no number, and predicts nothing: kilograms of a
@@ -197,7 +197,7 @@ fn demand_answers_for_a_pulley() {
         assert_eq!(one["demand"], "20.0 kg");
         // A pulley's friction, 5 % as one standard deviation: 1.645 * 1 kg.
         assert_eq!(one["give_or_take"], "1.6 kg");
-        assert!(one.get("drawn_out").is_none(), "{one}");
+        assert!(one.get("stretch").is_none(), "{one}");
     }
     let off = |one: &serde_json::Value| -> f64 {
         let said = one["against"].as_str().expect("what it does").to_string();

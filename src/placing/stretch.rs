@@ -1,4 +1,4 @@
-//! Drawn out: how far a band is stretched where the heels stand, and where they stand for a stretch.
+//! Stretched: how far a band is stretched where the heels stand, and where they stand for a stretch.
 //! Never a stretch of a band whose length at rest nobody wrote, nor without its band of doubt.
 //!
 //! The drawn body stands on its heels; only the anchor moves with the setting. So the hands are where
@@ -9,6 +9,7 @@ use super::set_up::Measure;
 use super::there::{NotThere, There};
 use super::words::{self, fill};
 use super::{Across, Stand};
+use crate::finding::capital;
 use crate::gym::heights::asked;
 use crate::gym::pulled::times;
 use crate::gym::scale::{Axis, Reading};
@@ -17,12 +18,12 @@ use crate::ladder::RungKey;
 use crate::library::{Harder, Ladder, Movement, Quantity, Rung, SettingName, Unit};
 use crate::mechanics::demand::Demand;
 use crate::mechanics::marks::Mark;
-use crate::mechanics::pulls::drawn;
+use crate::mechanics::pulls::strung;
 use crate::mechanics::solve::Person;
 use crate::mechanics::words::props::{LineEnd, Tension};
 
-/// How far the band is drawn out where the ladder writes how far the heels stand from the anchor.
-pub const DRAWN: &str = "drawn";
+/// How far the band is stretched where the ladder writes how far the heels stand from the anchor.
+pub const STRETCH: &str = "stretch";
 
 /// How far a tape along a band or on the floor, and where the hands come to, may be off, cm; how far
 /// from the drawn stature somebody may be who does not say it, cm. Common practice, no source.
@@ -56,7 +57,7 @@ impl Span {
 }
 
 /// The setting that says how far the heels of a movement stand from the anchor of its band, and the
-/// band as it is drawn out for `person`.
+/// band as it is stretched for `person`.
 pub fn span_of<'m>(
     gym: &Gym,
     movement: &'m Movement,
@@ -70,7 +71,7 @@ pub fn span_of<'m>(
         _ => None,
     });
     let (rest, ahead) = band?;
-    let all = drawn(figure.end(), &figure, &Default::default());
+    let all = strung(figure.end(), &figure, &Default::default());
     let [hand, anchor] = all.first()?.ends;
     matches!(hand.mark, Some(Mark::Limb(..))).then_some(())?;
     let across = anchor.at - hand.at;
@@ -101,13 +102,13 @@ fn person(stature: Option<f64>) -> Person {
 }
 
 /// `band 2.0 times its length`, of a rung whose band has its pull written.
-pub fn drawn_words(gym: &Gym, rung: &Rung) -> Option<String> {
+pub fn stretch_words(gym: &Gym, rung: &Rung) -> Option<String> {
     let demand = gym.rungs.get(&RungKey::of(rung))?.demand.as_ref()?;
     words_of(demand)
 }
 
 /// The same of a movement at its settings, and the setting in words.
-pub fn drawn_at(
+pub fn stretch_at(
     gym: &Gym,
     movement: &Movement,
     settings: &[(SettingName, Quantity)],
@@ -121,7 +122,7 @@ pub fn drawn_at(
 
 fn words_of(demand: &Demand) -> Option<String> {
     let (times, _) = times(demand, true)?;
-    Some(fill(words::DRAWN_OUT, &[("times", &format!("{times:.1}"))]))
+    Some(fill(words::STRETCHED, &[("times", &format!("{times:.1}"))]))
 }
 
 /// A rung whose setting says how far the heels stand from the anchor: its place from 0, that distance,
@@ -137,7 +138,7 @@ fn rows<'g>(gym: &'g Gym, ladder: &'g Ladder) -> impl Iterator<Item = Row<'g>> {
     })
 }
 
-/// What `text` of the setting `name`, or of how far the band is [`DRAWN`] out, is on a ladder of pulls;
+/// What `text` of the setting `name`, or of how far the band is [`STRETCH`] out, is on a ladder of pulls;
 /// nothing where the ladder has no such band.
 pub fn there(
     gym: &Gym,
@@ -146,7 +147,7 @@ pub fn there(
     stand: &Stand,
 ) -> Option<Result<There, NotThere>> {
     let asked_for = |row: &Row<'_>| rung.is_none_or(|rung| row.0 + 1 == rung as usize);
-    let by_length = name == DRAWN;
+    let by_length = name == STRETCH;
     let fits = |row: &Row<'_>| by_length || row.3.as_str() == name;
     let rows: Vec<Row<'_>> = rows(gym, ladder).filter(|r| asked_for(r) && fits(r)).collect();
     let first = rows.first()?;
@@ -233,11 +234,6 @@ pub fn granted(gym: &Gym, ladder: &Ladder) -> Option<String> {
 
 /// The settings of a ladder's bands, by name.
 pub fn settings(gym: &Gym, ladder: &Ladder) -> Vec<String> {
-    let names = rows(gym, ladder).flat_map(|row| [row.3.to_string(), DRAWN.to_string()]);
+    let names = rows(gym, ladder).flat_map(|row| [row.3.to_string(), STRETCH.to_string()]);
     names.collect()
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
