@@ -115,7 +115,7 @@ impl Filling<'_> {
     fn text(&mut self, gym: &Gym, offer: &Offer) -> Option<usize> {
         let doing = super::view::of_offer(gym, offer);
         doing.movement.as_ref()?;
-        let text = [doing.said(), doing.cue, offer.own.dose.clone()];
+        let text = [doing.said(), doing.cue, super::view::dose_of(gym, offer)];
         let next = self.texts.len();
         let at = *self.known.entry(text.clone()).or_insert(next);
         if at == next {

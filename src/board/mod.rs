@@ -73,6 +73,15 @@ impl Board {
         &self.class.blocks[block].offers[line][who][self.taken[block][line][who]]
     }
 
+    /// Whether some line of a person is left to the coach.
+    pub fn leaves_something(&self, who: usize) -> bool {
+        let places = self.taken.iter().enumerate().flat_map(|(block, lines)| {
+            (0..lines.len()).map(move |line| (block, line))
+        });
+        let mut offers = places.map(|(block, line)| self.offer(block, line, who));
+        offers.any(|offer| offer.own.kind == crate::own::Kind::Ask)
+    }
+
     /// What each person's misfit adds up to.
     pub fn totals(&self) -> Vec<u32> {
         let mut totals = vec![0; self.class.people.len()];

@@ -21,6 +21,8 @@ pub struct Offer {
     pub rung: Option<RungOf>,
     /// What of the shared kit it takes, a thing a need.
     pub kit: Vec<KitId>,
+    /// What of it is not the first that its entry names: rings for a strap row.
+    pub instead: Vec<KitId>,
     /// Its misfit.
     pub misfit: Misfit,
 }
@@ -113,8 +115,17 @@ fn add(
 ) {
     for kit in hall.ways(&version.needs, version.each_hand) {
         let own = *own_kit.get_or_insert(kit.len());
-        offers.push(offer(gym, timed, version.clone(), (kit, own)));
+        let instead = instead(&version, &kit);
+        let made = offer(gym, timed, version.clone(), (kit, own));
+        offers.push(Offer { instead, ..made });
     }
+}
+
+/// What of a version's kit stands in for the first that a need names.
+fn instead(version: &Version, kit: &[KitId]) -> Vec<KitId> {
+    let is_usual = |id: &KitId| version.needs.iter().any(|need| need.first() == Some(id));
+    let others: BTreeSet<&KitId> = kit.iter().filter(|id| !is_usual(id)).collect();
+    others.into_iter().cloned().collect()
 }
 
 /// Whether an offer takes nothing that may run out, and costs nothing but rungs and changes: what
@@ -137,7 +148,7 @@ fn nothing(gym: &Gym, timed: &Timed<'_>, person: &Person) -> Offer {
         _ => Own { kind: Kind::Ask, dose: String::new(), cue: String::new(), ..own },
     };
     let misfit = Misfit { unlike: NOTHING, ..Misfit::default() };
-    Offer { own, rung: None, kit: Vec::new(), misfit }
+    Offer { own, rung: None, kit: Vec::new(), instead: Vec::new(), misfit }
 }
 
 fn offer(
@@ -157,7 +168,7 @@ fn offer(
         fetch: more * FETCH,
         over: over_s * RUNG / OVER_S,
     };
-    Offer { own: version.own, rung: Some(version.rung), kit, misfit }
+    Offer { own: version.own, rung: Some(version.rung), kit, instead: Vec::new(), misfit }
 }
 
 /// Seconds that a set takes beyond what the line has for it.

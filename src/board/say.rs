@@ -69,7 +69,7 @@ fn judged(board: &Board) -> String {
     };
     format!(
         "Furthest from their own in the hall: {name}, {}; all together {}. {bound}\n",
-        misfit(solved.worst),
+        misfit(solved.worst, board.leaves_something(worst)),
         weights::said(solved.sum)
     )
 }

@@ -37,12 +37,7 @@ pub fn told(gym: &Gym, (before, after): (&Standing, &Standing), touch: Touch) ->
     let asks = matches!(touch, Touch::Hurts(_));
     said.extend(theirs.first().filter(|_| !asks).map(|name| format!("New for {name}.")));
     let others = moved.iter().filter(|(.., who)| Some(*who) != own);
-    for sentence in others.map(|place| other(gym, (before, after), *place)) {
-        // One line in two blocks is one change to whoever hears it.
-        if !said.contains(&sentence) {
-            said.push(sentence);
-        }
-    }
+    said.extend(others.map(|place| other(gym, (before, after), *place)));
     said.push(
         if moved.is_empty() { "Nobody changes." } else { "Nobody else changes." }.to_string(),
     );
@@ -71,7 +66,7 @@ fn sentence(gym: &Gym, after: &Standing, touch: Touch) -> String {
         Touch::Gone(who) => format!("{} has gone.", name(who)),
         Touch::Hurts(who) => format!("{} asks the coach before going on.", name(who)),
         // Somebody may look over the coach's shoulder.
-        Touch::Sore(who, _) => format!("{} told the coach.", name(who)),
+        Touch::Sore(who, _) => format!("{} told the coach what hurts.", name(who)),
         Touch::Broke(thing) => {
             let id = gym.library.club.hall_kit.get(thing).map(|(id, _)| &id.value);
             let left = id.and_then(|id| after.class.hall.count(id)).unwrap_or(0);
@@ -81,22 +76,24 @@ fn sentence(gym: &Gym, after: &Standing, touch: Touch) -> String {
     }
 }
 
-/// `New for robin in Row: others have the straps.`: only of kit, as nothing else moves anybody who did not
-/// say anything.
+/// `New for robin in Six to two, Row: Chair band row; others have the straps.`: only of kit, as nothing else
+/// moves anybody who did not say anything.
 fn other(gym: &Gym, (before, after): (&Standing, &Standing), place: Place) -> String {
     let (block, line, who) = place;
     let name = &after.class.people[who].name;
+    let block_name = &after.class.blocks[block].name;
     let line = &after.class.blocks[block].plan.items[line].name;
+    let what = |offer: &Offer| of_offer(gym, offer).said();
     let why = match (before.offer(place), after.offer(place)) {
         (Some(one), Some(new)) if said(gym, one) == said(gym, new) => {
             let kit: Vec<String> = new.kit.iter().map(|id| kit_name(gym, id)).collect();
             format!("the same with {}", kit.join(" and "))
         }
-        (Some(one), Some(new)) => small(&gone(gym, one, new)),
-        (None, Some(_)) => "there is kit for it now".to_string(),
+        (Some(one), Some(new)) => format!("{}; {}", what(new), small(&gone(gym, one, new))),
+        (None, Some(new)) => format!("{}; there is kit for it now", what(new)),
         (_, None) => "nothing is left for it, ask your coach".to_string(),
     };
-    format!("New for {name} in {line}: {why}.")
+    format!("New for {name} in {block_name}, {line}: {why}.")
 }
 
 fn said(gym: &Gym, offer: &Offer) -> (String, String, String) {

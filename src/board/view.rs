@@ -177,7 +177,7 @@ fn doing(gym: &Gym, board: &Board, block: usize, line: usize) -> Vec<Doing> {
     let mut found: Vec<Doing> = Vec::new();
     for who in 0..board.class.people.len() {
         let one = of_offer(gym, board.offer(block, line, who));
-        let dose = board.offer(block, line, who).own.dose.clone();
+        let dose = dose_of(gym, board.offer(block, line, who));
         let same = |other: &&mut Doing| {
             other.said() == one.said() && other.cue == one.cue && other.is_changed == one.is_changed
         };
@@ -189,11 +189,22 @@ fn doing(gym: &Gym, board: &Board, block: usize, line: usize) -> Vec<Doing> {
             None => found.push(Doing { who: vec![(dose, vec![who])], ..one }),
         }
     }
-    // What most do stands first; of as many what an earlier nickname does.
+    // The hall reads it: what somebody there does stands first, then what most do; of as many what an
+    // earlier nickname does.
     found.sort_by_key(|doing| {
-        std::cmp::Reverse(doing.who.iter().map(|(_, who)| who.len()).sum::<usize>())
+        let who = || doing.who.iter().flat_map(|(_, who)| who);
+        let is_home = who().all(|who| board.class.people[*who].at_home);
+        (is_home, std::cmp::Reverse(who().count()))
     });
     found
+}
+
+/// How much, and with which thing where it is not the usual one: `4 x 6-10, with rings`.
+pub(super) fn dose_of(gym: &Gym, offer: &Offer) -> String {
+    let kit: Vec<String> = offer.instead.iter().map(|id| kit_name(gym, id)).collect();
+    let with = if kit.is_empty() { None } else { Some(format!("with {}", kit.join(" and "))) };
+    let parts = [Some(offer.own.dose.clone()).filter(|dose| !dose.is_empty()), with];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 pub(super) fn of_offer(gym: &Gym, offer: &Offer) -> Doing {

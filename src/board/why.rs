@@ -3,7 +3,7 @@
 
 use super::Board;
 use super::offers::Offer;
-use super::weights::{self, NOTHING, RUNG};
+use super::weights::{self, RUNG};
 use crate::gym::Gym;
 use crate::own::Kind;
 use crate::swap::kit_name;
@@ -47,10 +47,11 @@ pub(super) fn gone(gym: &Gym, first: &Offer, taken: &Offer) -> String {
     }
 }
 
-/// How far a person is from their own over the class.
-pub fn misfit(total: u32) -> String {
-    match total {
-        NOTHING.. => "something is left to the coach".to_string(),
-        _ => weights::said(total),
+/// How far a person is from their own over the class. `is_left`: whether something is left to the coach;
+/// many small differences may add up to as much.
+pub fn misfit(total: u32, is_left: bool) -> String {
+    match is_left {
+        true => "something is left to the coach".to_string(),
+        false => weights::said(total),
     }
 }

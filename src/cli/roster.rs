@@ -80,6 +80,16 @@ pub(super) struct RosterPlace {
     pub(super) roster_file: PathBuf,
 }
 
+impl RosterPlace {
+    /// ` --roster FILE` as a shell takes it, where it is not the usual place.
+    pub(super) fn named(&self) -> String {
+        match self.roster_file.as_os_str() == "roster.yaml" {
+            true => String::new(),
+            false => format!(" --roster '{}'", self.roster_file.display().to_string().replace('\'', "'\\''")),
+        }
+    }
+}
+
 impl Roster {
     pub fn run(self) -> Result<Outcome, Trouble> {
         match self.task {

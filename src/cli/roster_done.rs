@@ -75,8 +75,18 @@ impl Done {
         };
         let (new, said) = lines(gym, (session, &board), &text, day);
         text.done(&new, &turn)?;
-        say::print(said + &undo_words(&self.session, day, !new.is_empty()));
+        say::print(said + &self.undo_words(day, !new.is_empty()));
         Ok(Outcome::Fine)
+    }
+
+    /// The command as it is to be typed, its roster too where that was named.
+    fn undo_words(&self, day: Day, has_new: bool) -> String {
+        if !has_new {
+            return "nothing to write: everybody's line of this class is there\n".to_string();
+        }
+        let session = &self.session;
+        let place = self.roster.named();
+        format!("To take it out again: rungbook roster done {session} --today {day} --undo{place}\n")
     }
 
     /// The session may be gone from the library by now: its lines can still be taken out.
@@ -136,11 +146,3 @@ pub(super) fn words(done: &Line) -> String {
     }
 }
 
-fn undo_words(session: &str, day: Day, has_new: bool) -> String {
-    match has_new {
-        true => {
-            format!("To take it out again: rungbook roster done {session} --today {day} --undo\n")
-        }
-        false => "nothing to write: everybody's line of this class is there\n".to_string(),
-    }
-}

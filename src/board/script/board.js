@@ -2,8 +2,13 @@
 // the board out anew it is asked; else, and when it is gone, the table answers. Never a reason for others' eyes.
 "use strict";
 (() => {
-  let board = rungbookTable.from(JSON.parse(document.getElementById("table").textContent));
+  const written = document.getElementById("table").textContent;
+  let board = rungbookTable.from(JSON.parse(written));
   const first = board.table;
+  /** Under which the touches on this very board are kept while its page is open: another board has another text. */
+  const key = `rungbook-board ${[...written].reduce((sum, letter) => (Math.imul(sum, 31) + letter.charCodeAt(0)) | 0, 7)}`;
+  let touches = [];
+  const begun = board.sets.map((set) => board.text(set)[0]);
   /** Whether a program at this address deals out anew; its number of the board that is shown. */
   let isServed = first.served;
   let number = 1;
@@ -35,6 +40,10 @@
       card.append(much);
     }
     return much.querySelector(".who");
+  };
+  const lineOf = (set) => {
+    const line = listOf(set).closest(".line").querySelector("h3").textContent;
+    return `${board.table.clock.blocks[set.block][0]}, ${line}`;
   };
   const listOf = (set) => document.querySelector(`[data-line="${set.block}-${set.line}"]`);
   const showSet = (set) => {
@@ -90,11 +99,25 @@
       if (lines.length) section.append(make("h3", who), ul);
     }
   };
+  /** On the coach's copy: what a table alone has changed, beside the reasons of before. */
+  const showNew = () => {
+    for (const one of document.querySelectorAll(".why .new")) one.remove();
+    if (isServed) return;
+    const headings = [...document.querySelectorAll(".why h3")];
+    for (const [at, set] of board.sets.entries()) {
+      const heading = headings.find((one) => one.textContent === board.name(set.who));
+      if (!heading || board.away[set.who] || board.text(set)[0] === begun[at]) continue;
+      const li = make("li", "", { className: "new" });
+      li.append(make("b", lineOf(set)), ` In class: ${board.text(set)[0]}.`);
+      heading.nextElementSibling.prepend(li);
+    }
+  };
   const show = () => {
     board.sets.forEach(showSet);
     showGroups();
     showHall();
     showWhy();
+    showNew();
     for (const li of document.querySelectorAll(".moved")) li.classList.remove("moved");
     for (const set of board.moved) listOf(set).querySelector(`[data-who="${set.who}"]`)?.classList.add("moved");
     for (const one of strip.querySelectorAll("[data-who]")) one.classList.toggle("away", board.away[one.dataset.who]);
@@ -104,13 +127,13 @@
   /** What a touch says: from the table, in words of its own. */
   const alone = (why, kind, of) => {
     board.does(kind, ...of);
-    const inLines = new Map();
-    for (const set of board.moved) {
-      const line = listOf(set).closest(".line").querySelector("h3").textContent;
-      inLines.set(set.who, (inLines.get(set.who) || new Set()).add(line));
-    }
-    const who = [...inLines].map(([one, lines]) => `${board.name(one)}${kind === "broke" ? ` in ${[...lines].join(" and ")}` : ""}`);
-    const changed = who.length ? `New for ${who.join(", ")}; nobody else changes.` : "Nobody changes.";
+    if (kind === "back") touches.pop();
+    else touches.push([kind, ...of]);
+    if (!first.served) rungbookBoardClock.keep(key, touches);
+    // Of a person's own change the cards tell; of kit others hear, so it is said where and what.
+    const one = (set) => (kind === "broke" ? `${board.name(set.who)} in ${lineOf(set)}: ${board.text(set)[0]}` : board.name(set.who));
+    const who = [...new Set(board.moved.map(one))];
+    const changed = who.length ? `New for ${who.join("; ")}. Nobody else changes.` : "Nobody changes.";
     return kind === "back" ? "Taken back." : `${why} ${changed} The next best from a table made before class, not dealt out anew.`;
   };
   const take = (answer) => {
@@ -161,7 +184,7 @@
   const gone = () => {
     isServed = false;
     document.getElementById("how").textContent =
-      "The program that deals out anew is gone: from here on each answer is the next best from its last table.";
+      "The program that deals out anew is gone, so do not load this page again: from here on each answer is the next best from its last table.";
     document.documentElement.classList.add("alone");
   };
 
@@ -190,7 +213,7 @@
     offer(`${name} has gone`, `${name} has gone.`, "gone", who);
     board.table.situations.forEach(([words], at) => {
       // Somebody may look over the coach's shoulder: it says who does something else, not what hurts.
-      offer(`${words} today`, `${name} told the coach.`, "sore", who, at);
+      offer(`${words} today`, `${name} told the coach what hurts.`, "sore", who, at);
     });
     // The copy for everybody knows no situation, so that nobody finds out by touching which one changes
     // nothing. Whatever hurts, the coach decides.
@@ -200,7 +223,7 @@
     board.table.kit.forEach(([words], at) => {
       const left = board.counts[at];
       if (left > 0 && board.table.moments.some(([of]) => of === at)) {
-        offer(`${words}: one less than ${left}`, `One less of ${words}, ${left - 1} left.`, "broke", at);
+        offer(`${words}: ${left - 1} left of ${left}`, `One less of ${words}, ${left - 1} left.`, "broke", at);
       }
     });
   };
@@ -227,7 +250,23 @@
     names.append(li);
   }
   document.documentElement.classList.add("live");
+  /** What was touched before the page was read again; of what no longer makes sense nothing. */
+  const again = () => {
+    const kept = first.served ? null : rungbookBoardClock.kept(key);
+    if (!Array.isArray(kept) || !kept.length) return;
+    try {
+      for (const touch of kept) board.does(...touch);
+      touches = kept;
+      said.textContent = `The page was read again: ${kept.length === 1 ? "one touch" : `${kept.length} touches`} before it still ${kept.length === 1 ? "counts" : "count"}.`;
+    } catch {
+      board = rungbookTable.from(JSON.parse(written));
+      said.textContent = "The page was read again, and what was touched before could not be kept: say it again.";
+    }
+    board.moved.length = 0;
+    show();
+  };
   showGroups();
+  again();
   rungbookBoardClock.begin(first.clock, first.groups, document.title);
   if (isServed) {
     // The page may be read again in the middle of a class: what stands is what the address says.

@@ -148,5 +148,5 @@ const rungbookBoardClock = (() => {
     draw();
   }
 
-  return { begin };
+  return { begin, keep, kept };
 })();
