@@ -75,9 +75,11 @@ impl Board {
 
     /// Whether some line of a person is left to the coach.
     pub fn leaves_something(&self, who: usize) -> bool {
-        let places = self.taken.iter().enumerate().flat_map(|(block, lines)| {
-            (0..lines.len()).map(move |line| (block, line))
-        });
+        let places = self
+            .taken
+            .iter()
+            .enumerate()
+            .flat_map(|(block, lines)| (0..lines.len()).map(move |line| (block, line)));
         let mut offers = places.map(|(block, line)| self.offer(block, line, who));
         offers.any(|offer| offer.own.kind == crate::own::Kind::Ask)
     }

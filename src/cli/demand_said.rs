@@ -89,7 +89,7 @@ pub(super) fn as_text(movement: &Movement, report: &Report<'_>) -> String {
         );
     }
     let up = report.straight_up.as_ref().filter(|up| **up != report.demand);
-    let up = up.map_or(String::new(), |up| format!(" ({up} of it straight up)"));
+    let up = up.map_or(String::new(), |up| format!(" ({up} of body weight straight up)"));
     let knee = report.at_the_knee.as_ref();
     let knee = knee.map_or(String::new(), |knee| format!("; at the knee alone about {knee}"));
     let stretch = report.stretch.as_ref();

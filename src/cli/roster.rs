@@ -85,7 +85,10 @@ impl RosterPlace {
     pub(super) fn named(&self) -> String {
         match self.roster_file.as_os_str() == "roster.yaml" {
             true => String::new(),
-            false => format!(" --roster '{}'", self.roster_file.display().to_string().replace('\'', "'\\''")),
+            false => format!(
+                " --roster '{}'",
+                self.roster_file.display().to_string().replace('\'', "'\\''")
+            ),
         }
     }
 }

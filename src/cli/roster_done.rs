@@ -86,7 +86,9 @@ impl Done {
         }
         let session = &self.session;
         let place = self.roster.named();
-        format!("To take it out again: rungbook roster done {session} --today {day} --undo{place}\n")
+        format!(
+            "To take it out again: rungbook roster done {session} --today {day} --undo{place}\n"
+        )
     }
 
     /// The session may be gone from the library by now: its lines can still be taken out.
@@ -145,4 +147,3 @@ pub(super) fn words(done: &Line) -> String {
         false => parts.join("; "),
     }
 }
-

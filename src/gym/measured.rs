@@ -4,7 +4,7 @@
 use super::left_out::Unseen;
 use crate::library::{Library, Quantity, Unit};
 use crate::mechanics::doubt::Doubts;
-use crate::mechanics::published::{ROWS, Row, RowKind, When};
+use crate::mechanics::published::{CALIBRATIONS, ROWS, Row, RowKind, When};
 
 /// A row and what the model says.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,6 +67,15 @@ pub struct Agreement {
     pub moving: bool,
     /// At which instant they were read.
     pub when: When,
+    /// Whether something in the model was chosen on these very rows: then they are met, and check nothing.
+    pub set_on: bool,
+}
+
+/// Whether a number of the model was chosen on the sources of these rows, which are of one kind.
+fn is_set_on(residuals: &[Residual], kind: RowKind) -> bool {
+    let chosen = |source: &str| CALIBRATIONS.iter().any(|one| one.chosen_on.contains(&source));
+    let set = matches!(kind, RowKind::RaisedHands | RowKind::RaisedFeet | RowKind::Straps);
+    set && residuals.iter().any(|r| r.row.what.kind() == kind && chosen(r.row.source))
 }
 
 /// What the library's poses say to every published row that they do.
@@ -114,7 +123,8 @@ pub fn agreement(residuals: &[Residual], kind: RowKind, when: When) -> Option<Ag
     let counted = if moving { at(When::MovingPeak) } else { still };
     let rows = counted.len();
     let rms = (counted.iter().map(|miss| miss * miss).sum::<f64>() / rows as f64).sqrt();
-    (rows > 0).then_some(Agreement { rows, rms, moving, when })
+    let set_on = when == When::Straight && is_set_on(residuals, kind);
+    (rows > 0).then_some(Agreement { rows, rms, moving, when, set_on })
 }
 
 /// How the rows of one kind came out, held still or in motion.
@@ -202,7 +212,16 @@ impl Provenance {
     pub fn words(self) -> String {
         let rows = |n: usize| if n == 1 { "row".to_string() } else { "rows".to_string() };
         match self {
-            Provenance::Checked(Agreement { rows: n, rms, moving: false, when }) => format!(
+            Provenance::Checked(Agreement { rows: n, rms, moving: false, when, set_on: true }) => format!(
+                "Computed for the one person drawn, with a factor set on {n} published {} of this kind, {}, which it meets within {rms:.1} points (root mean square): no check of their own",
+                rows(n),
+                when.words()
+            ),
+            Provenance::Checked(Agreement { rows: n, rms, moving: true, set_on: true, .. }) => format!(
+                "Computed, with the line of the arms set on {n} published {} of this kind, peaks in motion and so another instant, {rms:.1} points away (root mean square): no check of their own",
+                rows(n)
+            ),
+            Provenance::Checked(Agreement { rows: n, rms, moving: false, when, .. }) => format!(
                 "Computed and checked on the one person drawn: {n} published {} of this kind, {}, within {rms:.1} points (root mean square)",
                 rows(n),
                 when.words()

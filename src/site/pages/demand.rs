@@ -119,7 +119,7 @@ pub fn besides(demand: &Demand) -> String {
     let [along, upward] = [start.along, start.upward].map(|share| borne.counted(share));
     let mut said = Vec::new();
     if along - upward > 0.5 && upward > 0.5 {
-        said.push(format!("{} of it straight up", HeightTable::shown(upward)));
+        said.push(format!("{} of body weight straight up", HeightTable::shown(upward)));
     }
     let end = demand.doubtful(|demand| Axis::Arms.in_pose(demand, true));
     let end = end.map(|(value, doubts)| (value, Axis::Arms.band(doubts)));

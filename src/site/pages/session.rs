@@ -81,10 +81,14 @@ pub fn session_page(gym: &Gym, session: &Session) -> SessionPage {
         time: time_row(&maker, &plan),
         blocks: block_rows(&maker, session, &plan),
         cycles: cycles.map(|c| maker.link(c.name.value.clone(), &To::Cycle(&c.id))).collect(),
-        weeks: gym.library.cycles.values().flat_map(|cycle| weeks(cycle, session)).collect(),
+        weeks: all_weeks(gym, session),
         wall: maker.links.to(&To::Poster(&session.id)),
         sources: maker.sources(session.sources.iter().map(|id| &id.value)),
     }
+}
+
+fn all_weeks(gym: &Gym, session: &Session) -> Vec<WeekLink> {
+    gym.library.cycles.values().flat_map(|cycle| weeks(cycle, session)).collect()
 }
 
 fn weeks(cycle: &Cycle, session: &Session) -> Vec<WeekLink> {
@@ -135,6 +139,8 @@ struct Steps {
     /// Kit in the hall and how many of each.
     hall: BTreeMap<String, u32>,
     blocks: Vec<BlockRow>,
+    /// The weeks of dated cycles that have it.
+    weeks: Vec<WeekLink>,
 }
 
 /// The file of a session's blocks below the site's folder.
@@ -157,6 +163,7 @@ pub fn steps(gym: &Gym, session: &Session) -> String {
         people: USUAL_PEOPLE,
         hall: hall.map(|(id, count)| (id.value.to_string(), *count)).collect(),
         blocks: block_rows(&maker, session, &plan),
+        weeks: all_weeks(gym, session),
     };
     // Strings, numbers and lists of them always serialise.
     format!("rungbookSession({});\n", serde_json::to_string(&steps).unwrap_or_default())

@@ -51,7 +51,7 @@
     amount.disabled = !counts;
     // Beyond these a slip of the finger is likelier: the browser asks again.
     amount.setAttribute("max", (counts === "seconds" ? result.dataset.mostSeconds : result.dataset.mostReps) || "");
-    find("[data-counts]", HTMLElement).textContent = counts === "seconds" ? "Seconds" : "Repetitions";
+    find("span[data-counts]", HTMLElement).textContent = counts === "seconds" ? "Seconds" : "Repetitions";
     const label = find("label[data-own]", HTMLElement);
     label.hidden = !own;
     const input = find('[name="own"]', HTMLInputElement);

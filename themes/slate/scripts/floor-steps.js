@@ -7,7 +7,7 @@
  * @typedef {{number: number, movement: PageLink, on_ladder: string, setting: string, object: string, object_says?: string, dose?: string | null, needs: AskedFor}} StepRung
  * @typedef {{ladder: PageLink | null, rungs: StepRung[], movement: PageLink | null, setting: string, stands?: {ladder: string, number: number} | null, needs: AskedFor, options: StepItem[], dose: string | null, words?: string | null, note: string | null, cue: string | null}} StepItem
  * @typedef {{name: string, purpose: string | null, format: string | null, items: StepItem[], clock?: {total_s: number}, share?: {window_s: number, stations: ShareStation[]} | null}} StepBlock
- * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, people: number, hall: Record<string, number>, blocks: StepBlock[]}} Steps
+ * @typedef {{id: string, name: string, page: string, length_s: number | null, rig_s: number, people: number, hall: Record<string, number>, blocks: StepBlock[], weeks: {cycle: string, number: number, from: string, to: string}[], week?: number}} Steps
  */
 
 const rungbookFloorSteps = (() => {
@@ -103,7 +103,7 @@ const rungbookFloorSteps = (() => {
     if (at + 1 < session.blocks.length) ways.append(way(session, at + 1, "Next block"));
     place.replaceChildren(
       close,
-      make("p", "over", `${session.name}: block ${at + 1} of ${session.blocks.length}`),
+      make("p", "over", `${session.name}${session.week ? `, week ${session.week}` : ""}: block ${at + 1} of ${session.blocks.length}`),
       title,
       block?.format ? make("p", "format", block.format) : "",
       block?.purpose ? make("p", "quiet", block.purpose) : "",

@@ -144,13 +144,24 @@
     keepAwake();
   }
 
+  /** A session as the week that is on asks for it, as its own page and today's do; of two nobody chose one. @param {string} id */
+  async function asked(id) {
+    const written = await rungbookBring.session(id);
+    const now = new Date();
+    const day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    const on = written.weeks.filter(({ from, to }) => from <= day && day <= to);
+    if (on.length !== 1) return written;
+    const { cycle, number } = on[0];
+    return { ...(await rungbookBring.inWeek(id, { cycle, week: number })), week: number };
+  }
+
   /** @param {string} id @param {string} block from 1 */
   function openSession(id, block) {
     shown = null;
     seen = null;
     inSession = { id, block: Math.max(0, (Number(block) || 1) - 1) };
     const steps = rungbookBring.files(["scripts/floor-steps.js"]);
-    if (!sessions.has(id)) awaited(steps.then(() => rungbookBring.session(id)), sessions, `sessions/${id}.html`);
+    if (!sessions.has(id)) awaited(steps.then(() => asked(id)), sessions, `sessions/${id}.html`);
     showPlace();
   }
 

@@ -50,7 +50,12 @@ const rungbookRunNote = (() => {
     ];
     if (single && !counted.length && !found.length) rows.push(field("Rounds", "rounds", "", "number"));
     if (single && !found.length) rows.push(field("Repetitions", "reps", "", "number"));
-    rows.push(field("Note", "note", doneWords(seen, known), "text"));
+    // What was done stands by itself: a finger in the middle of it would spoil it.
+    const words = doneWords(seen, known);
+    const done = document.createElement("input");
+    Object.assign(done, { name: "note", value: words, type: "hidden" });
+    rows.push(field("Note", "own-note", "", "text"), done);
+    if (words) rows.push(make("details", "", make("summary", "", "What was done"), make("p", "quiet", words)));
     const save = button("Keep it", () => {});
     save.type = "submit";
     const day = rungbookRunKeep.from(seen.run);
@@ -100,7 +105,7 @@ const rungbookRunNote = (() => {
     const results = await Promise.all(counted.flatMap(({ test, amount }) => (amount === null ? [] : [resultOf(test, amount, rungbookRunKeep.dayRun(seen.run))])));
     const entry = (/** @type {string} */ block, /** @type {number | null} */ rounds, /** @type {number | null} */ reps, /** @type {string} */ note) =>
       ({ id: rungbookBook.newId(), day: rungbookRunKeep.dayRun(seen.run), session, block: block.slice(0, 120), rounds, reps, note });
-    const note = String(given.get("note") || "");
+    const note = fitted([given.get("own-note"), given.get("note")].filter(Boolean).map(String).join("; "));
     const reps = number(given, "reps");
     const one = number(given, "rounds");
     const done = single

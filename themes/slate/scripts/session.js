@@ -71,6 +71,12 @@ const rungbookSessionPage = (() => {
       for (const [line, item] of block.items.entries()) {
         const dose = section?.querySelector(`[data-item="${line}"] > .what > .dose`);
         if (dose && item.dose) dose.textContent = item.dose;
+        // A rung that has a dose of its own.
+        for (const much of section?.querySelectorAll(`[data-item="${line}"] .three .dose`) || []) {
+          const to = much.parentElement?.querySelector("a")?.hash || "";
+          const asked = item.asked[Number(/-(\d+)$/.exec(to)?.[1]) - 1];
+          if (asked) much.textContent = rungbookDose.words(asked);
+        }
       }
     }
     // What was reckoned of the whole as it is written holds no more.
@@ -88,7 +94,10 @@ const rungbookSessionPage = (() => {
     if (blocks.length) return blocks;
     const session = await rungbookBring.inWeek(id, week);
     blocks = /** @type {SessionBlock[]} */ (/** @type {unknown} */ (session.blocks));
-    if (week) sayWeek(week.week, session.rig_s);
+    if (week) {
+      await rungbookBring.files(["scripts/dose.js"]);
+      sayWeek(week.week, session.rig_s);
+    }
     return blocks;
   }
 

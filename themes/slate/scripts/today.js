@@ -185,6 +185,10 @@
       const format = row.querySelector(".format");
       if (!block || !format || !block.format) continue;
       format.textContent = block.format;
+      for (const [line, { dose }] of block.items.entries()) {
+        const much = row.querySelector(`[data-line="${line}"] > .dose`);
+        if (much && dose) much.textContent = dose;
+      }
       row.querySelector(".strut")?.setAttribute("height", String(Math.round((block.clock.total_s * 5) / 60)));
     }
   }
