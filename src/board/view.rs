@@ -10,7 +10,7 @@ use crate::own::Kind;
 use crate::placing::set_up::set_up_at;
 use crate::plan::{Day, clock, format_words, in_turn};
 use crate::swap::{RungOf, kit_name};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A board to show.
 #[derive(Debug, Clone)]
@@ -25,6 +25,8 @@ pub struct View {
     pub blocks: Vec<BlockView>,
     /// What the hall is to have ready: how many, of what.
     pub hall_kit: Vec<(u32, String)>,
+    /// Heights and distances that the hall is to set up, each once: `hands 60 cm`.
+    pub set_up: Vec<String>,
     /// What each at home is to have ready.
     pub home_kit: Vec<(String, Vec<String>)>,
 }
@@ -103,11 +105,13 @@ impl View {
             format: format_words(&session.blocks[block]),
             ..block_view(gym, board, block, time)
         });
+        let blocks: Vec<BlockView> = blocks.collect();
         View {
+            set_up: set_up(board, &blocks),
             session: session.title(),
             day: day.map(Day::in_words),
             people: people.iter().map(|one| (one.name.clone(), one.at_home)).collect(),
-            blocks: blocks.collect(),
+            blocks,
             hall_kit: hall_kit(gym, board),
             home_kit: home_kit(gym, board),
         }
@@ -256,6 +260,18 @@ fn hall_kit(gym: &Gym, board: &Board) -> Vec<(u32, String)> {
     }
     let named = most.into_iter().filter(|(_, n)| *n > 0);
     named.map(|(id, n)| (n, kit_name(gym, id))).collect()
+}
+
+/// Every setting in centimetres of somebody in the hall.
+fn set_up(board: &Board, blocks: &[BlockView]) -> Vec<String> {
+    let in_hall = |doing: &&Doing| {
+        let mut who = doing.who.iter().flat_map(|(_, who)| who);
+        who.any(|who| !board.class.people[*who].at_home)
+    };
+    let doing = blocks.iter().flat_map(|block| &block.lines).flat_map(|line| &line.doing);
+    let parts = doing.filter(in_hall).flat_map(|doing| doing.setting.split(", "));
+    let heights: BTreeSet<&str> = parts.filter(|part| part.ends_with(" cm")).collect();
+    heights.into_iter().map(String::from).collect()
 }
 
 fn home_kit(gym: &Gym, board: &Board) -> Vec<(String, Vec<String>)> {

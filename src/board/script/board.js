@@ -13,6 +13,8 @@
   let isServed = first.served;
   let number = 1;
   let canUndo = false;
+  /** So many that their names are left away on paper. */
+  const MANY = 3;
   /** Longer than any board took to deal out; then the table answers. */
   const LONGEST_MS = 20000;
 
@@ -99,6 +101,16 @@
       if (lines.length) section.append(make("h3", who), ul);
     }
   };
+  /** What most do of a line: on paper they are everyone else, so that the letters can be larger. */
+  const showMost = () => {
+    for (const list of document.querySelectorAll(".doing")) {
+      const of = (much) => much.querySelectorAll("li").length;
+      const all = [...list.querySelectorAll(".much")].filter(of);
+      const most = all.reduce((a, b) => (of(b) > of(a) ? b : a), all[0]);
+      for (const much of list.querySelectorAll(".much")) much.classList.toggle("most", much === most && of(much) >= MANY);
+      list.classList.toggle("same", all.length === 1);
+    }
+  };
   /** On the coach's copy: what a table alone has changed, beside the reasons of before. */
   const showNew = () => {
     for (const one of document.querySelectorAll(".why .new")) one.remove();
@@ -115,6 +127,7 @@
   const show = () => {
     board.sets.forEach(showSet);
     showGroups();
+    showMost();
     showHall();
     showWhy();
     showNew();
@@ -218,6 +231,21 @@
     // The copy for everybody knows no situation, so that nobody finds out by touching which one changes
     // nothing. Whatever hurts, the coach decides.
     if (!first.situations.length) offer("Something hurts", `${name} asks the coach before going on.`, "hurts", who);
+    choices.append(ownStrip(who));
+  };
+  /** All that one person does, in order. */
+  const ownStrip = (who) => {
+    const list = make("ol", "", { className: "own" });
+    for (const [block, [name]] of board.table.clock.blocks.entries()) {
+      const its = board.sets.filter((set) => set.who === who && set.block === block);
+      if (!its.length) continue;
+      const group = board.table.groups[block]?.[who];
+      const li = make("li", "");
+      li.append(make("b", Number.isInteger(group) ? `${name}, ${String.fromCharCode(65 + group)}: ` : `${name}: `));
+      li.append(its.map((set) => board.text(set)).map(([what, , dose]) => [what, dose].filter(Boolean).join(" ")).join("; "));
+      list.append(li);
+    }
+    return list;
   };
   const forThings = () => {
     board.table.kit.forEach(([words], at) => {
@@ -266,6 +294,7 @@
     show();
   };
   showGroups();
+  showMost();
   again();
   rungbookBoardClock.begin(first.clock, first.groups, document.title);
   if (isServed) {
