@@ -5,7 +5,7 @@ import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
-import { build, closeHall, HOUSE, kindsOf, openHall, ownFolder, pagesOf, serve } from "./hall.mjs";
+import { build, closeHall, filesBelow, HOUSE, kindsOf, openHall, ownFolder, pagesOf, serve } from "./hall.mjs";
 
 let site, browser, hall;
 
@@ -160,9 +160,9 @@ test("what is published later replaces what was kept", async () => {
 });
 
 test("the worker keeps every page", () => {
-  const worker = readFileSync(join(site, "offline-worker.js"), "utf8");
-  const kept = [...worker.matchAll(/^"([^"]+)",$/gm)].map((match) => match[1]);
-  assert.deepEqual(pagesOf(site).filter((name) => !kept.includes(name)), []);
+  const { always, more } = JSON.parse(readFileSync(join(site, "offline-files.json"), "utf8"));
+  assert.deepEqual(filesBelow(site).filter((name) => !always[name] && !/^offline-|^\.|^sitemap/.test(name)), []);
+  assert.deepEqual(more, {}, "a library of this size is kept whole");
 });
 
 test("without scripts every page reads whole, and what needs scripts says so", async () => {
