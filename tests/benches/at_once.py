@@ -121,6 +121,7 @@ def builds(program, where, out):
     for folder in (site, kept):
         shutil.rmtree(folder, ignore_errors=True)
     rows = {"cold, nothing kept": run(command, where)}
+    assert (site / "index.html").is_file(), "no site was written: `rungbook check` says why"
     shutil.rmtree(site)
     rows["cold, all kept"] = run(command, where)
     rows["unchanged"] = run(command, where)
@@ -214,6 +215,7 @@ def measure(entries, options):
         subprocess.run([BUILT / "examples" / "generated", where / "content", str(entries)], check=True)
         pristine = where / "pristine"
         shutil.copytree(where / "content", pristine)
+        entries = len(list((pristine / "movements").rglob("*.md")))
         for program, called in [(options.against, "before"), (BUILT / "rungbook", "now")]:
             if not program:
                 continue

@@ -7,7 +7,7 @@ use super::drill::drill;
 use super::frame::{Frame, Maker};
 use super::ladder::ladder_row;
 use super::large::{Dealt, is_large};
-use super::lists::{AToZPage, a_to_z_rows, by_letter};
+use super::lists::{AToZPage, a_to_z_count, a_to_z_rows, by_letter};
 use crate::gym::Gym;
 use crate::library::{Ladder, PatternId};
 use crate::site::routes::To;
@@ -41,7 +41,7 @@ pub fn dealt_files(gym: &Gym, list: &To<'_>) -> Vec<String> {
             hands.iter().map(|(id, at, _)| To::FloorOf(id.as_ref(), *at).file()).collect()
         }
         _ => {
-            let lines = a_to_z_rows(&Maker::new(gym, &To::AToZ)).len();
+            let lines = a_to_z_count(gym);
             (1..=lines.div_ceil(LINES)).map(|at| To::AToZOf(at).file()).collect()
         }
     }

@@ -281,6 +281,21 @@ fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
     cautions.chain(faults).chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
 }
 
+/// How many lines there are from A to Z.
+pub fn a_to_z_count(gym: &Gym) -> usize {
+    let library = &gym.library;
+    let words = &library.words;
+    let named = library.movements.values().map(|movement| 1 + movement.aliases.len());
+    named.sum::<usize>()
+        + library.ladders.len()
+        + library.sessions.len()
+        + words.kit.len()
+        + words.cautions.len()
+        + words.faults.len()
+        + words.patterns.len()
+        + words.muscles.len()
+}
+
 /// Every entry in the order of its words, with its kind: the way in without scripts.
 pub fn a_to_z_rows(maker: &Maker<'_>) -> Vec<(Link, &'static str)> {
     let mut rows = Vec::new();
