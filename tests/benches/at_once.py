@@ -263,6 +263,7 @@ def goals(reached):
     print("\ngoals, and what was reached")
     cold = lambda one: one["rows"]["cold, nothing kept"]
     line("cold, 2,000, to a generator's plain pages", 1, at(2000, lambda one: one["plain"] and cold(one)[0] / one["plain"][0]), "times")
+    line("the same by processor time", 1, at(2000, lambda one: one["plain"] and cold(one)[1] / one["plain"][1]), "times")
     for entries, goal in SAVES.items():
         line(f"preview, save to page, {entries:,}, median", goal, at(entries, lambda one: one.get("page")), "ms")
     line("one changed body, 2,000, to a stat and hash", 6, at(2000, lambda one: one["rows"]["one changed body"][0] / one["read"]), "times")

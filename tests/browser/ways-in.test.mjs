@@ -117,7 +117,9 @@ test("after the first visit everything opens without a signal", async () => {
   assert.ok(await page.isVisible("h1"), "the folder's own address");
   await page.goto(hall.address + "floor.html#pull-up");
   await page.waitForSelector("[data-card] h1");
-  assert.deepEqual(hall.requests, [], "nothing was asked from the server");
+  // The browser's own look for a newer worker goes past what a page is told of the network.
+  const asked = hall.requests.filter((one) => !one.endsWith("/offline-worker.js"));
+  assert.deepEqual(asked, [], "nothing was asked from the server");
   await context.close();
 });
 
