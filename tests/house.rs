@@ -1,6 +1,8 @@
 //! House rules, read from the sources: promises, lengths, arrows between rooms, disk and clock.
 //! Never a matter of taste: each rule is in DESIGN, and each is shown here to fail on a bad source.
 
+#[path = "house/circles.rs"]
+mod circles;
 #[path = "house/source.rs"]
 mod source;
 
@@ -260,6 +262,45 @@ fn rooms_import_only_from_rooms_above_them() {
     assert_eq!(bad("src/site/mod.rs", "use crate::check;"), 1);
     assert_eq!(bad("src/library/id.rs", "use super::super::site;"), 1);
     assert_eq!(bad("src/site/mod.rs", "// crate::cli\nuse crate::gym::Gym;"), 0);
+}
+
+/// Circles that still stand. One that is gone leaves this list; none comes onto it.
+const CIRCLES: &[&[&str]] = &[
+    &["board::clock", "board::live", "board::sheet", "board::standing", "board::told"],
+    &["board::model", "board::parts", "board::puzzle"],
+    &["check::done", "check::roster"],
+    &["cli::board", "cli::roster", "cli::roster_done", "cli::roster_keep", "cli::roster_relate"],
+    &["cli::cover", "cli::cover_session"],
+    &["cli::demand", "cli::demand_said"],
+    &["figure::doubts", "figure::frame", "figure::hidden"],
+    &["figure::ends", "figure::limbs"],
+    &["gym::pulled", "gym::scale"],
+    &["library::reader::coming", "library::reader::roster"],
+    &["library::reader::fault", "library::reader::words"],
+    &["mechanics::doubt", "mechanics::moments", "mechanics::pulls", "mechanics::statics"],
+    &["placing::set_up", "placing::stretch", "placing::there"],
+    &["search::block", "search::entry"],
+    &["swap::fits", "swap::rungs", "swap::serving"],
+];
+
+#[test]
+fn modules_beside_each_other_make_no_circle() {
+    let known: Vec<Vec<String>> =
+        CIRCLES.iter().map(|circle| circle.iter().map(|name| name.to_string()).collect()).collect();
+    assert_eq!(circles::circles(&files(&["src"], &[".rs"])), known);
+    let sources = |texts: [(&str, &str); 3]| {
+        let owned = |(name, text): (&str, &str)| (format!("src/swap/{name}.rs"), text.to_string());
+        circles::circles(&texts.into_iter().map(owned).collect())
+    };
+    let two =
+        sources([("a", "use super::b::C;"), ("b", "use crate::swap::{d, a::E};"), ("mod", "")]);
+    assert_eq!(two, [["swap::a", "swap::b"]]);
+    let none = sources([
+        ("a", "use super::b::C;"),
+        ("b", "// super::a\nuse std::fmt;"),
+        ("mod", "pub use a::E;"),
+    ]);
+    assert_eq!(none, Vec::<Vec<String>>::new());
 }
 
 #[test]

@@ -169,7 +169,7 @@ fn previews_stay_fresh(seat: u64) {
         }
         until(&preview, &mark);
         for (name, bytes) in &cold.site {
-            if [".rungbook", "offline-worker.js"].contains(&name.as_str()) {
+            if [".rungbook", "offline-worker.js", "offline-files.json"].contains(&name.as_str()) {
                 continue;
             }
             let body = without_our_script(&preview.get(&format!("/{name}")).body);

@@ -22,6 +22,7 @@ pub use rule::Rule;
 
 use crate::finding::{Code, Finding, Severity, sort};
 use crate::gym::Gym;
+use rayon::prelude::*;
 
 /// Every rule, reading's own first, then in the order of the book: club, words, movements,
 /// ladders, sessions, cycles.
@@ -34,7 +35,8 @@ pub fn rules() -> &'static [Rule] {
 pub fn run(gym: &Gym) -> Vec<Finding> {
     let library = &gym.library;
     let mut findings = library.findings.clone();
-    findings.extend(rules().iter().filter_map(|rule| rule.run).flat_map(|run| run(gym)));
+    let asked = rules().par_iter().filter_map(|rule| rule.run);
+    findings.par_extend(asked.flat_map_iter(|run| run(gym)));
     findings.retain(|finding| finding.severity != Severity::Advice || !is_off(finding.code, gym));
     follow::causes_only(&mut findings, gym);
     sort(&mut findings, &library.sources);
@@ -44,7 +46,7 @@ pub fn run(gym: &Gym) -> Vec<Finding> {
 /// Whether there is an error, which a build refuses: only the rules that find any are asked.
 pub fn has_errors(gym: &Gym) -> bool {
     let is_error = |finding: &Finding| finding.severity == Severity::Error;
-    let serious = rules().iter().filter(|rule| rule.severity == Severity::Error);
+    let serious = rules().par_iter().filter(|rule| rule.severity == Severity::Error);
     gym.library.findings.iter().any(is_error)
         || serious.filter_map(|rule| rule.run).any(|run| run(gym).iter().any(is_error))
 }

@@ -4,6 +4,11 @@
 use super::camera::Spot;
 use std::fmt::Write;
 
+/// A text as it may stand in an element.
+pub(super) fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
 /// A number of tenths as text: `.5`, `-12.3`, `7`.
 fn tenths(value: i64) -> String {
     let sign = if value < 0 { "-" } else { "" };

@@ -2,8 +2,8 @@
 //! or one under the other where it is narrow. Never decides which: that is the style sheet's.
 
 use super::frame::frame;
-use super::pen::{num, nums};
-use super::sheet::{EDGE, chevron, escaped, lying, rise, width};
+use super::pen::{escaped, num, nums};
+use super::sheet::{EDGE, chevron, lying, rise, width};
 use super::telling::{Caption, telling};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;

@@ -1,7 +1,7 @@
 //! A ladder drawn to scale: its rungs as bars at the height of what they ask, bands as light bars.
 //! Writes SVG text with a title and a description; never computes a demand, never a colour.
 
-use super::pen::num;
+use super::pen::{escaped, num};
 
 /// One rung on the drawing.
 #[derive(Debug, Clone, PartialEq)]
@@ -157,8 +157,4 @@ fn telling(scale: &Scale) -> String {
         })
         .collect();
     format!("{}, from the lowest rung up. {}", scale.axis, rungs.join(" "))
-}
-
-pub(super) fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

@@ -5,7 +5,7 @@ use super::camera::Spot;
 use super::frame::frame;
 use super::outline::line;
 use super::paper::{Bounds, Ink, Paper};
-use super::pen::{num, nums};
+use super::pen::{escaped, num, nums};
 use super::style;
 use super::telling::{Caption, in_plain_words};
 use crate::mechanics::scenery::pieces;
@@ -179,8 +179,4 @@ impl Drawn {
         let open = format!("aria-hidden=\"true\">{}", own_colours(last));
         Some(last.replacen("<svg ", NAMED, 1).replacen("aria-hidden=\"true\">", &open, 1))
     }
-}
-
-pub(super) fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }

@@ -1,8 +1,7 @@
 //! Weeks drawn: sets as bars, week under week, and what a planned rung asks as a stair.
 //! Writes SVG text with a title and a description; never counts a set, never a colour.
 
-use super::pen::num;
-use super::scale::escaped;
+use super::pen::{escaped, num};
 
 /// A week on a drawing.
 #[derive(Debug, Clone, PartialEq)]

@@ -23,7 +23,7 @@ pub mod published;
 pub mod pulls;
 pub mod refused;
 pub mod scenery;
-mod row_kind;
+pub mod row_kind;
 pub mod segments;
 pub mod skeleton;
 pub mod solve;

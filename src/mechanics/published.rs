@@ -3,7 +3,6 @@
 //! gym's (`gym::measured`).
 
 use super::demand::{Bearer, Demand};
-pub use super::row_kind::kind_of;
 use super::segments::Table;
 
 /// What was measured.

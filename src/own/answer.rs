@@ -3,7 +3,7 @@
 
 use super::dose::{EachCount, manages, own_dose, own_swap_dose};
 use super::height::{NotHere, Stood, named, stand};
-use super::held::held;
+use super::held::{held, lowest};
 use super::line::{Line, Work, compared_as};
 use super::member::Member;
 use super::standing::{Now, Standing, by_hand, now, number, standing, standings};
@@ -79,13 +79,6 @@ impl Own {
             why,
         }
     }
-}
-
-/// The lowest rung, for whom nobody starts in the middle.
-pub(super) fn lowest(gym: &Gym, ladder: &Ladder, test: &str, who: &Member) -> Option<Standing> {
-    let (name, ladder) = (starts_low(gym, who)?, &ladder.name.value);
-    let why = format!("No result on the {ladder} ladder yet, and {name}: {test}its lowest rung.");
-    Some(Standing { rung: 1, why })
 }
 
 /// The rung that a line asks of a person, from 1, and why.

@@ -2,7 +2,6 @@
 //! Never moves anybody up, and never anybody else: who starts low does on every line what they would
 //! do on that ladder.
 
-use super::answer::lowest;
 use super::dose::counted_as;
 use super::line::{Line, Work, stands};
 use super::member::Member;
@@ -58,4 +57,11 @@ fn asking<'g>(
         counts_down: line.counts_down,
         dose: line.dose.clone(),
     }
+}
+
+/// The lowest rung, for whom nobody starts in the middle.
+pub(super) fn lowest(gym: &Gym, ladder: &Ladder, test: &str, who: &Member) -> Option<Standing> {
+    let (name, ladder) = (starts_low(gym, who)?, &ladder.name.value);
+    let why = format!("No result on the {ladder} ladder yet, and {name}: {test}its lowest rung.");
+    Some(Standing { rung: 1, why })
 }

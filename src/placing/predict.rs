@@ -2,8 +2,8 @@
 //! Never compares repetitions with seconds, and gives a reason where it gives no number.
 
 use super::compared::{Compared, compared};
+use super::noise::{hold_wander, noise_of_one, settle, wander};
 use super::relations::RELATIONS;
-use super::retest::{hold_wander, noise_of_one, wander};
 use super::words::{self, counts_words, fill};
 use super::{Counted, RungDemand, Sheet, TestResult};
 use crate::library::Counts;
@@ -260,12 +260,6 @@ fn band([low, point, high]: [f64; 3], most: u32) -> Band {
         open: high > most_f,
         over: point.round() > most_f,
     }
-}
-
-/// Rounds to a thousand-millionth before rounding to whole numbers, so that the last bits in which
-/// two languages' powers and logarithms differ never decide a digit.
-pub(super) fn settle(number: f64) -> f64 {
-    (number * 1e9).round() / 1e9
 }
 
 /// What is counted, in words: `12 repetitions`, `30 s`.

@@ -1,7 +1,7 @@
 //! The numbers and sentences of placing as JSON, so that the browser's script has none of its own.
 //! Never the arithmetic: `estimate.js` and `placing.js` mirror that, and a test holds them equal.
 
-use super::{norms, possible, predict, relations, retest, today, words};
+use super::{noise, norms, possible, predict, relations, today, words};
 use serde_json::{Map, Value, json};
 
 /// Every constant and sentence that `estimate.js` and `placing.js` need. Repetitions and seconds are whole: low ends
@@ -19,9 +19,9 @@ pub fn tables() -> Value {
         "nine_in_ten": predict::NINE_IN_TEN,
         "endless": predict::ENDLESS,
         "reserve": today::RESERVE,
-        "verdict_repeated": retest::VERDICT_REPEATED,
-        "hold_noise": retest::HOLD_NOISE,
-        "least_noise": retest::LEAST_NOISE,
+        "verdict_repeated": noise::VERDICT_REPEATED,
+        "hold_noise": noise::HOLD_NOISE,
+        "least_noise": noise::LEAST_NOISE,
         "possible": {
             "reps": possible::REPS,
             "seconds": possible::SECONDS,

@@ -1,7 +1,8 @@
 //! The clock of a block: what its script counts, slot by slot or turn by turn.
 //! Never runs: the page's script does, by the numbers here.
 
-use super::block::{BlockPlan, Slot, SlotKind};
+use super::block::{BlockPlan, Slot};
+use super::line::SlotKind;
 use super::turns::{Turn, self_paced};
 use crate::library::Format;
 use serde::Serialize;

@@ -2,7 +2,7 @@
 //! Never drops a set or a repetition to make it fit.
 
 use super::band::{Band, clock};
-use super::block::{Line, set_of};
+use super::line::{Line, set_of};
 use super::pace::WORK_IN_A_MINUTE_S;
 use super::pieces::{self, counts_down};
 use super::ways::{Way, whole_seconds};

@@ -16,6 +16,7 @@ mod feed;
 mod fits;
 mod format;
 mod joints;
+mod line;
 pub mod pace;
 mod pieces;
 mod say;
@@ -28,7 +29,7 @@ mod week;
 
 pub use balance::{WeekBalance, week_balance};
 pub use band::{Band, clock};
-pub use block::{BlockPlan, ItemPlan, Slot, SlotKind, WayPlan, block_plan};
+pub use block::{BlockPlan, ItemPlan, Slot, WayPlan, block_plan};
 pub use calendar::{PageOf, Reminder, calendar};
 pub use clock_row::{ClockRow, clock_row};
 pub use cycle::{
@@ -38,6 +39,7 @@ pub use day::{Day, first_day, training_dates, training_days};
 pub use feed::feed;
 pub use format::{clock_words, format_words};
 pub use joints::Joint;
+pub use line::SlotKind;
 pub use say::{as_text, week_dose};
 pub use session::{SessionPlan, WarmUp, in_turn, session_plan, warm_up_block};
 pub use share::{Share, Station, Stop, at_once, share, stations};

@@ -2,7 +2,7 @@
 //! Never adds them up; `block` does.
 
 use super::band::{Band, clock, only};
-use super::block::{Line, SlotKind};
+use super::line::{Line, SlotKind};
 use super::pace::{MINUTE_S, MOST_TURNS};
 use super::ways::whole_seconds;
 use crate::library::{Block, Count, Format};

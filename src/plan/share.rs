@@ -4,7 +4,8 @@
 //! The page's script reckons the same (`share.js`); `tests/share_parity.rs` holds the two to each other.
 
 use super::band::clock;
-use super::block::{BlockPlan, Line};
+use super::block::BlockPlan;
+use super::line::Line;
 use super::pace::{CHANGE_STATION_S, MINUTE_S};
 use super::ways::kit_needs;
 use crate::finding::capital;

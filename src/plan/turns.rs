@@ -1,7 +1,7 @@
 //! Turns: what one person does next in a block that nobody else paces, set by set.
 //! Never says when: whoever works moves on when they are done.
 
-use super::block::{Line, SlotKind};
+use super::line::{Line, SlotKind};
 use super::pieces::{self, Piece};
 use crate::library::{Block, Format};
 

@@ -1,7 +1,7 @@
 //! Watching folders: tells when the coach has saved something.
 //! Never takes our own reading or an editor's passing files for a save.
 
-use notify::event::{AccessKind, AccessMode};
+use notify::event::{AccessKind, AccessMode, ModifyKind, RenameMode};
 use notify::{Event, EventKind, RecommendedWatcher, RecursiveMode, Watcher};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -11,6 +11,9 @@ use std::time::{Duration, Instant, SystemTime};
 
 /// A save is over when nothing more has come for this long: editors write in several steps.
 const QUIET: Duration = Duration::from_millis(40);
+/// The same once a file was closed or another has taken its name, the last step of a save: mostly there
+/// is nothing more to come, and who writes is waiting.
+const QUIET_AFTER_THE_LAST: Duration = Duration::from_millis(5);
 /// Longest wait for the quiet, so that a steady stream of saves still shows.
 const LONGEST: Duration = Duration::from_millis(100);
 /// How often a folder is asked whether it is still the one that is watched.
@@ -19,7 +22,8 @@ const LOOK_EVERY: Duration = Duration::from_millis(200);
 /// Watches folders, also those that go and come back.
 pub struct Watch {
     watcher: RecommendedWatcher,
-    saves: Receiver<()>,
+    /// Whether each change was the last step of a save.
+    saves: Receiver<bool>,
     folders: Vec<Folder>,
 }
 
@@ -37,9 +41,10 @@ impl Watch {
         let (sender, saves) = channel();
         let watcher = notify::recommended_watcher(move |event: notify::Result<Event>| {
             // An event that got lost may have been a save.
+            let is_last = event.as_ref().is_ok_and(is_last_step);
             if event.map_or(true, |event| is_save(&event, &roots)) {
                 // Nobody listens any more only while the preview ends.
-                let _ = sender.send(());
+                let _ = sender.send(is_last);
             }
         })?;
         let mut watch = Watch { watcher, saves, folders };
@@ -51,27 +56,31 @@ impl Watch {
     pub fn wait(&mut self) {
         loop {
             let saved = match self.saves.recv_timeout(LOOK_EVERY) {
-                Ok(()) => true,
-                Err(RecvTimeoutError::Timeout) => false,
+                Ok(is_last) => Some(is_last),
+                Err(RecvTimeoutError::Timeout) => None,
                 Err(RecvTimeoutError::Disconnected) => {
                     thread::sleep(LOOK_EVERY);
-                    false
+                    None
                 }
             };
             // A folder that cannot be watched at the moment is tried again at the next look.
             let renewed = self.renew().unwrap_or(false);
-            if saved || renewed {
-                return self.gather();
+            if saved.is_some() || renewed {
+                return self.gather(saved.unwrap_or(false) && !renewed);
             }
         }
     }
 
     /// Takes in what still comes of the same save.
-    fn gather(&self) {
+    fn gather(&self, mut is_last: bool) {
         let first = Instant::now();
-        while let Some(left) = LONGEST.checked_sub(first.elapsed())
-            && self.saves.recv_timeout(QUIET.min(left)).is_ok()
-        {}
+        while let Some(left) = LONGEST.checked_sub(first.elapsed()) {
+            let quiet = if is_last { QUIET_AFTER_THE_LAST } else { QUIET };
+            match self.saves.recv_timeout(quiet.min(left)) {
+                Ok(next) => is_last = next,
+                Err(_) => return,
+            }
+        }
     }
 
     /// Watches every folder that came, went, or has another in its place. A watch belongs to the
@@ -123,6 +132,15 @@ fn inode(facts: &fs::Metadata) -> (u64, u64) {
 #[cfg(not(unix))]
 fn inode(_: &fs::Metadata) -> (u64, u64) {
     (0, 0)
+}
+
+/// Whether an event is the last step of how a file is saved: written and closed, or put in its place.
+fn is_last_step(event: &Event) -> bool {
+    matches!(
+        event.kind,
+        EventKind::Access(AccessKind::Close(AccessMode::Write))
+            | EventKind::Modify(ModifyKind::Name(RenameMode::To | RenameMode::Both))
+    )
 }
 
 /// Whether an event may have changed what the library or the theme says.

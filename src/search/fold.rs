@@ -60,6 +60,13 @@ pub fn spans(text: &str) -> Vec<(Range<usize>, String)> {
 
 /// Adds what a small letter stands for; nothing if it is no letter and no digit.
 fn fold(letter: char, word: &mut String) {
+    // Most letters are plain already, and looking through the table takes longer than all else here.
+    if letter.is_ascii() {
+        if letter.is_ascii_alphanumeric() {
+            word.push(letter);
+        }
+        return;
+    }
     match FOLDS.iter().find(|(marked, _)| marked.contains(letter)) {
         Some((_, plain)) => word.push_str(plain),
         None if letter.is_alphanumeric() => word.push(letter),

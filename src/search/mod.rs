@@ -21,6 +21,7 @@ pub use heard::Heard;
 use leaf::Leaf;
 pub use question::read_of;
 use ranking::Ranking;
+use rayon::prelude::*;
 use std::fmt;
 pub use stop::{fault_words_near, says_stop, stop_words};
 use vocabulary::Vocabulary;
@@ -164,7 +165,8 @@ impl Index {
     pub fn build(gym: &Gym) -> Result<Index, SearchError> {
         let entries = entry::entries(gym);
         let vocabulary = Vocabulary::of(gym, &entries);
-        let leaves: Vec<Leaf> = entries.iter().map(|entry| Leaf::of(&vocabulary, entry)).collect();
+        let leaves = entries.par_iter().map(|entry| Leaf::of(&vocabulary, entry));
+        let leaves: Vec<Leaf> = leaves.collect();
         let ranking = Ranking::of(&leaves)?;
         let averages = ranking.averages()?;
         Ok(Index { entries, leaves, vocabulary, ranking, averages })

@@ -5,6 +5,7 @@ use super::Without;
 use super::entry::{Entry, NO_KIT};
 use super::fold;
 use crate::gym::Gym;
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use tantivy::tokenizer::{Language, RawTokenizer, Stemmer, TextAnalyzer};
 
@@ -90,14 +91,21 @@ impl Vocabulary {
     /// The vocabulary of these entries.
     pub fn of(gym: &Gym, entries: &[Entry]) -> Vocabulary {
         let groups = groups(gym, entries);
-        let mut texts: BTreeSet<String> = LACKING.iter().map(|word| word.to_string()).collect();
-        for entry in entries {
-            texts.extend(fold::words(&entry.name));
-            texts.extend(entry.also.iter().flat_map(|also| fold::words(also)));
-            texts.extend(entry.parts.iter().flat_map(|(_, part)| fold::words(part)));
-            texts.extend(fold::words(&entry.about));
-            texts.extend(fold::words(&entry.text));
-        }
+        let mut texts: BTreeSet<String> = entries
+            .par_iter()
+            .fold(BTreeSet::new, |mut texts, entry| {
+                texts.extend(fold::words(&entry.name));
+                texts.extend(entry.also.iter().flat_map(|also| fold::words(also)));
+                texts.extend(entry.parts.iter().flat_map(|(_, part)| fold::words(part)));
+                texts.extend(fold::words(&entry.about));
+                texts.extend(fold::words(&entry.text));
+                texts
+            })
+            .reduce(BTreeSet::new, |mut one, other| {
+                one.extend(other);
+                one
+            });
+        texts.extend(LACKING.map(String::from));
         let written = texts.clone();
         texts.extend(groups.iter().flat_map(|group| &group.said).flat_map(|p| fold::words(p)));
         let mut vocabulary = Vocabulary::default();

@@ -2,6 +2,7 @@
 //! Never shows a half-written site, never puts a roster or a clock into a page.
 
 pub mod body;
+mod offline;
 pub mod output;
 pub mod pages;
 mod parts;
@@ -11,12 +12,12 @@ pub mod theme;
 pub use parts::{Made, Part};
 
 use crate::gym::Gym;
-use crate::kept::{Inputs, Print};
+use crate::kept::Print;
 use crate::library::SessionId;
 use crate::search::{Hit, HitKind, HitPart, Index};
+use offline::Weighed;
 use rayon::prelude::*;
 use routes::To;
-use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{Mutex, PoisonError};
 use theme::{Theme, ThemeError};
@@ -47,11 +48,12 @@ pub fn render(
 ) -> Result<(), ThemeError> {
     let parts = Part::all(gym, theme);
     let owners = owners(&parts, gym);
-    let prints = Mutex::new(BTreeMap::new());
+    let weighed = Mutex::new(BTreeMap::new());
     let put = |name: String, bytes: &[u8]| {
         let print = Print::of_bytes(bytes);
         put(File { name: &name, bytes, print });
-        prints.lock().unwrap_or_else(PoisonError::into_inner).insert(name, print);
+        let file = Weighed { print, bytes: bytes.len() as u64 };
+        weighed.lock().unwrap_or_else(PoisonError::into_inner).insert(name, file);
     };
     parts.par_iter().enumerate().try_for_each(|(at, part)| {
         for (name, bytes) in part.make(gym, theme)? {
@@ -62,11 +64,13 @@ pub fn render(
         tick();
         Ok::<(), ThemeError>(())
     })?;
-    let known = || prints.lock().unwrap_or_else(PoisonError::into_inner).clone();
+    let known = || weighed.lock().unwrap_or_else(PoisonError::into_inner).clone();
     if let Some(sitemap) = sitemap(gym, known().keys()) {
         put("sitemap.xml".to_string(), sitemap.as_bytes());
     }
-    put(OFFLINE_FILE.to_string(), offline_script(&known(), theme)?.as_bytes());
+    for (name, text) in offline::scripts(&known(), theme)? {
+        put(name.to_string(), text.as_bytes());
+    }
     Ok(())
 }
 
@@ -167,25 +171,4 @@ pub fn sitemap<'n>(gym: &Gym, names: impl Iterator<Item = &'n String>) -> Option
     }
     out.push_str("</urlset>\n");
     Some(out)
-}
-
-/// The context of the service worker's template.
-#[derive(Serialize)]
-struct Offline {
-    version: String,
-    files: Vec<String>,
-}
-
-const OFFLINE_FILE: &str = "offline-worker.js";
-
-/// The service worker: knows every file of the site and a version made from their contents, so
-/// that the same content gives the same worker and any change a new one.
-fn offline_script(prints: &BTreeMap<String, Print>, theme: &Theme) -> Result<String, ThemeError> {
-    let mut all = Inputs::of_files();
-    for (name, print) in prints {
-        all = all.text(name).of_print(*print);
-    }
-    let version = all.print().to_string()[..16].to_string();
-    let files = prints.keys().filter(|name| *name != "sitemap.xml").cloned().collect();
-    theme.render(OFFLINE_FILE, &Offline { version, files })
 }

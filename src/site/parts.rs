@@ -13,6 +13,7 @@ use crate::library::{
 };
 use crate::plan::Reminder;
 use crate::{plan, swap};
+use serde::Serialize;
 
 /// The style that every page has.
 const STYLE: &str = "styles/slate.css";
@@ -107,6 +108,9 @@ impl Part {
     pub fn names(&self, gym: &Gym) -> Vec<String> {
         match self {
             Part::Index => vec![INDEX_FILE.to_string()],
+            Part::Page(to @ (To::Learning | To::Floor | To::AToZ)) => {
+                dealt_files(gym, to).into_iter().chain([to.file()]).collect()
+            }
             Part::Page(to) => vec![to.file()],
             Part::Cycle(id) => {
                 let calendars = [Reminder::Silent, Reminder::Morning];
@@ -146,6 +150,9 @@ impl Part {
         let (library, words) = (&gym.library, &gym.library.words);
         Ok(match self {
             Part::Index => vec![(INDEX_FILE.to_string(), search_index(gym)?.into_bytes())],
+            Part::Page(To::Learning) => dealt(theme, "learning.html", learning_pages(gym))?,
+            Part::Page(To::Floor) => dealt(theme, "floor.html", floor_pages(gym))?,
+            Part::Page(To::AToZ) => dealt(theme, "a-to-z.html", a_to_z_pages(gym))?,
             Part::Page(to) => vec![page(to, once(to, gym, theme)?)],
             Part::Cycle(id) => part(library.cycles.get(id), |it| cycle(gym, theme, it))?,
             Part::Ladder(id) => part(library.ladders.get(id), |it| ladder(gym, theme, it))?,
@@ -213,14 +220,22 @@ fn part<T>(
     of.map_or(Ok(Vec::new()), make)
 }
 
+/// A list on one page or, of a large library, on several.
+fn dealt<P: Serialize>(
+    theme: &Theme,
+    template: &str,
+    pages: Vec<(String, P)>,
+) -> Result<Vec<Made>, ThemeError> {
+    let made = |(file, page): (String, P)| Ok(text(file, theme.render(template, &page)?));
+    pages.into_iter().map(made).collect()
+}
+
 /// A page that there is once.
 fn once(to: &To<'_>, gym: &Gym, theme: &Theme) -> Result<String, ThemeError> {
     match to {
         To::Front => theme.render("front.html", &front_page(gym)),
         To::Today => theme.render("today.html", &today_page(gym)),
-        To::Floor => theme.render("floor.html", &floor_page(gym)),
         To::Home => theme.render("home.html", &home_page(gym)),
-        To::Learning => theme.render("learning.html", &learning_page(gym)),
         To::Picker => theme.render("picker.html", &picker_page(gym)),
         To::Book => theme.render("book.html", &book_page(gym)),
         To::Movements => theme.render("movements.html", &movements_page(gym)),
@@ -231,7 +246,6 @@ fn once(to: &To<'_>, gym: &Gym, theme: &Theme) -> Result<String, ThemeError> {
         To::Muscles => theme.render("muscles.html", &muscles_page(gym)),
         To::Sources => theme.render("sources.html", &sources_page(gym)),
         To::Sessions => theme.render("sessions.html", &sessions_page(gym)),
-        To::AToZ => theme.render("a-to-z.html", &a_to_z_page(gym)),
         _ => theme.render("404.html", &not_found_page(gym)),
     }
 }

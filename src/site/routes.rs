@@ -26,6 +26,12 @@ pub enum To<'a> {
     Book,
     /// Every entry from A to Z.
     AToZ,
+    /// The drill of a pattern, its pages from 1, where a library is large.
+    LearningOf(&'a PatternId, usize),
+    /// The ladders of a pattern on the floor, likewise; of none, those without a pattern.
+    FloorOf(Option<&'a PatternId>, usize),
+    /// So many lines from A to Z, likewise.
+    AToZOf(usize),
     /// The page for an address that does not exist.
     NotFound,
     /// All movements.
@@ -96,6 +102,11 @@ impl To<'_> {
             To::Picker => "kit-and-limits.html".into(),
             To::Book => "book.html".into(),
             To::AToZ => "a-to-z.html".into(),
+            To::LearningOf(id, at) => numbered(&format!("learning-{id}"), *at),
+            To::FloorOf(Some(id), at) => numbered(&format!("floor-{id}"), *at),
+            // No id has a sign before it.
+            To::FloorOf(None, at) => numbered("floor--other", *at),
+            To::AToZOf(at) => format!("a-to-z-{at}.html"),
             To::NotFound => "404.html".into(),
             To::Movements => "movements/index.html".into(),
             To::Movement(id) | To::Fault(id, _) | To::Cue(id, _) | To::AtRung(id, ..) => {
@@ -144,6 +155,11 @@ impl To<'_> {
             None => self.file(),
         }
     }
+}
+
+/// A page of several: two signs keep its number apart from an id's.
+fn numbered(of: &str, at: usize) -> String {
+    if at == 1 { format!("{of}.html") } else { format!("{of}--{at}.html") }
 }
 
 /// Links from one page: knows the way back to the site's folder.

@@ -1,7 +1,7 @@
 //! Links: what the coach has already said about two movements, on ladders and under `beside`.
 //! Never a score; the weights decide what a link is worth.
 
-use super::score::Effort;
+use super::effort::Effort;
 use crate::gym::Gym;
 use crate::gym::scale::Axis;
 use crate::library::{Beside, Ladder, LadderId, Movement, MovementId, PatternId};

@@ -13,6 +13,7 @@ mod changes;
 mod choose;
 pub mod cover;
 mod dose;
+mod effort;
 mod facts;
 mod fits;
 mod links;

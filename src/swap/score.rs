@@ -3,10 +3,10 @@
 
 use super::links::FirstChoice;
 use super::weights::{
-    ASSIST, FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, PRIME,
-    WEIGHTS, counts, purposes, sides,
+    FLOOR, LINKED, LINKED_BACK, MOVERS_FLOOR, PATTERN_FLOOR, PER_LEVEL, PER_RUNG, WEIGHTS, counts,
+    purposes, sides,
 };
-use crate::library::{Movement, Muscles};
+use crate::library::Movement;
 
 /// How alike two movements are. Every part runs from 0 to 1000; nothing where it is not known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,39 +94,6 @@ impl Score {
         let weights: u32 = known().map(|(weight, _)| weight).sum();
         known().map(|(weight, part)| weight * part).sum::<u32>() / weights.max(1)
     }
-}
-
-/// How hard each muscle of a movement works, by its place in the entry's lists.
-pub struct Effort<'m> {
-    muscles: Vec<(&'m str, u32)>,
-    sum: u32,
-}
-
-impl<'m> Effort<'m> {
-    /// The effort that an entry's lists describe.
-    pub fn of(muscles: &'m Muscles) -> Effort<'m> {
-        let muscles: Vec<(&str, u32)> = efforts(muscles).collect();
-        Effort { sum: muscles.iter().map(|(_, effort)| effort).sum(), muscles }
-    }
-
-    /// Twice the work shared, over the work of both: 1000 when the lists are the same, in order.
-    /// Nothing when either entry names no muscle.
-    pub fn shared_with(&self, to: &Muscles) -> Option<u32> {
-        let (mut shared, mut sum) = (0, 0);
-        for (muscle, b) in efforts(to) {
-            let a = self.muscles.iter().find(|(other, _)| *other == muscle);
-            shared += a.map_or(0, |(_, a)| *a.min(&b));
-            sum += b;
-        }
-        (self.sum > 0 && sum > 0).then(|| 2000 * shared / (self.sum + sum))
-    }
-}
-
-fn efforts(muscles: &Muscles) -> impl Iterator<Item = (&str, u32)> {
-    let by_place = |at: usize| PRIME[at.min(PRIME.len() - 1)];
-    let prime = muscles.prime.iter().enumerate();
-    let prime = prime.map(move |(at, id)| (id.value.as_str(), by_place(at)));
-    prime.chain(muscles.assist.iter().map(|id| (id.value.as_str(), ASSIST)))
 }
 
 fn levels(from: &Movement, to: &Movement, name: &str) -> u32 {

@@ -142,7 +142,8 @@ fn moved(line: &str, dice: &mut u64) -> String {
     };
     let by = (throw(dice) % 5) as f64 - 2.0;
     let other = (usual + by).clamp(from, to);
-    if usual == 0.0 {
+    // What a lean shows of the body is said beside it, by degrees.
+    if usual == 0.0 || line.trim_start().starts_with("lean:") {
         line.to_string()
     } else {
         line.replacen(&format!("usual: {usual}"), &format!("usual: {other}"), 1)

@@ -45,6 +45,11 @@ const SEARCH = ["index-file.js", "question.js", "postings.js", "ranking.js", "an
 const LISTS = ["a-to-z.html", "learning.html", "muscles.html", "sources.html", "cautions/index.html"];
 const LIST_BUDGET = 30_000;
 
+/** Bytes as built that an entry takes, the mean of all: its page, card, picture and motion. */
+const ENTRY = { "movements/": 40_000, "cards/": 20_000, "figures/movements/": 17_000, "motion/": 10_000 };
+/** A site packs to less than this part of itself: how much is kept on a device unasked goes by it. */
+const PACKS_TO = 1 / 4;
+
 let site;
 const bytes = (name) => readFileSync(join(site, name));
 const packed = (name) => gzipSync(bytes(name), { level: 9 }).length;
@@ -105,5 +110,17 @@ test("the whole site is small enough to keep on a phone", (t) => {
     + files.filter((name) => name.endsWith(".html")).length * SITE_PER_STOP_SIGN + SITE_DRILL
     + Math.max(0, files.filter((name) => /^ladders\/(?!index).*\.html$/.test(name)).length - SITE_LADDERS) * SITE_PER_LADDER
     + SITE_IN_FRONT + files.filter((name) => name.startsWith("calendars/reminders/")).length * SITE_PER_REMINDER;
+  assert.ok(small <= whole * PACKS_TO, `${small} of ${whole} bytes`);
   assert.ok(small <= budget, `${small} bytes packed, ${Math.round(budget)} allowed`);
+});
+
+test("what an entry takes keeps to its budget, kind by kind", (t) => {
+  const files = filesBelow(site);
+  const movements = files.filter((name) => /^movements\/(?!index)/.test(name)).length;
+  for (const [folder, most] of Object.entries(ENTRY)) {
+    const own = files.filter((name) => name.startsWith(folder) && !name.slice(folder.length).includes("/") && !name.endsWith("index.html"));
+    const mean = Math.round(sum(own.map((name) => bytes(name).length)) / movements);
+    t.diagnostic(`${folder} ${mean} bytes an entry`);
+    assert.ok(own.length > 0 && mean <= most, `${folder} ${mean} bytes an entry`);
+  }
 });

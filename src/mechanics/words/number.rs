@@ -208,6 +208,11 @@ fn unreadable(text: &str, kind: Kind, settings: Settings, at: usize) -> PoseProb
     )
 }
 
+/// A weight in kilograms, for `holds`.
+pub(super) fn kilograms(text: &str, settings: Settings, at: usize) -> Result<f64, PoseProblem> {
+    number(text, Kind::Kilograms, settings, at)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,9 +2,9 @@
 //! Only reads their words; their weight counts in `statics`, their looks in `figure`.
 
 use super::contact::{Surface, side_and_rest, starts_with_surface};
-use super::number::{Kind, Settings, number};
-use super::recipe::kilograms;
+use super::number::{Kind, Settings, kilograms, number};
 use super::spelling::hint;
+pub use super::tension::Tension;
 use crate::mechanics::joints::Side;
 use crate::mechanics::node::{PoseCode, PoseProblem};
 use serde::{Deserialize, Serialize};
@@ -178,20 +178,6 @@ pub enum From {
     Hips,
     /// The heels: what a tape on the floor takes.
     Heels,
-}
-
-/// What pulls along a line, where somebody wrote it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-pub enum Tension {
-    /// So many kilograms over a pulley.
-    Weight(f64),
-    /// A band.
-    Band {
-        /// Its length at rest from end to end, metres.
-        rest: f64,
-        /// What all of it pulls when it is stretched to twice that, kilograms.
-        at_twice: f64,
-    },
 }
 
 /// A band or a towel between two ends.

@@ -18,7 +18,7 @@
 
 use super::contact::side_and_rest;
 use super::keypose::{KeyPose, read as read_pose};
-use super::number::{Kind, Settings, number};
+use super::number::Settings;
 use super::props::{Held, Item, Line, SceneItem, read_held, read_line, read_scene};
 use super::spelling::hint;
 use crate::mechanics::joints::Side;
@@ -357,11 +357,6 @@ fn arrow(text: &str, at: usize) -> Result<Arrow, PoseProblem> {
         "around" => Arrow::Around,
         other => Arrow::Follow(other.to_string()),
     })
-}
-
-/// A weight in kilograms, for `holds`.
-pub(super) fn kilograms(text: &str, settings: Settings, at: usize) -> Result<f64, PoseProblem> {
-    number(text, Kind::Kilograms, settings, at)
 }
 
 #[cfg(test)]

@@ -2,8 +2,22 @@
 //! Only reads the words; how far a band is stretched, and what that comes to, is `pulls`'.
 
 use super::number::{Kind, Settings, number};
-use super::props::Tension;
 use crate::mechanics::node::{PoseCode, PoseProblem};
+use serde::{Deserialize, Serialize};
+
+/// What pulls along a line, where somebody wrote it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub enum Tension {
+    /// So many kilograms over a pulley.
+    Weight(f64),
+    /// A band.
+    Band {
+        /// Its length at rest from end to end, metres.
+        rest: f64,
+        /// What all of it pulls when it is stretched to twice that, kilograms.
+        at_twice: f64,
+    },
+}
 
 const AT_REST: &str = " at rest";
 const AT_TWICE: &str = " at twice";

@@ -1,7 +1,7 @@
 //! Cards: a movement in class view, as data for the floor's script, one small file each.
 //! Never asks the network: a card is a script file, so that it opens from disk too.
 
-use super::drawing;
+use super::drawing::{self, caption};
 use super::fault::{FaultRow, fault_rows};
 use super::frame::Maker;
 use super::needs::Needs;
@@ -135,12 +135,6 @@ fn figure_line(gym: &Gym, movement: &Movement) -> Option<FigureLine> {
     let solved = gym.posed.get(&movement.id)?.figure.as_ref()?;
     let words = in_plain_words(solved, caption(movement).standard);
     Some(FigureLine { file: figure_file(&movement.id), words })
-}
-
-/// The name of a movement's picture, and the standard for who does not see it.
-pub fn caption(movement: &Movement) -> crate::figure::Caption<'_> {
-    let standard = movement.standard.as_ref().map_or("", |standard| &standard.value);
-    crate::figure::Caption { name: &movement.name.value, standard }
 }
 
 /// The card of `movement` as a script that hands it to `rungbookCard`.

@@ -5,7 +5,8 @@ use super::drill::{DrillGroup, drill};
 use super::frame::{Frame, Link, Maker};
 use super::kit::{KitGroup, kit_groups};
 use super::ladder::{LadderRow, ladder_rows};
-use super::lists::{PatternGroup, pattern_groups};
+use super::large::{Dealt, is_large};
+use super::lists::{PatternGroup, pattern_groups, pattern_links};
 use crate::gym::Gym;
 use crate::library::{Caution, KitKind, Movement, Trait};
 use crate::site::routes::To;
@@ -32,20 +33,24 @@ pub struct FloorPage {
     page: Frame,
     quicks: Vec<QuickLimit>,
     ladders: Vec<LadderRow>,
+    /// Where a library is large, the pages that have its ladders.
+    pub dealt: Vec<Dealt>,
+    /// On one of those, the way to the first.
+    first: Option<String>,
     sessions: Vec<SessionLink>,
     a_to_z: String,
     picker: String,
 }
 
 /// A session to step through.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Clone, Serialize)]
 struct SessionLink {
     id: String,
     link: Link,
 }
 
 /// A limit that the coach sets with one touch: a trait or a situation by its id, or kit that lacks.
-#[derive(Debug, Default, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 struct QuickLimit {
     first: bool,
     words: String,
@@ -60,6 +65,8 @@ pub struct HomePage {
     page: Frame,
     today: String,
     groups: Vec<PatternGroup>,
+    /// Where a library is large, its patterns: what a household can do stands on their pages.
+    patterns: Vec<Link>,
     sessions: Vec<Link>,
     picker: String,
     book: String,
@@ -72,7 +79,13 @@ pub struct HomePage {
 pub struct LearningPage {
     page: Frame,
     ladders: Vec<LadderRow>,
+    /// Where a library is large, its ladders by name.
+    ladder_links: Vec<Link>,
     faults: Vec<DrillGroup>,
+    /// Where a library is large, the pages that have its cards.
+    pub dealt: Vec<Dealt>,
+    /// On one of those, the way to the first.
+    first: Option<String>,
 }
 
 /// The context of `picker.html`.
@@ -104,6 +117,7 @@ pub struct NotFoundPage {
     page: Frame,
     front: String,
     a_to_z: String,
+    picker: String,
 }
 
 /// The front page.
@@ -136,14 +150,16 @@ fn session_links(maker: &Maker<'_>) -> Vec<Link> {
     sessions.map(|s| maker.link(s.name.value.clone(), &To::Session(&s.id))).collect()
 }
 
-/// The coach in class.
-pub fn floor_page(gym: &Gym) -> FloorPage {
-    let maker = Maker::new(gym, &To::Floor);
+/// The coach in class; `is_large`, its ladders are dealt over other pages.
+pub fn floor_page(maker: &Maker<'_>, is_large: bool) -> FloorPage {
+    let gym = maker.gym;
     let description = "For the coach in class: the rung below, a safe swap, one cue.";
     FloorPage {
         page: maker.frame("On the floor", description).telling_to_move(),
         quicks: quick_limits(gym),
-        ladders: ladder_rows(&maker),
+        ladders: if is_large { Vec::new() } else { ladder_rows(maker) },
+        dealt: Vec::new(),
+        first: None,
         sessions: gym
             .library
             .sessions
@@ -155,6 +171,22 @@ pub fn floor_page(gym: &Gym) -> FloorPage {
             .collect(),
         a_to_z: maker.links.to(&To::AToZ),
         picker: maker.links.to(&To::Picker),
+    }
+}
+
+impl FloorPage {
+    /// The same floor with some of its ladders.
+    pub fn of_one(&self, page: Frame, ladders: Vec<LadderRow>) -> FloorPage {
+        FloorPage {
+            page,
+            quicks: self.quicks.clone(),
+            ladders,
+            dealt: Vec::new(),
+            first: Some(To::Floor.file()),
+            sessions: self.sessions.clone(),
+            a_to_z: self.a_to_z.clone(),
+            picker: self.picker.clone(),
+        }
     }
 }
 
@@ -201,7 +233,11 @@ pub fn home_page(gym: &Gym) -> HomePage {
     HomePage {
         page: maker.frame("At home", description).telling_to_move(),
         today: maker.links.to(&To::Today),
-        groups: pattern_groups(&maker, |movement| a_household_can(gym, movement)),
+        groups: match is_large(gym) {
+            true => Vec::new(),
+            false => pattern_groups(&maker, |movement| a_household_can(gym, movement)),
+        },
+        patterns: pattern_links(&maker, |movement| a_household_can(gym, movement)),
         sessions: session_links(&maker),
         picker: maker.links.to(&To::Picker),
         book: maker.links.to(&To::Book),
@@ -216,14 +252,34 @@ fn a_household_can(gym: &Gym, movement: &Movement) -> bool {
     movement.kit.iter().all(|need| need.0.iter().any(|id| at_home(&id.value)))
 }
 
-/// The new coach: ladders to study, faults to name before opening the answer.
-pub fn learning_page(gym: &Gym) -> LearningPage {
-    let maker = Maker::new(gym, &To::Learning);
+/// The new coach: ladders to study, faults to name before opening the answer; `is_large`, these are
+/// dealt over other pages and those are named.
+pub fn learning_page(maker: &Maker<'_>, is_large: bool) -> LearningPage {
     let description = "For the new coach: ladders to know, faults to name, one cue each.";
     LearningPage {
         page: maker.frame("Learning to coach", description).telling_to_move(),
-        ladders: ladder_rows(&maker),
-        faults: drill(&maker),
+        ladders: if is_large { Vec::new() } else { ladder_rows(maker) },
+        ladder_links: match is_large {
+            true => maker.gym.library.ladders.keys().map(|id| maker.ladder(id)).collect(),
+            false => Vec::new(),
+        },
+        faults: if is_large { Vec::new() } else { drill(maker) },
+        dealt: Vec::new(),
+        first: None,
+    }
+}
+
+impl LearningPage {
+    /// A page with some of its cards.
+    pub fn of_one(&self, page: Frame, cards: DrillGroup) -> LearningPage {
+        LearningPage {
+            page,
+            ladders: Vec::new(),
+            ladder_links: Vec::new(),
+            faults: vec![cards],
+            dealt: Vec::new(),
+            first: Some(To::Learning.file()),
+        }
     }
 }
 
@@ -260,5 +316,6 @@ pub fn not_found_page(gym: &Gym) -> NotFoundPage {
         page: maker.frame("Not here", "This page does not exist."),
         front: maker.links.to(&To::Front),
         a_to_z: maker.links.to(&To::AToZ),
+        picker: maker.links.to(&To::Picker),
     }
 }

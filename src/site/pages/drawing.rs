@@ -1,7 +1,6 @@
 //! Drawings: what is drawn of a solved pose, by everything that it is drawn from, so that each is drawn
 //! once and found again. Never draws itself: the room `figure` does.
 
-use super::card::caption;
 use crate::figure::moving::moving;
 use crate::figure::wrong::{draw_wrong, tell_wrong, wrong};
 use crate::figure::{self, Caption};
@@ -74,4 +73,10 @@ fn of(what: &str, posed: &Posed) -> Inputs {
 
 fn captioned(what: &str, posed: &Posed, caption: &Caption<'_>) -> Inputs {
     of(what, posed).text(caption.name).text(caption.standard)
+}
+
+/// The name of a movement's picture, and the standard for who does not see it.
+pub fn caption(movement: &Movement) -> Caption<'_> {
+    let standard = movement.standard.as_ref().map_or("", |standard| &standard.value);
+    Caption { name: &movement.name.value, standard }
 }

@@ -3,7 +3,8 @@
 
 use super::fault::with_fault;
 use super::frame::{Link, Maker};
-use crate::library::{Fault, FaultId, Movement, Pattern};
+use super::large::is_large;
+use crate::library::{Fault, FaultId, Movement, Pattern, PatternId};
 use crate::site::routes::To;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -11,13 +12,34 @@ use std::collections::BTreeSet;
 /// The cards of a pattern.
 #[derive(Debug, Serialize)]
 pub struct DrillGroup {
-    pattern: Link,
-    faults: Vec<DrillCard>,
+    /// The pattern's id.
+    #[serde(skip)]
+    pub id: PatternId,
+    /// The pattern.
+    pub pattern: Link,
+    /// Its cards.
+    pub faults: Vec<DrillCard>,
+}
+
+impl DrillGroup {
+    /// The same cards in groups of at most so many.
+    pub fn in_parts(self, most: usize) -> Vec<DrillGroup> {
+        let DrillGroup { id, pattern, faults } = self;
+        let mut faults = faults.into_iter();
+        let mut parts = Vec::new();
+        loop {
+            let some: Vec<DrillCard> = faults.by_ref().take(most).collect();
+            if some.is_empty() {
+                return parts;
+            }
+            parts.push(DrillGroup { id: id.clone(), pattern: pattern.clone(), faults: some });
+        }
+    }
 }
 
 /// A fault to name before the answer is opened.
 #[derive(Debug, Serialize)]
-struct DrillCard {
+pub struct DrillCard {
     /// The movements that show it, in a few words.
     shown_by: String,
     see: String,
@@ -31,6 +53,8 @@ struct DrillCard {
 
 /// More names than this on one line are counted.
 const NAMED: usize = 3;
+/// More movements than this of a large library stand on the fault's page alone.
+const LINKED: usize = 12;
 
 /// Every fault by pattern. One that several movements share, with the same cue, is one card, in the
 /// pattern of the first of them.
@@ -50,7 +74,8 @@ pub fn drill(maker: &Maker<'_>) -> Vec<DrillGroup> {
             }
         }
         if !faults.is_empty() {
-            groups.push(DrillGroup { pattern: maker.pattern(&pattern.id.value), faults });
+            let id = pattern.id.value.clone();
+            groups.push(DrillGroup { pattern: maker.pattern(&id), id, faults });
         }
     }
     groups
@@ -80,7 +105,9 @@ fn card(maker: &Maker<'_>, first: (&Movement, usize, &Fault)) -> DrillCard {
     let known = fault.of.as_ref().and_then(|of| maker.gym.library.words.faults.get(&of.value));
     let several = known.filter(|_| shown.len() > 1);
     let within = several.map(|known| known.within(&movement.pattern.value));
-    let links = shown.iter().map(|(movement, number, _)| {
+    // The fault's own page has them all.
+    let most = if several.is_some() && is_large(maker.gym) { LINKED } else { usize::MAX };
+    let links = shown.iter().take(most).map(|(movement, number, _)| {
         maker.link(movement.name.value.clone(), &To::Fault(&movement.id, *number))
     });
     DrillCard {

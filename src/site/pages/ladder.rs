@@ -173,11 +173,15 @@ pub fn ladders_page(gym: &Gym) -> LaddersPage {
 
 /// Every ladder with its rungs, for lists.
 pub fn ladder_rows(maker: &Maker<'_>) -> Vec<LadderRow> {
-    let row = |ladder: &Ladder| LadderRow {
+    maker.gym.library.ladders.values().map(|ladder| ladder_row(maker, ladder)).collect()
+}
+
+/// A ladder with its rungs, for lists.
+pub fn ladder_row(maker: &Maker<'_>, ladder: &Ladder) -> LadderRow {
+    LadderRow {
         id: ladder.id.to_string(),
         ladder: maker.ladder(&ladder.id),
         goal: ladder.goal.as_ref().map(|goal| goal.value.clone()),
         rungs: maker.rung_rows(ladder),
-    };
-    maker.gym.library.ladders.values().map(row).collect()
+    }
 }

@@ -6,11 +6,13 @@ use super::demand::{
     residual_rows,
 };
 use super::frame::{Frame, Link, Maker, mark};
+use super::large::{Dealt, is_large};
 use super::needs::Needs;
 use crate::gym::Gym;
-use crate::library::{Movement, Pattern, Source};
+use crate::library::{Movement, Pattern, PatternId, Source};
 use crate::site::routes::To;
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// A movement in a list.
 #[derive(Debug, Serialize)]
@@ -41,6 +43,8 @@ pub struct PatternGroup {
 pub struct MovementsPage {
     page: Frame,
     groups: Vec<PatternGroup>,
+    /// Where a library is large, its patterns: their pages have the movements.
+    patterns: Vec<Link>,
     count: usize,
 }
 
@@ -103,10 +107,12 @@ struct SourceRow {
 pub struct AToZPage {
     page: Frame,
     letters: Vec<Letter>,
+    dealt: Vec<Dealt>,
 }
 
+/// Entries of one first letter.
 #[derive(Debug, Serialize)]
-struct Letter {
+pub struct Letter {
     letter: String,
     entries: Vec<AToZRow>,
 }
@@ -122,8 +128,27 @@ pub fn movements_page(gym: &Gym) -> MovementsPage {
     let maker = Maker::new(gym, &To::Movements);
     let count = gym.library.movements.len();
     let description = format!("All {count} movements by pattern.");
-    let groups = pattern_groups(&maker, |_| true);
-    MovementsPage { page: maker.frame("Movements", description).telling_to_move(), groups, count }
+    let groups = if is_large(gym) { Vec::new() } else { pattern_groups(&maker, |_| true) };
+    let patterns = pattern_links(&maker, |_| true);
+    let page = maker.frame("Movements", description).telling_to_move();
+    MovementsPage { page, groups, patterns, count }
+}
+
+/// Where a library is large, the patterns of the movements that `keep` keeps, each with their number.
+pub fn pattern_links(maker: &Maker<'_>, keep: impl Fn(&Movement) -> bool) -> Vec<Link> {
+    if !is_large(maker.gym) {
+        return Vec::new();
+    }
+    let mut counts: BTreeMap<&PatternId, usize> = BTreeMap::new();
+    for movement in maker.gym.library.movements.values().filter(|movement| keep(movement)) {
+        *counts.entry(&movement.pattern.value).or_default() += 1;
+    }
+    let known = maker.gym.library.words.patterns.keys();
+    let link = |id: &PatternId| {
+        let Link { text, to } = maker.pattern(id);
+        Some(Link { text: format!("{text} ({})", counts.get(id)?), to })
+    };
+    known.filter_map(link).collect()
 }
 
 /// Movements by pattern, those that `keep` keeps.
@@ -256,11 +281,25 @@ fn used_by(maker: &Maker<'_>, id: &crate::library::SourceId) -> Vec<Link> {
     cautions.chain(faults).chain(kit).chain(ladders).chain(movements).chain(sessions).collect()
 }
 
-/// Every entry by its first letter: the way in without scripts.
-pub fn a_to_z_page(gym: &Gym) -> AToZPage {
-    let maker = Maker::new(gym, &To::AToZ);
-    let mut rows = Vec::new();
+/// How many lines there are from A to Z.
+pub fn a_to_z_count(gym: &Gym) -> usize {
     let library = &gym.library;
+    let words = &library.words;
+    let named = library.movements.values().map(|movement| 1 + movement.aliases.len());
+    named.sum::<usize>()
+        + library.ladders.len()
+        + library.sessions.len()
+        + words.kit.len()
+        + words.cautions.len()
+        + words.faults.len()
+        + words.patterns.len()
+        + words.muscles.len()
+}
+
+/// Every entry in the order of its words, with its kind: the way in without scripts.
+pub fn a_to_z_rows(maker: &Maker<'_>) -> Vec<(Link, &'static str)> {
+    let mut rows = Vec::new();
+    let library = &maker.gym.library;
     for movement in library.movements.values() {
         rows.push((maker.movement(&movement.id), "movement"));
         let to = maker.links.to(&To::Movement(&movement.id));
@@ -281,11 +320,18 @@ pub fn a_to_z_page(gym: &Gym) -> AToZPage {
         (maker.link(session.name.value.clone(), &To::Session(&session.id)), "session")
     }));
     rows.sort_by_key(|(link, kind)| (link.text.to_lowercase(), *kind));
-    let page = maker.frame("A to Z", "Every entry from A to Z.");
-    AToZPage { page, letters: by_letter(rows) }
+    rows
 }
 
-fn by_letter(rows: Vec<(Link, &'static str)>) -> Vec<Letter> {
+impl AToZPage {
+    /// A page with these lines, or one that leads to `dealt`.
+    pub fn of(page: Frame, letters: Vec<Letter>, dealt: Vec<Dealt>) -> AToZPage {
+        AToZPage { page, letters, dealt }
+    }
+}
+
+/// Lines by the first letter of each.
+pub fn by_letter(rows: Vec<(Link, &'static str)>) -> Vec<Letter> {
     let mut letters: Vec<Letter> = Vec::new();
     for (link, kind) in rows {
         let first =
