@@ -10,6 +10,8 @@ mod asked;
 #[path = "hostile/case.rs"]
 mod case;
 mod dice;
+#[path = "hostile/class.rs"]
+mod class;
 #[path = "hostile/looked.rs"]
 mod looked;
 #[path = "hostile/made.rs"]
@@ -33,8 +35,8 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 const SEED: u64 = 0x5EED_0017;
 
 fn all() -> Vec<Case> {
-    [made::cases(), placed::cases(), asked::cases(), texts::cases(), spoil::cases(SEED, 150)]
-        .concat()
+    let by_hand = [made::cases(), placed::cases(), asked::cases(), class::cases()].concat();
+    [by_hand, texts::cases(), spoil::cases(SEED, 150)].concat()
 }
 
 /// Tries some cases on two cores, and says what came of them.

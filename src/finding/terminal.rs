@@ -1,7 +1,7 @@
 //! Findings for a person at a terminal: the line, the carets, the next step.
 //! Never prints; returns text.
 
-use super::{Finding, Place, Severity, Sources};
+use super::{Finding, Place, Severity, Sources, plain};
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 
 /// Whether the terminal wants colour.
@@ -37,7 +37,9 @@ fn group<'a>(finding: &'a Finding, sources: &'a Sources) -> Group<'a> {
     let mut group = Group::with_title(title);
     group = with_place(group, &finding.place, finding.also.as_ref(), sources);
     if !finding.help.is_empty() {
-        group = group.element(Level::HELP.message(finding.help.as_str()));
+        // It may repeat what stands in the file.
+        let help: Vec<String> = finding.help.lines().map(plain).collect();
+        group = group.element(Level::HELP.message(help.join("\n")));
     }
     group
 }
@@ -94,7 +96,7 @@ fn annotation<'a>(
 ) -> annotate_snippets::Annotation<'a> {
     let (start, end) = on_characters(text, place.span.start as usize, place.span.end as usize);
     let annotation = kind.span(start..end);
-    if place.label.is_empty() { annotation } else { annotation.label(place.label.as_str()) }
+    if place.label.is_empty() { annotation } else { annotation.label(plain(&place.label)) }
 }
 
 /// A span inside the text, on character boundaries, on one line.

@@ -38,6 +38,9 @@ fn rosters() -> Vec<Case> {
         "---\nwren: {}\n---\nrobin: {}\n".to_string(),
         "wren: {unknown: key}\n".to_string(),
         "\u{1}\n".to_string(),
+        // The next step that is said repeats what stands there.
+        "wren:\n\u{3} others\n".to_string(),
+        "\u{1b}[31mred\nwren:\n".to_string(),
         "wren:\n  results:\n    - {ladder: push-up, rung: 4, reps: 12, hands: 1e9 cm, day: 2026-11-25}\n"
             .to_string(),
     ];

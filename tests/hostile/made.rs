@@ -55,6 +55,8 @@ fn bombs() -> Vec<Case> {
         "%YAML 9.9\n---\nname: x\n".to_string(),
         "name: !!python/object/apply:os.system ['true']\n".to_string(),
         "name: !include ../../outside/secret.yaml\n".to_string(),
+        "name: \u{1b}[31mred\n".to_string(),
+        "\u{1b}]0;a title\u{7} others\n".to_string(),
     ];
     let ladders = texts.iter().map(|text| put("ladders/odd.yaml", text).refused());
     let movements = texts.iter().take(6).map(|text| {
