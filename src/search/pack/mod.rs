@@ -1,14 +1,14 @@
 //! The exported index: everything that the browser needs to give the same answers as the command.
 //! Never differs from run to run; never holds a member's data or an address of another host.
 //!
-//! # The format, version 4
+//! # The format, version 5
 //!
 //! One text, which a script can hold between quotation marks and a page reads where it stands:
 //! whole numbers take one letter each, or go on in the next, frequent ones one byte (see `letters`).
 //! Numbers *in one letter* never go on, so that a page finds any of them without reading the others.
 //! A text is its length, then itself.
 //!
-//! 1. `RUNG4`.
+//! 1. `RUNG5`, and the sum of the letters that follow (see `sum`): a spoilt file is not read.
 //! 2. The head, a text of JSON: what is small (see `head`).
 //! 3. For each word in one letter, its stem: 0 none, 1 the next new stem, else one more than the
 //!    number of stems made since its own. Then for each word in one letter, its endings.
@@ -59,7 +59,7 @@ pub type Address<'a> = &'a dyn Fn(&Hit) -> String;
 /// When the library holds more than its letters can count.
 pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> Result<String, SearchError> {
     let phrases = Phrases::of(contents.vocabulary, contents.entries.iter().flat_map(phrases_of));
-    let mut out = "RUNG4".to_string();
+    let mut out = String::new();
     text(&mut out, &serde_json::to_string(&Head::of(contents, &phrases, address))?);
     words(&mut out, contents.vocabulary)?;
     phrases.pieces().iter().try_for_each(|piece| one_letter(&mut out, *piece))?;
@@ -71,7 +71,15 @@ pub fn pack(contents: &Contents<'_>, address: Address<'_>) -> Result<String, Sea
     }
     text(&mut out, &written);
     lists(&mut out, contents);
-    Ok(out)
+    let mut whole = "RUNG5".to_string();
+    number(&mut whole, sum(&out));
+    Ok(whole + &out)
+}
+
+/// The sum by which a page knows a whole file: each UTF-16 unit added to 31 times the sum of those before
+/// it, below 2 to the 28th.
+fn sum(letters: &str) -> usize {
+    letters.encode_utf16().fold(0, |sum, unit| (sum * 31 + usize::from(unit)) % 0x1000_0000)
 }
 
 fn words(out: &mut String, vocabulary: &Vocabulary) -> Result<(), SearchError> {

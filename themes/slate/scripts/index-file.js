@@ -11,6 +11,8 @@ const rungbookIndexFile = (() => {
   const PLACES = [NAME, ALSO, PARTS, RUNGS];
   const SHAPE = 4;
   const MORE = 0x4000;
+  /** Sums of checks are below it: two letters. */
+  const CHECK = 0x10000000;
   /** Entries read without a stop: a few at first, until the browser has made the reading fast. */
   const AT_ONCE = [16, 16, 16, 512];
   const { fround } = Math;
@@ -20,7 +22,8 @@ const rungbookIndexFile = (() => {
 
   /** What a letter stands for, and the letter for it: see src/search/pack/letters.rs. @param {number} unit */
   const valueOf = (unit) => (unit > 0x5c ? unit - 0x24 : unit - 0x23);
-  const unitOf = (/** @type {number} */ value) => (value < 0x39 ? value + 0x23 : value + 0x24);
+  /** @param {number} value */
+  const unitOf = (value) => (value < 0x39 ? value + 0x23 : value + 0x24);
   const PHRASE_ENDS = unitOf(END);
   /** From this letter on, a number goes on in the next. */
   const WIDE = unitOf(MORE);
@@ -45,7 +48,7 @@ const rungbookIndexFile = (() => {
       let result = 0;
       for (let scale = 1; ; scale *= MORE) {
         const digit = valueOf(letters.charCodeAt(at++));
-        if (digit < MORE) return result + digit * scale;
+        if (!(digit >= MORE)) return result + digit * scale;
         result += (digit - MORE) * scale;
       }
     }
@@ -165,8 +168,8 @@ const rungbookIndexFile = (() => {
     return start + Math.floor((length - start) / step) * step;
   }
 
-  /** One over one plus the norm of BM25, for a word that stands once. @param {number} length */
-  function lengthFactor(length, /** @type {number} */ average) {
+  /** One over one plus the norm of BM25, for a word that stands once. @param {number} length @param {number} average */
+  function lengthFactor(length, average) {
     const share = fround(fround(fround(0.75) * length) / average);
     return fround(1 / fround(1 + fround(fround(1.2) * fround(0.25 + share))));
   }
@@ -176,9 +179,13 @@ const rungbookIndexFile = (() => {
    * @param {string} letters
    */
   function* reading(letters) {
-    if (!letters.startsWith("RUNG4")) throw new Error("this is not a search index of this version");
     const from = cursor(letters);
     from.skip(5);
+    const check = from.number();
+    let sum = 0;
+    // Whoever reads on in a spoilt file may never come to an end.
+    for (let at = from.skip(0); at < letters.length; at += 1) sum = (sum * 31 + letters.charCodeAt(at)) % CHECK;
+    if (!letters.startsWith("RUNG5") || sum !== check) throw new Error("this is not a search index of this version");
     /** @type {Head} */
     const head = JSON.parse(from.text());
     const texts = head.words.split(" ");

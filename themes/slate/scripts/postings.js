@@ -113,8 +113,8 @@ const rungbookPostings = (() => {
     return { size, entries, others };
   }
 
-  /** The width of the low part of a step: see src/search/pack/bits.rs. */
-  function lowBits(/** @type {number} */ count, /** @type {number} */ below) {
+  /** The width of the low part of a step: see src/search/pack/bits.rs. @param {number} count @param {number} below */
+  function lowBits(count, below) {
     let low = 0;
     while ((count + 1) * 2 ** (low + 1) <= Math.floor((below * 69) / 100)) low += 1;
     return low;

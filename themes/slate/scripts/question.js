@@ -347,7 +347,8 @@ const rungbookQuestion = (() => {
     const words = (count) => said.slice(0, count).map(({ choices }) => choices);
     if (whole.length > 0) {
       const tokens = whole.map(({ token }) => token);
-      const sortOf = (/** @type {number} */ token) => index.head.meanings[token - index.head.stems]?.[0];
+      /** @param {number} token */
+      const sortOf = (token) => index.head.meanings[token - index.head.stems]?.[0];
       const without = tokens.filter((token) => sortOf(token) === 1);
       question.without.push(...without);
       // Without a bar means just that; any other phrase counts for as much as its words.

@@ -332,7 +332,8 @@ const rungbookRanking = (() => {
    * @param {Ranking} ranking @param {Float32Array} total @param {number[]} entries @param {(entry: number) => Spot} spotOf
    */
   function settle({ index: { head } }, total, entries, spotOf) {
-    const stepOf = (/** @type {number} */ entry) => Math.round(total[entry] * head.steps);
+    /** @param {number} entry */
+    const stepOf = (entry) => Math.round(total[entry] * head.steps);
     /** @type {number[]} */
     const settled = [];
     for (let at = 0; at < entries.length; ) {
@@ -342,7 +343,8 @@ const rungbookRanking = (() => {
       if (at === entries.length) equals = onStep(total, step, head.steps);
       if (equals.length > 1 && equals.length <= head.equals) {
         const lengths = new Map(equals.map((entry) => [entry, spotOf(entry).length]));
-        const of = (/** @type {number} */ entry) => lengths.get(entry) ?? Infinity;
+        /** @param {number} entry */
+        const of = (entry) => lengths.get(entry) ?? Infinity;
         equals.sort((one, other) => (of(one) === of(other) ? one - other : of(one) - of(other)));
       }
       settled.push(...equals);
@@ -382,14 +384,16 @@ const rungbookRanking = (() => {
     const meant = meantBy(question);
     /** @type {Map<number, Spot>} */
     const spots = new Map();
-    const spotOf = (/** @type {number} */ entry) => {
+    /** @param {number} entry */
+    const spotOf = (entry) => {
       const known = spots.get(entry) ?? spot(index, meant, entry);
       spots.set(entry, known);
       return known;
     };
     const entries = settle(ranking, total, order(ranking, total, limit), spotOf);
     // A movement that is called exactly what was typed stands first.
-    const isIt = (/** @type {number} */ entry) => +(file.kindOf(index, entry).kind === "movement" && rungbookQuestion.isSame(index, file.nameOf(index, entry), typed));
+    /** @param {number} entry */
+    const isIt = (entry) => +(file.kindOf(index, entry).kind === "movement" && rungbookQuestion.isSame(index, file.nameOf(index, entry), typed));
     entries.sort((one, other) => isIt(other) - isIt(one));
     return entries.map((entry) => hit(index, spotOf(entry), entry, total[entry]));
   }
