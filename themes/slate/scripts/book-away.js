@@ -34,11 +34,14 @@ const rungbookBookAway = (() => {
 
   // The file.
   const file = form("file");
+  /** What a browser keeps for a site, bytes: no book is as long. */
+  const BIGGEST = 5_000_000;
   /** Reads in the file that was picked; with anything wrong nothing changes. */
   async function takeFile() {
     const input = field(file, "file");
     const picked = input instanceof HTMLInputElement ? input.files?.[0] : undefined;
     if (!picked) return;
+    if (picked.size > BIGGEST) return say("Nothing was read in: this file has over 5 MB, and a book has less.");
     const { file: read, wrong } = rungbookBookFile.read(await picked.text());
     input.value = "";
     const box = find("[data-trouble]", HTMLElement);
