@@ -283,3 +283,27 @@ proptest! {
         check(laid.read());
     }
 }
+
+/// A library says its form; one that says none is of the first, and a newer one is not half understood.
+#[test]
+fn a_library_of_a_newer_form_is_said_and_an_older_one_is_read() {
+    let of = |form: &str| {
+        let laid = Laid::on("tiny", "");
+        let club = laid.path().join("club.yaml");
+        let text = fs::read_to_string(&club).expect("the club");
+        fs::write(&club, format!("{form}{text}")).expect("written");
+        check(laid.read())
+    };
+    assert!(of("").is_empty() && of("format: 1\n").is_empty());
+    for form in ["format: 2\n", "format: 0\n"] {
+        let findings = of(form);
+        let said = findings.iter().find(|finding| finding.headline.contains("this program reads"));
+        assert!(said.is_some_and(|one| one.help.contains("--version")), "{form}: {findings:?}");
+    }
+    assert_eq!(of("format: new\n").len(), 1);
+    let version =
+        std::process::Command::new(env!("CARGO_BIN_EXE_rungbook")).arg("--version").output();
+    let version = String::from_utf8(version.expect("the program runs").stdout).expect("text");
+    let form = format!("(format {})\n", rungbook::library::FORMAT);
+    assert!(version.ends_with(&form), "{version}");
+}

@@ -46,6 +46,10 @@ pub use words::{KitItem, KitKind, Muscle, NeverUse, Pattern, ReadMark, Source, T
 use crate::finding::{Finding, Sources};
 use std::collections::BTreeMap;
 
+/// The form of libraries and rosters that is read here, as `format` in club.yaml has it. It goes up when a
+/// file that was fine would be read otherwise; the earlier ones are then read on, or said how to mend.
+pub const FORMAT: u32 = 1;
+
 /// Everything that was read, in the order of ids.
 #[derive(Debug, Clone, Default)]
 pub struct Library {

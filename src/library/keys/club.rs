@@ -14,6 +14,12 @@ pub static CLUB: Table = Table::of(
     &[
         Key::must("name", Shape::Text, "Our club", "The name shown on every page.")
             .also(&["title", "club"]),
+        Key::may(
+            "format",
+            Shape::Whole(1, 100),
+            "1",
+            "The form of the library's files; 1 if left out. `rungbook --version` says which is read.",
+        ),
         Key::may("about", Shape::Text, "A village-hall strength club", "What the club is.")
             .also(&["description"]),
         Key::may(

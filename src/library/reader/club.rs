@@ -7,12 +7,13 @@ use super::{codes, yaml_file};
 use crate::finding::{FileId, Placed, Span};
 use crate::library::colour::{Colour, Colours};
 use crate::library::keys;
-use crate::library::{AcrossRungs, Club, KitId, Library, Silenced};
+use crate::library::{AcrossRungs, Club, FORMAT, KitId, Library, Silenced};
 
 /// Reads the club's facts into the library.
 pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Reading) {
     let Some(root) = yaml_file("club", file, text, reading) else { return };
     let Some(mut fields) = reading.fields_of(&root, &keys::CLUB) else { return };
+    form(&mut fields, reading);
     let name = reading.required(&mut fields, "name", "the club");
     let (hall_kit, hall_room) = hall(&mut fields, reading);
     library.club = Club {
@@ -37,6 +38,20 @@ pub fn read(file: FileId, text: &str, library: &mut Library, reading: &mut Readi
         across_rungs: across_rungs(&mut fields, reading),
     };
     reading.no_more(&fields);
+}
+
+/// In which form the library is written; one that says none is of the first. Of a newer one than is known
+/// here something would be misunderstood without a word.
+fn form(fields: &mut Fields<'_>, reading: &mut Reading) {
+    let Some(form) = reading.whole_of(fields, "format") else { return };
+    if (1..=FORMAT).contains(&form.value) {
+        return;
+    }
+    let headline =
+        format!("this library is of format {}, and this program reads format {FORMAT}", form.value);
+    let help = "read it with the newer program that wrote it; `rungbook --version` says which format \
+                a program reads";
+    reading.error(codes::UNKNOWN_WORD, headline, form.span, help);
 }
 
 /// A language as a BCP 47 tag; of languages by their names the commonest are known.
