@@ -1,15 +1,19 @@
 #!/usr/bin/env python3
-"""Kills the program at its system calls: a build, a roster and a new library are old or new, never between.
+"""Kills the program at its system calls: whatever it writes is old or new, never between.
 
 `python3 tests/benches/killed.py target/debug/rungbook` needs strace (`apt-get install strace`) and takes
-some minutes; `--every 1` tries every call that opens or writes a file too, and not every fifth. It prints
-a table of tries and outcomes, and ends with 1 when anything was lost. Not part of the gate: what it proves
-is proved at fewer places there (tests/site/turns.rs, tests/roster.rs).
+some minutes; `--every 1` tries every call that opens, writes or closes a file too, and not every fifth.
+Between two calls that change the disk nothing on it differs, so these are all the moments that there are.
+It prints a table of tries and outcomes, and ends with 1 when anything was lost. `--only roster` tries the
+tasks whose name says so; `--command "roster keep"` tries any command in a club's folder with a library and
+a roster, whatever it changes there. Not part of the gate: what it proves is proved at fewer places there
+(tests/site/turns.rs, tests/roster.rs).
 """
 import argparse
 import collections
 import os
 import re
+import shlex
 import shutil
 import subprocess
 import sys
@@ -105,13 +109,8 @@ def prepare_build(place):
 def prepare_roster(place):
     library(place)
     with open(os.path.join(place, "roster.yaml"), "w", encoding="utf-8") as file:
-        file.write("# mine\nwren:\n  kit: [straps] # hers\n")
+        file.write("# mine\nwren:\n  kit: [straps] # hers\n  rungs: {row: 2}\n")
     os.chmod(os.path.join(place, "roster.yaml"), 0o600)
-
-
-def read(path):
-    with open(path, "rb") as file:
-        return file.read()
 
 
 def judge_build(place, before, after):
@@ -134,15 +133,23 @@ def judge_first(place, _, after):
     return stood if site(place)[0] == after[0] else "NOT RECOVERED"
 
 
-def judge_roster(place, before, after):
-    path = os.path.join(place, "roster.yaml")
-    now = read(path)
-    stood = "old" if now == before else "new" if now == after else None
-    if stood is None or os.stat(path).st_mode & 0o777 != 0o600:
-        return "BETWEEN"
-    Task("", ["roster", "add", "-", "--today", "2026-12-01"], LINE).run(place)
-    left = [name for name in os.listdir(place) if "rungbook" in name]
-    return stood if read(path) == after and not left else "NOT RECOVERED"
+def everything(place):
+    """What is the club's in a folder, and who may read its roster; what we leave beside it is not."""
+    found = {name: text for name, text in tree(place).items() if ".rungbook-" not in name}
+    return found, os.stat(os.path.join(place, "roster.yaml")).st_mode & 0o777
+
+
+def judge_any(task):
+    """A command that may be given twice: it stands as before or as after, and the second ends as one does."""
+    def judge(place, before, after):
+        now = everything(place)
+        stood = "old" if now == before else "new" if now == after else None
+        if stood is None:
+            return "BETWEEN"
+        task.run(place)
+        left = [name for name in os.listdir(place) if "rungbook" in name and not name.endswith("-kept")]
+        return stood if everything(place) == after and not left else "NOT RECOVERED"
+    return judge
 
 
 def judge_new(place, _, after):
@@ -158,12 +165,21 @@ def judge_new(place, _, after):
 
 
 NO_EXCHANGE = ["renameat2:error=EINVAL"]
-ADD = ["roster", "add", "-", "--today", "2026-12-01"]
+TODAY = ["--today", "2026-12-01"]
+
+
+def of_the_roster(name, arguments, text=None):
+    task = Task(name, arguments, text)
+    return task, prepare_roster, everything, judge_any(task)
+
+
 TASKS = [
     (Task("a first build", ["build"]), library, site, judge_first),
     (Task("a build over another", ["build"]), prepare_build, site, judge_build),
     (Task("the same without an exchange", ["build"], faults=NO_EXCHANGE), prepare_build, site, judge_build),
-    (Task("a result for the roster", ADD, LINE), prepare_roster, lambda p: read(os.path.join(p, "roster.yaml")), judge_roster),
+    of_the_roster("a result for the roster", ["roster", "add", "-", *TODAY], LINE),
+    of_the_roster("what the roster did in class", ["roster", "done", "monday", *TODAY]),
+    of_the_roster("what the rungs of the roster are", ["roster", "keep"]),
     (Task("a new library", ["new", "club"]), lambda place: None, lambda p: tree(os.path.join(p, "club")), judge_new),
 ]
 
@@ -179,6 +195,8 @@ def tried(task, prepare, look, judge):
         shutil.copytree(model, whole)
         calls = task.calls(whole)
         after = look(whole)
+        if before == after:
+            sys.exit(f"`{task.name}` changes nothing: nothing can be lost by killing it")
         outcomes = collections.Counter()
         for call, count in sorted(calls.items()):
             step = 1 if call in ALWAYS else EVERY
@@ -201,10 +219,15 @@ if __name__ == "__main__":
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("program")
     parser.add_argument("--every", type=int, default=5)
+    parser.add_argument("--only", default="", help="the tasks whose name says this")
+    parser.add_argument("--command", help="one command, in a folder with a library and a roster")
     given = parser.parse_args()
     PROGRAM, EVERY = os.path.abspath(given.program), given.every
     lost = 0
-    for one in TASKS:
+    chosen = [one for one in TASKS if given.only in one[0].name]
+    if given.command:
+        chosen = [of_the_roster(given.command, shlex.split(given.command))]
+    for one in chosen:
         found = tried(*one)
         lost += sum(count for outcome, count in found.items() if outcome.isupper())
         told = ", ".join(f"{count} {outcome}" for outcome, count in sorted(found.items()))
