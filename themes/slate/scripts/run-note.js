@@ -44,6 +44,7 @@ const rungbookRunNote = (() => {
     const single = seen.run.from === seen.run.to;
     const found = tests(seen, known);
     const counted = rungbookRun.rounds(known.parts, seen.run).filter((one) => single || one.rounds > 0);
+    /** @type {HTMLElement[]} */
     const rows = [
       ...found.map(({ place, version, counts }) => field(`${[version.name, version.setting].filter(Boolean).join(", ")}: ${counts === "reps" ? "repetitions" : "seconds"}`, `test-${place}`, "", "number")),
       ...counted.map(({ block, name, rounds }) => field(single ? "Rounds" : `Rounds of ${name}`, single ? "rounds" : `rounds-${block}`, rounds > 0 ? String(rounds) : "", "number")),
