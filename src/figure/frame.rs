@@ -11,6 +11,7 @@ use super::limbs::{Sitter, arm, hip_patch, knee_first, leg, shoulder_patch};
 use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
 use super::shadow::shadows;
+use super::tones::tones;
 use super::trunk::{hair, head, neck, trunk};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
@@ -28,7 +29,7 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
     let (mut paper, kit_bounds) = standing(pose, figure, kit);
     let blocks = kit_rounds(kit, &camera);
     match (&figure.recipe.arrow, figure.poses.get(index + 1)) {
-        (Arrow::Onward, _) if index + 1 == figure.poses.len() => {
+        (Arrow::Onward, _) if index == 0 => {
             paper.lay(arrow::onward(&pose.body, &camera));
         }
         (Arrow::Around, None) => {
@@ -40,7 +41,7 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
         }
         _ => {}
     }
-    if figure.recipe.pause && index + 1 == figure.poses.len() {
+    if is_held(figure, index) {
         paper.lay(held_still(paper.bounds));
     }
     let mut all = paper.bounds;
@@ -79,6 +80,13 @@ pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (
     (paper, kit_bounds)
 }
 
+/// Whether a key pose is held: the last one where the entry says so, or the only one, unless the
+/// figure walks on.
+fn is_held(figure: &SolvedFigure, index: usize) -> bool {
+    let alone = figure.poses.len() == 1 && figure.recipe.arrow != Arrow::Onward;
+    alone || (figure.recipe.pause && index + 1 == figure.poses.len())
+}
+
 /// Two short bars over a key pose that is held for a moment.
 fn held_still(body: Bounds) -> Paper {
     let mut paper = Paper::default();
@@ -106,7 +114,8 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
         fists: Side::BOTH.map(fist),
         palms: Side::BOTH.map(palm),
         tiptoe: Side::BOTH.map(toes),
-        paler: figure.recipe.view == View::Side,
+        aside: figure.recipe.view == View::Side,
+        tones: tones(figure),
     }
 }
 
@@ -156,26 +165,22 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
         // they are never behind it.
-        let pale = sitter.paler && side == Side::Far;
-        let lift = if lies && !pale { 0.60 } else { 0.30 };
+        let lift = if lies { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
         // The seams at hip and shoulder are covered, whichever of the two lies over the other; of a
         // thigh that points at the reader the knee lies over both.
         let before = if knee_first(sitter, side) { -1e-6 } else { 1e-6 };
-        parts.push((if pale { leg_depth } else { leg_depth.max(0.0) } + before, hip(side)));
+        parts.push((leg_depth.max(0.0) + before, hip(side)));
         // An arm beside the trunk lies over its edge: only one well behind it is hidden by it.
-        let arm_lift = if pale { 0.01 } else { BESIDE };
-        let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
+        let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + BESIDE;
         let arm_depth =
             if hangs_beside(sitter, side) { arm_depth.max(leg_depth + 2e-6) } else { arm_depth };
         let over_head = arm_over_head(sitter.body, side, &sitter.camera);
         let arm_depth = if over_head { arm_depth.min(0.0009) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
-        if !pale {
-            let seam = shoulder_patch(sitter, side).of(9 + side.index());
-            parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
-        }
+        let seam = shoulder_patch(sitter, side).of(9 + side.index());
+        parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
     }
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
@@ -275,15 +280,24 @@ fn mat(figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
     paper.draw(Ink::Floor, super::outline::polygon(&corners));
 }
 
-/// Blocks of kit as circles, for the arrow to keep clear of.
+/// Up to where an arrow keeps clear of a wall, metres.
+const WALL_HIGH: f64 = 2.1;
+
+/// Blocks of kit and the cut edge of a wall as circles, for the arrow to keep clear of.
 pub fn kit_rounds(kit: &[KitPiece], camera: &Camera) -> Vec<Round> {
+    let steps = |a: f64, b: f64| {
+        let n = ((b - a) / 0.08).ceil().max(1.0) as i32;
+        (0..=n).map(move |i| a + (b - a) * f64::from(i) / f64::from(n))
+    };
     let mut out = Vec::new();
-    for piece in kit.iter().filter(|p| p.surface.is_block()) {
-        let steps = |a: f64, b: f64| (0..=6).map(move |i| a + (b - a) * i as f64 / 6.0);
+    for piece in kit {
+        let (tall, z) = match piece.surface {
+            Surface::Wall => (WALL_HIGH, super::kit::WALL.1),
+            surface if surface.is_block() => (piece.height, 0.0),
+            _ => continue,
+        };
         for x in steps(piece.x.0, piece.x.1) {
-            for y in steps(0.0, piece.height) {
-                out.push(round(camera.see(vec3(x, y, 0.0)), 5.0));
-            }
+            out.extend(steps(0.0, tall).map(|y| round(camera.see(vec3(x, y, z)), 5.0)));
         }
     }
     out
