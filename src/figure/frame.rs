@@ -36,7 +36,8 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
             let first = &figure.start().body;
             paper.lay(arrow::closing(&pose.body, first, &camera));
         }
-        (way, Some(next)) => {
+        // Who flies lands: nothing moves them on the way.
+        (way, Some(next)) if !flies(pose) => {
             paper.lay(arrow::draw(way, &pose.body, &next.body, &camera, &blocks));
         }
         _ => {}
@@ -78,6 +79,11 @@ pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (
     body(&sitter(pose, figure, camera), figure, layers.amid, &mut paper);
     paper.lay(layers.before);
     (paper, kit_bounds)
+}
+
+/// Whether a key pose is in the air.
+fn flies(pose: &SolvedPose) -> bool {
+    !pose.touches.is_empty() && pose.touches.iter().all(|(c, _)| c.surface == Surface::Air)
 }
 
 /// Whether a key pose is held: the last one where the entry says so, or the only one, unless the
