@@ -64,7 +64,18 @@ fn ghost(figure: &SolvedFigure, index: usize) -> Paper {
 fn ghost_of(figure: &SolvedFigure, index: usize) -> Paper {
     let mut paper = Paper::default();
     let camera = Camera::on(figure);
-    body(&sitter(&figure.poses[index], figure, camera), figure, Paper::default(), &mut paper);
+    let sitter = sitter(&figure.poses[index], figure, camera);
+    body(&sitter, figure, Paper::default(), &mut paper);
+    // Two legs and the shape of one are read, three legs and more are not.
+    for side in Side::BOTH.into_iter().filter(|_| sitter.aside) {
+        let (arm, leg) = (3 + side.index(), 5 + side.index());
+        let pale = |whose| match whose {
+            _ if whose == arm => sitter.pale_arm(side),
+            _ if whose == leg || whose == leg + 2 => sitter.pale_leg(side),
+            _ => false,
+        };
+        paper.shapes.retain(|shape| !pale(shape.whose));
+    }
     paper.ghost()
 }
 
@@ -167,7 +178,10 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     let depth = |m: Mark| sitter.camera.depth(sitter.body.mark(m));
     let middle = (depth(Mark::Hips) + depth(Mark::Shoulders)) / 2.0;
     let limb = |s: Side, a: LimbMark, b: LimbMark| (depth(a.of(s)) + depth(b.of(s))) / 2.0 - middle;
-    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (0.001, head)];
+    // From above a head is nearer than the arms of who stands under it.
+    let above = if figure.recipe.view.is_high() { depth(Mark::Head) - middle } else { 0.0 };
+    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (above.max(0.001), head)];
+    let mut held_at: Option<f64> = None;
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
         // they are never behind it.
@@ -185,12 +199,17 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
         let over_head = arm_over_head(sitter.body, side, &sitter.camera);
         let arm_depth = if over_head { arm_depth.min(0.0009) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
+        // A hand closes over what it holds.
+        if sitter.fists[side.index()] && (side == Side::Near || sitter.camera.is_level_on()) {
+            held_at = Some(arm_depth.min(held_at.unwrap_or(arm_depth)));
+        }
         let seam = shoulder_patch(sitter, side).of(9 + side.index());
         parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
     }
+    let held = held_at.unwrap_or(f64::INFINITY);
+    parts.push((held - 1e-9, amid));
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
-    paper.lay(amid);
 }
 
 /// Whether both hands swing something back between the thighs: the near leg is before it.
@@ -266,7 +285,7 @@ fn strip(figure: &SolvedFigure, camera: &Camera) -> (f64, f64) {
     let marks = figure.poses.iter().flat_map(|pose| pose.body.places());
     let lowest = marks.map(|mark| camera.see(*mark).y).fold(f64::MIN, f64::max);
     let floor = camera.see(vec3(0.0, 0.0, 0.0)).y;
-    (floor - ABOVE, (floor + BELOW).max(lowest + 2.0))
+    (floor - ABOVE, (floor + BELOW).max(lowest + 3.2))
 }
 
 /// A mat as large as what is near the floor in any key pose: nobody's hand rests beside it.
@@ -297,13 +316,17 @@ pub fn kit_rounds(kit: &[KitPiece], camera: &Camera) -> Vec<Round> {
     };
     let mut out = Vec::new();
     for piece in kit {
-        let (tall, z) = match piece.surface {
-            Surface::Wall => (WALL_HIGH, super::kit::WALL.1),
-            surface if surface.is_block() => (piece.height, 0.0),
+        let (tall, z, x, r) = match piece.surface {
+            // The middle of its edge, which is 7 cm thick.
+            Surface::Wall => {
+                let middle = piece.x.0 + 0.035 * piece.ahead;
+                (WALL_HIGH, super::kit::WALL.1, (middle, middle), 3.0)
+            }
+            surface if surface.is_block() => (piece.height, 0.0, piece.x, 5.0),
             _ => continue,
         };
-        for x in steps(piece.x.0, piece.x.1) {
-            out.extend(steps(0.0, tall).map(|y| round(camera.see(vec3(x, y, z)), 5.0)));
+        for x in steps(x.0, x.1) {
+            out.extend(steps(0.0, tall).map(|y| round(camera.see(vec3(x, y, z)), r)));
         }
     }
     out

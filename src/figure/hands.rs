@@ -80,18 +80,18 @@ fn open(sitter: &Sitter, side: Side, wrist: Vec3, lie: &Lie) -> Hand {
     }));
     let mut outline = tube(&rounds);
     // A thumb that points at the reader, or away, lies within the hand.
-    if sitter.seen(lie.thumb) > ASIDE && !sitter.pale_arm(side) {
+    if sitter.seen(lie.thumb) > ASIDE {
         let thumb = [(0.20, 0.010, 0.0100), (0.56, 0.0335, 0.0078)]
             .map(|(t, out, r)| sitter.round(place(t, out, 0.0), r));
         outline += &capsule(thumb[0], thumb[1]);
         rounds.extend(thumb);
     }
-    let broad = sitter.seen(lie.thumb) > BROAD && sitter.seen(lie.down) > BROAD;
+    let broad = sitter.seen(lie.thumb) > 1.3 * BROAD && sitter.seen(lie.down) > BROAD;
     let crease = |out: f64| {
-        let ends = [place(0.62, out, 0.25), place(0.94, 0.8 * out, 1.0)];
+        let ends = [place(0.62, out, 0.25), place(0.90, 0.8 * out, 0.9)];
         line(&ends.map(|at| sitter.camera.see(at)))
     };
-    let creases = if broad { [-0.0085, 0.0, 0.0085].map(crease).concat() } else { String::new() };
+    let creases = if broad { [-0.0080, 0.0, 0.0080].map(crease).concat() } else { String::new() };
     Hand { outline, rounds, creases }
 }
 

@@ -195,7 +195,7 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
 }
 
 /// Between the fingers of a fist, centimetres.
-const CREASE: f64 = 0.8;
+const CREASE: f64 = 0.7;
 
 /// Whether an arm points at the reader: its hand is seen before its sleeve.
 fn hand_first(sitter: &Sitter, side: Side) -> bool {
