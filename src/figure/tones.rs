@@ -2,9 +2,9 @@
 //! Goes by what moves and what bears over the whole figure; it draws nothing.
 
 use super::limbs::Sitter;
-use crate::mechanics::joints::Side;
+use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::LimbMark;
-use crate::mechanics::solve::SolvedFigure;
+use crate::mechanics::solve::{SolvedFigure, SolvedPose};
 use crate::mechanics::words::contact::{Family, Surface};
 use crate::mechanics::words::recipe::View;
 
@@ -33,7 +33,7 @@ pub fn tones(figure: &SolvedFigure) -> Tones {
         let further = far > 1.5 * near + FURTHER;
         let far_works = further || (far_bears && !bears);
         // A free leg beside the one that stands is what a hold is about.
-        let idle = !bears && near < FURTHER && (further || family == Family::Arm);
+        let idle = !bears && still(figure, family) && (further || family == Family::Arm);
         [far_works && idle, !far_works]
     };
     Tones {
@@ -49,6 +49,20 @@ fn goes(figure: &SolvedFigure, side: Side, marks: [LimbMark; 2]) -> f64 {
         figure.poses.iter().map(move |pose| (pose.body.limb(side, mark) - from).length())
     };
     marks.into_iter().flat_map(far).fold(0.0, f64::max)
+}
+
+/// Whether the near limb keeps its joints as they are.
+fn still(figure: &SolvedFigure, family: Family) -> bool {
+    const STILL: f64 = 15.0;
+    let joints = match family {
+        Family::Arm => [LimbJoint::Shoulder, LimbJoint::ArmOut, LimbJoint::Elbow],
+        _ => [LimbJoint::Hip, LimbJoint::LegOut, LimbJoint::Knee],
+    };
+    let turns = |joint| {
+        let of = |pose: &SolvedPose| pose.body.posture.degrees(Side::Near, joint);
+        figure.poses.iter().map(|pose| (of(pose) - of(figure.start())).abs()).fold(0.0, f64::max)
+    };
+    joints.into_iter().all(|joint| turns(joint) < STILL)
 }
 
 /// Whether a limb is on something in some key pose.

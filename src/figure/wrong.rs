@@ -4,6 +4,7 @@
 
 use super::beside::Sign;
 use super::camera::Camera;
+use super::doubts::foreshortened;
 use super::spoil::{arms_down, inward, steadied};
 use super::telling::moved;
 use crate::mechanics::between::motion;
@@ -212,7 +213,10 @@ fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
         "back-rounds" => rounded(1) > rounded(0) + 30.0,
         "back-arches" => rounded(1) < rounded(0) - 20.0,
         "knees-fall-in" => knees(1) < knees(0) - 0.05,
-        "shoulders-shrug" => shrugs(spoilt) && !overhead(&spoilt.poses[0].body),
+        "shoulders-shrug" => {
+            // Arms that point at the reader would be stumps beside what rises.
+            shrugs(spoilt) && !overhead(&spoilt.poses[0].body) && foreshortened(spoilt).is_empty()
+        }
         "elbows-flare" => flares(spoilt) && hands_stay(spoilt),
         _ => true,
     }
