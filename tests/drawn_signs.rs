@@ -1,8 +1,10 @@
 //! Drawings say what they are about: which limb works, what is held, where a fault is.
 //! Reads shapes by their order and their looks; never judges whether they are beautiful.
 
+use rungbook::figure::arrow;
 use rungbook::figure::beside::draw_wrong;
-use rungbook::figure::frame::{frame, standing};
+use rungbook::figure::camera::Camera;
+use rungbook::figure::frame::{frame, kit_rounds, standing};
 use rungbook::figure::paper::{Ink, Paper};
 use rungbook::figure::tones::{Tones, tones};
 use rungbook::figure::wrong::wrong;
@@ -13,7 +15,8 @@ use rungbook::mechanics::marks::{LimbMark, Mark};
 use rungbook::mechanics::scenery::pieces;
 use rungbook::mechanics::solve::{SolvedFigure, SolvedPose};
 use rungbook::mechanics::space::Vec3;
-use rungbook::mechanics::words::recipe::Arrow;
+use rungbook::mechanics::words::contact::{Family, Surface};
+use rungbook::mechanics::words::recipe::{Arrow, View};
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -156,9 +159,111 @@ fn one_thing_goes_wrong_at_a_time() {
         (down.poses[1].body.mark(knee) - down.poses[0].body.mark(knee)).length()
     });
     assert!(gone[0].max(gone[1]) > 0.04 && gone[0].min(gone[1]) < 1e-9, "{gone:?}");
+    // Where the arms point at the reader a shrug would be shown beside stumps.
+    assert!(wrong(figure("prone-arm-raise"), "shoulders-shrug").is_none());
     // Arms held out for balance would hide the knees from the front: they hang.
     for pose in &spoilt("squat", "knees-fall-in").poses {
         let hand = pose.body.mark(LimbMark::Grip.of(Side::Near));
         assert!((hand - pose.body.mark(Mark::Shoulders)).x < 0.25, "a hand points at the reader");
     }
+}
+
+/// Wall figures in the side view, with whether the wall is ahead and where its cut edge is on paper.
+fn at_walls() -> Vec<(String, &'static SolvedFigure, bool, f64)> {
+    let mut all = Vec::new();
+    for (id, posed) in &GYM.posed {
+        let Some(figure) = posed.figure.as_ref() else { continue };
+        if figure.recipe.view != View::Side {
+            continue;
+        }
+        let Some(wall) = pieces(figure).into_iter().find(|p| p.surface == Surface::Wall) else {
+            continue;
+        };
+        let paper = standing(figure.start(), figure, &pieces(figure)).0;
+        let edge = paper.shapes.iter().find(|shape| shape.ink == Ink::Section).expect("an edge");
+        let x = numbers(&edge.path)[0];
+        all.push((id.to_string(), figure, wall.ahead > 0.0, x));
+    }
+    all
+}
+
+#[test]
+fn no_arrow_runs_through_a_wall_and_backs_touch_its_edge() {
+    let (mut ahead_of, mut behind) = (0, 0);
+    for (id, figure, ahead, edge) in at_walls() {
+        let camera = Camera::on(figure);
+        if ahead {
+            let blocks = kit_rounds(&pieces(figure), &camera);
+            for pair in figure.poses.windows(2) {
+                let ways = (&pair[0].body, &pair[1].body);
+                let arrow = arrow::draw(&figure.recipe.arrow, ways.0, ways.1, &camera, &blocks);
+                ahead_of += 1;
+                // Room is kept for a round end of 5 cm.
+                assert!(arrow.bounds.max.x - 5.0 < edge, "{id}: {} {edge}", arrow.bounds.max.x);
+            }
+        }
+        // The edge of a wall behind somebody is 7 cm thick.
+        for pose in figure.poses.iter().filter(|_| !ahead) {
+            let touches = |mark: &Mark| {
+                pose.touches.iter().any(|(c, at)| {
+                    c.surface == Surface::Wall && (pose.body.mark(*mark) - *at).length() < 0.01
+                })
+            };
+            for mark in [Mark::Back, Mark::Seat].iter().filter(|mark| touches(mark)) {
+                behind += 1;
+                let gap = camera.see(pose.body.mark(*mark)).x - (edge + 7.0);
+                assert!(gap.abs() < 3.0, "{id}: {gap:.1} cm between {mark:?} and the wall");
+            }
+        }
+    }
+    assert!(ahead_of > 5 && behind > 1, "{ahead_of} {behind}");
+}
+
+/// A heel that goes up behind a knee that stays goes round it; hands that press go straight.
+#[test]
+fn an_arrow_is_bent_where_the_way_is() {
+    let bow = |id: &str| {
+        let figure = figure(id);
+        let camera = Camera::on(figure);
+        let (from, to) = (&figure.start().body, &figure.end().body);
+        let paper = arrow::draw(&figure.recipe.arrow, from, to, &camera, &[]);
+        let path = &paper.shapes[0].path;
+        let bend: String =
+            path.split('q').nth(1).expect("a shaft").chars().take_while(|c| *c != 'M').collect();
+        let numbers = numbers(&bend);
+        let (mx, my, bx, by) = (numbers[0], numbers[1], numbers[2], numbers[3]);
+        // How far the bend is from the straight way, as a part of its length.
+        (mx * by - my * bx).abs() / (bx * bx + by * by)
+    };
+    assert!(bow("standing-leg-curl") > 0.1, "{}", bow("standing-leg-curl"));
+    assert!(bow("overhead-press") < 0.03, "{}", bow("overhead-press"));
+}
+
+/// A forearm that points at the reader is before its sleeve, with the hand.
+#[test]
+fn a_hand_held_out_to_the_reader_is_not_hidden_by_its_sleeve() {
+    let mut out = figure("squat").clone();
+    out.recipe.view = View::Front;
+    let pose = out.end();
+    let (paper, _) = standing(pose, &out, &pieces(&out));
+    for whose in [3, 4] {
+        let last = |ink| paper.shapes.iter().rposition(|s| s.whose == whose && s.ink == ink);
+        assert!(last(Ink::Skin) > last(Ink::Shirt), "arm {whose}");
+    }
+}
+
+/// Numbers written as tightly as path data allows: a sign, a second point or a letter starts the next.
+fn numbers(path: &str) -> Vec<f64> {
+    let (mut all, mut word) = (Vec::new(), String::new());
+    for c in path.chars().chain([' ']) {
+        let part = c.is_ascii_digit() || (c == '.' && !word.contains('.'));
+        if !part && !word.is_empty() {
+            all.push(word.parse().expect("a number"));
+            word.clear();
+        }
+        if part || c == '-' || c == '.' {
+            word.push(c);
+        }
+    }
+    all
 }
