@@ -44,7 +44,6 @@ pub fn place(way: Way, room: &Room) -> Way {
     };
     let short = way.map(|p| way[0].towards(p, SHORTER));
     clear(&way, room.blocks, 4.5, room.first)
-        .or_else(|| clear(&short, room.blocks, 3.5, room.first))
         .or_else(|| clear(&way, &[], 4.5, room.first))
         .or_else(|| clear(&short, &[], 3.5, room.first))
         .or_else(|| clear(&way, &[], 4.5, room.moves))
