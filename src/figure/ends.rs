@@ -53,7 +53,7 @@ pub fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Shoe {
 }
 
 /// Corners of the outline of a shoe from before or behind, the same in every frame of a motion.
-const CORNERS: usize = 16;
+const CORNERS: usize = 14;
 
 /// Where a shoe is broad: heel and toe cap lie flat, as wide as a foot, a little turned out.
 fn shoe_from_before(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Round> {

@@ -121,7 +121,7 @@ fn fist(sitter: &Sitter, side: Side, wrist: Vec3, lie: &Lie) -> Hand {
 }
 
 /// Corners of the outline of a fist, the same in every frame of a motion.
-const CORNERS: usize = 12;
+const CORNERS: usize = 10;
 
 /// From this on, what points to a side of the body is seen beside it.
 pub(super) const ASIDE: f64 = 0.4;
