@@ -4,7 +4,8 @@
 //! `cargo test --test sheets` writes `target/sheets/light.html`, `dark.html` and `narrow.html`
 //! (320 px wide). Open them in a browser after every change to the room `figure`.
 
-use rungbook::figure::wrong::{draw_wrong, wrong};
+use rungbook::figure::beside::draw_wrong;
+use rungbook::figure::wrong::wrong;
 use rungbook::figure::{draw, style};
 use rungbook::gym::Gym;
 use rungbook::library::reader;
@@ -99,7 +100,7 @@ fn every_fault_that_geometry_shows_is_on_a_sheet() {
         };
         for fault in movement.faults.iter().filter_map(|fault| fault.of.as_ref()) {
             let Some(spoilt) = wrong(figure, fault.value.as_str()) else { continue };
-            let (svg, _) = draw_wrong(&spoilt);
+            let (svg, _) = draw_wrong(&spoilt, fault.value.as_str());
             assert!(!svg.contains("NaN") && !svg.contains("inf"), "{id} {}", fault.value);
             let name = format!("{id}: {}", fault.value);
             cells += &format!("<figure>{svg}<figcaption>{name}</figcaption></figure>");

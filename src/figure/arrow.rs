@@ -2,6 +2,7 @@
 //! One arrow a key pose; it never lies across the body if it can stand beside it.
 
 use super::camera::{Camera, Spot, spot};
+use super::clear::{Room, place, samples};
 use super::outline::{Round, line, round};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
@@ -12,17 +13,57 @@ use crate::mechanics::space::Vec3;
 use crate::mechanics::words::recipe::{Arrow, View};
 
 /// A way across the picture: start, bend, end.
-type Way = [Spot; 3];
+pub(super) type Way = [Spot; 3];
 
 /// Shortest and longest arrow, centimetres.
 const LENGTH: (f64, f64) = (20.0, 46.0);
 
 /// Draw the arrow from one key pose to the next, clear of `blocks` (kit, as circles).
 pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Round]) -> Paper {
+    match placed(arrow, (from, to), camera, blocks) {
+        Some((placed, _)) => inked(placed, Head::Point),
+        None => Paper::default(),
+    }
+}
+
+/// How a way ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Head {
+    /// In the point of an arrow.
+    Point,
+    /// In a bar, and begins with one: how far something is.
+    Bars,
+}
+
+/// Draw the way of one mark between two bodies, clear of `blocks`.
+pub fn along(
+    mark: Mark,
+    head: Head,
+    ways: (&Body, &Body),
+    camera: &Camera,
+    blocks: &[Round],
+) -> Paper {
+    match placed_of(mark, false, ways, camera, blocks) {
+        Some((placed, _)) => inked(placed, head),
+        None => Paper::default(),
+    }
+}
+
+/// A short arrow at a mark of the second body, the way it came: before it, pointing at it, or else
+/// beyond it, pointing on.
+pub fn at(mark: Mark, before: bool, (from, to): (&Body, &Body), camera: &Camera) -> Paper {
+    const LONG: f64 = 17.0;
+    const GAP: f64 = 10.0;
+    let (a, b) = (camera.see(from.mark(mark)), camera.see(to.mark(mark)));
+    let way = a.to(b).unit();
+    let start = if before { b.along(way, -GAP - LONG) } else { b.along(way, GAP) };
+    inked([start, start.along(way, LONG / 2.0), start.along(way, LONG)], Head::Point)
+}
+
+fn inked(way: Way, head: Head) -> Paper {
     let mut paper = Paper::default();
-    let Some((placed, _)) = placed(arrow, (from, to), camera, blocks) else { return paper };
-    paper.reach(&placed.map(|p| round(p, 5.0)));
-    ink(&mut paper, placed);
+    paper.reach(&way.map(|p| round(p, 5.0)));
+    ink(&mut paper, way, head);
     paper
 }
 
@@ -47,10 +88,21 @@ fn placed(
     blocks: &[Round],
 ) -> Option<(Way, Vec<Round>)> {
     let mark = moving(arrow, from, to, camera)?;
+    placed_of(mark, both(arrow), (from, to), camera, blocks)
+}
+
+/// The same for a mark, or for the marks of both sides.
+fn placed_of(
+    mark: Mark,
+    both: bool,
+    (from, to): (&Body, &Body),
+    camera: &Camera,
+    blocks: &[Round],
+) -> Option<(Way, Vec<Round>)> {
     let way = way(mark, from, to, camera)?;
     let half = Body::stand(from.posture.towards(&to.posture, 0.5), from.stature);
     let mut parts = segments_of(mark);
-    if let (Mark::Limb(Side::Near, limb), true) = (mark, both(arrow)) {
+    if let (Mark::Limb(Side::Near, limb), true) = (mark, both) {
         parts.extend(segments_of(limb.of(Side::Far)));
     }
     let moves = [from, &half, to].map(|body| rounds_of(body, camera, &parts));
@@ -63,46 +115,47 @@ fn placed(
 
 /// An arrow along the floor for a figure that walks on.
 pub fn onward(body: &Body, camera: &Camera) -> Paper {
-    let mut paper = Paper::default();
     let rounds = body_rounds(body, camera);
     let right = rounds.iter().map(|r| r.at.x + r.r).fold(f64::NEG_INFINITY, f64::max);
     let y = camera.see(body.mark(Mark::Hips)).y;
     let a = spot(right + 4.0, y);
-    let way = [a, a.plus(15.0, 0.0), a.plus(30.0, 0.0)];
-    paper.reach(&way.map(|p| round(p, 5.0)));
-    ink(&mut paper, way);
-    paper
+    inked([a, a.plus(15.0, 0.0), a.plus(30.0, 0.0)], Head::Point)
 }
 
 /// From the last key pose back to the first, round the other side of the shoulder: hands that
 /// circle on.
 pub fn closing(last: &Body, first: &Body, camera: &Camera) -> Paper {
-    let mut paper = Paper::default();
     let half = Body::stand(last.posture.towards(&first.posture, 0.5), last.stature);
     let see = |body: &Body, mark: LimbMark| camera.see(body.mark(mark.of(Side::Near)));
     let (hand, shoulder) = (see(&half, LimbMark::Grip), see(&half, LimbMark::Shoulder));
     let across = shoulder.along(hand.to(shoulder), 1.0);
     let Some(way) = arc([see(last, LimbMark::Grip), across, see(first, LimbMark::Grip)], false)
     else {
-        return paper;
+        return Paper::default();
     };
     let moves = rounds_of(last, camera, &segments_of(LimbMark::Grip.of(Side::Near)));
     let body = &body_rounds(last, camera);
     let room = Room { body, thick: &[], blocks: &[], first: &moves, moves: &moves, lying: false };
-    let placed = place(way, &room);
-    paper.reach(&placed.map(|p| round(p, 5.0)));
-    ink(&mut paper, placed);
-    paper
+    inked(place(way, &room), Head::Point)
 }
 
-fn ink(paper: &mut Paper, [a, m, b]: Way) {
-    let tip = m.to(b).unit();
-    let normal = spot(-tip.y, tip.x);
-    let back = b.along(tip, -6.0);
-    let (l, r) = (back.along(normal, 4.7), back.along(normal, -4.7));
+fn ink(paper: &mut Paper, [a, m, b]: Way, head: Head) {
+    let across = |from: Spot, to: Spot, at: Spot, back: f64| {
+        let tip = from.to(to).unit();
+        let normal = spot(-tip.y, tip.x);
+        let at = at.along(tip, -back);
+        [at.along(normal, 4.7), at.along(normal, -4.7)]
+    };
     let mut shaft = Pen::at(a);
     shaft.quadratic(m, b);
-    let path = shaft.path() + &line(&[l, b, r]);
+    let path = shaft.path()
+        + &match head {
+            Head::Point => {
+                let [l, r] = across(m, b, b, 6.0);
+                line(&[l, b, r])
+            }
+            Head::Bars => line(&across(m, b, b, 0.0)) + &line(&across(a, m, a, 0.0)),
+        };
     paper.draw(Ink::ArrowHalo, path.clone());
     paper.draw(Ink::Arrow, path);
 }
@@ -166,8 +219,19 @@ fn bends(mark: Mark, from: &Body, to: &Body) -> bool {
         LimbMark::Ball | LimbMark::Heel => LimbJoint::Knee,
         _ => return false,
     };
-    (from.posture.degrees(side, joint) - to.posture.degrees(side, joint)).abs() > 25.0
+    let upper = match joint {
+        LimbJoint::Elbow => (LimbMark::Shoulder, LimbMark::Elbow),
+        _ => (LimbMark::Hip, LimbMark::Knee),
+    };
+    // What turns about an elbow or a knee that stays goes round it.
+    let stays = [upper.0, upper.1]
+        .into_iter()
+        .all(|mark| (from.limb(side, mark) - to.limb(side, mark)).length() < STAYS);
+    !stays && (from.posture.degrees(side, joint) - to.posture.degrees(side, joint)).abs() > 25.0
 }
+
+/// A joint that goes no further than this stays where it is, metres.
+const STAYS: f64 = 0.06;
 
 /// Whether the author's word means the limbs of both sides.
 fn both(arrow: &Arrow) -> bool {
@@ -276,108 +340,4 @@ fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
         (0..=6).map(move |i| round(camera.see(a.towards(b, i as f64 / 6.0)), r))
     };
     segments.iter().flat_map(along).collect()
-}
-
-/// What is about an arrow: the body and the kit it keeps clear of, and what of the body moves, where
-/// it starts and all along its way.
-struct Room<'a> {
-    body: &'a [Round],
-    thick: &'a [Round],
-    blocks: &'a [Round],
-    first: &'a [Round],
-    moves: &'a [Round],
-    lying: bool,
-}
-
-/// An arrow farther than this from what moves seems to speak of something else: about a hand.
-const HAND: f64 = 16.0;
-
-/// Shift the way sideways and along itself to the nearest clear place beside what moves; outside
-/// rather than inside, and over the floor unless the figure lies and is seen from above. A shorter
-/// arrow beside what moves rather than a long one elsewhere; across kit rather than across the body:
-/// it has a halo.
-fn place(way: Way, room: &Room) -> Way {
-    let middle = centre(room.body);
-    let clear = |way: &Way, blocks: &[Round], by: f64, moves: &[Round]| {
-        let mut shifts = shifts(way, middle);
-        shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
-        shifts.into_iter().map(|(_, moved)| moved).find(|moved| {
-            (room.lying || moved.iter().all(|p| p.y < -3.0))
-                && (moves.is_empty() || !clear_of(moved, moves, HAND))
-                && clear_of(moved, room.body, by)
-                && clear_of(moved, blocks, 3.0)
-                && (moves.is_empty() || !parted(moved, room))
-        })
-    };
-    let short = way.map(|p| way[0].towards(p, SHORTER));
-    clear(&way, room.blocks, 4.5, room.first)
-        .or_else(|| clear(&way, &[], 4.5, room.first))
-        .or_else(|| clear(&short, &[], 3.5, room.first))
-        .or_else(|| clear(&way, &[], 4.5, room.moves))
-        .or_else(|| beside_it(&way, room))
-        .or_else(|| clear(&way, room.blocks, 4.5, &[]))
-        .unwrap_or(way)
-}
-
-/// Whether trunk or legs stand between an arrow and what moves.
-fn parted(way: &Way, room: &Room) -> bool {
-    let gap = |r: &&Round| way[1].to(r.at).length() - r.r;
-    let nearest = room.first.iter().min_by(|a, b| gap(a).total_cmp(&gap(b)));
-    let Some(nearest) = nearest else { return false };
-    let across = |i: i32| way[1].towards(nearest.at, f64::from(i) / 8.0);
-    let inside = |r: &Round| (1..8).any(|i| across(i).to(r.at).length() < 0.7 * r.r);
-    let apart = |r: &&Round| r.at.to(nearest.at).length() > r.r + nearest.r;
-    room.thick.iter().filter(apart).any(inside)
-}
-
-/// The nearest place beside what moves, over trunk or legs if need be: its halo parts them. Never over
-/// an arm, which it would cut in two.
-fn beside_it(way: &Way, room: &Room) -> Option<Way> {
-    let mut shifts = shifts(way, centre(room.body));
-    shifts.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let arms: Vec<Round> = room.body.iter().filter(|r| !room.thick.contains(r)).copied().collect();
-    let near = |moved: &Way| clear_of(moved, room.first, 4.5) && !clear_of(moved, room.first, HAND);
-    let fits = |moved: &Way| near(moved) && clear_of(moved, &arms, 3.0);
-    shifts.into_iter().map(|(_, moved)| moved).find(fits)
-}
-
-/// What is left of an arrow where the whole has no room.
-const SHORTER: f64 = 0.6;
-
-/// Every way it could be shifted, with what that costs.
-fn shifts(way: &Way, middle: Spot) -> Vec<(f64, Way)> {
-    let heading = way[0].to(way[2]).unit();
-    let normal = spot(-heading.y, heading.x);
-    let mut all = Vec::new();
-    for forward in (0..=30).step_by(6) {
-        for aside in (0..=66).step_by(3) {
-            for sign in [1.0, -1.0] {
-                let (aside, forward) = (aside as f64, forward as f64);
-                let moved = way.map(|p| p.along(normal, sign * aside).along(heading, forward));
-                let outward = moved[1].to(middle).length() >= way[1].to(middle).length();
-                let cost = aside + 1.2 * forward + if outward { 0.0 } else { 6.0 };
-                all.push((cost, moved));
-            }
-        }
-    }
-    all
-}
-
-fn centre(body: &[Round]) -> Spot {
-    let n = body.len().max(1) as f64;
-    let sum = body.iter().fold(spot(0.0, 0.0), |s, r| s.plus(r.at.x, r.at.y));
-    spot(sum.x / n, sum.y / n)
-}
-
-fn clear_of(way: &Way, others: &[Round], room: f64) -> bool {
-    samples(way).all(|at| others.iter().all(|o| at.to(o.at).length() - o.r >= room))
-}
-
-/// Spots along an arrow.
-fn samples(way: &Way) -> impl Iterator<Item = Spot> {
-    let way = *way;
-    (0..=10).map(move |i| {
-        let t = f64::from(i) / 10.0;
-        way[0].towards(way[1], t).towards(way[1].towards(way[2], t), t)
-    })
 }

@@ -11,6 +11,7 @@ use super::limbs::{Sitter, arm, hip_patch, knee_first, leg, shoulder_patch};
 use super::outline::{Round, round};
 use super::paper::{Bounds, Ink, Paper};
 use super::shadow::shadows;
+use super::tones::tones;
 use super::trunk::{hair, head, neck, trunk};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
@@ -28,19 +29,20 @@ pub fn frame(figure: &SolvedFigure, index: usize, kit: &[KitPiece]) -> Paper {
     let (mut paper, kit_bounds) = standing(pose, figure, kit);
     let blocks = kit_rounds(kit, &camera);
     match (&figure.recipe.arrow, figure.poses.get(index + 1)) {
-        (Arrow::Onward, _) if index + 1 == figure.poses.len() => {
+        (Arrow::Onward, _) if index == 0 => {
             paper.lay(arrow::onward(&pose.body, &camera));
         }
         (Arrow::Around, None) => {
             let first = &figure.start().body;
             paper.lay(arrow::closing(&pose.body, first, &camera));
         }
-        (way, Some(next)) => {
+        // Who flies lands: nothing moves them on the way.
+        (way, Some(next)) if !flies(pose) => {
             paper.lay(arrow::draw(way, &pose.body, &next.body, &camera, &blocks));
         }
         _ => {}
     }
-    if figure.recipe.pause && index + 1 == figure.poses.len() {
+    if is_held(figure, index) {
         paper.lay(held_still(paper.bounds));
     }
     let mut all = paper.bounds;
@@ -62,7 +64,18 @@ fn ghost(figure: &SolvedFigure, index: usize) -> Paper {
 fn ghost_of(figure: &SolvedFigure, index: usize) -> Paper {
     let mut paper = Paper::default();
     let camera = Camera::on(figure);
-    body(&sitter(&figure.poses[index], figure, camera), figure, Paper::default(), &mut paper);
+    let sitter = sitter(&figure.poses[index], figure, camera);
+    body(&sitter, figure, Paper::default(), &mut paper);
+    // Two legs and the shape of one are read, three legs and more are not.
+    for side in Side::BOTH.into_iter().filter(|_| sitter.aside) {
+        let (arm, leg) = (3 + side.index(), 5 + side.index());
+        let pale = |whose| match whose {
+            _ if whose == arm => sitter.pale_arm(side),
+            _ if whose == leg || whose == leg + 2 => sitter.pale_leg(side),
+            _ => false,
+        };
+        paper.shapes.retain(|shape| !pale(shape.whose));
+    }
     paper.ghost()
 }
 
@@ -77,6 +90,18 @@ pub fn standing(pose: &SolvedPose, figure: &SolvedFigure, kit: &[KitPiece]) -> (
     body(&sitter(pose, figure, camera), figure, layers.amid, &mut paper);
     paper.lay(layers.before);
     (paper, kit_bounds)
+}
+
+/// Whether a key pose is in the air.
+fn flies(pose: &SolvedPose) -> bool {
+    !pose.touches.is_empty() && pose.touches.iter().all(|(c, _)| c.surface == Surface::Air)
+}
+
+/// Whether a key pose is held: the last one where the entry says so, or the only one, unless the
+/// figure walks on.
+fn is_held(figure: &SolvedFigure, index: usize) -> bool {
+    let alone = figure.poses.len() == 1 && figure.recipe.arrow != Arrow::Onward;
+    alone || (figure.recipe.pause && index + 1 == figure.poses.len())
 }
 
 /// Two short bars over a key pose that is held for a moment.
@@ -106,7 +131,8 @@ fn sitter<'a>(pose: &'a SolvedPose, figure: &SolvedFigure, camera: Camera) -> Si
         fists: Side::BOTH.map(fist),
         palms: Side::BOTH.map(palm),
         tiptoe: Side::BOTH.map(toes),
-        paler: figure.recipe.view == View::Side,
+        aside: figure.recipe.view == View::Side,
+        tones: tones(figure),
     }
 }
 
@@ -152,34 +178,38 @@ fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) 
     let depth = |m: Mark| sitter.camera.depth(sitter.body.mark(m));
     let middle = (depth(Mark::Hips) + depth(Mark::Shoulders)) / 2.0;
     let limb = |s: Side, a: LimbMark, b: LimbMark| (depth(a.of(s)) + depth(b.of(s))) / 2.0 - middle;
-    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (0.001, head)];
+    // From above a head is nearer than the arms of who stands under it.
+    let above = if figure.recipe.view.is_high() { depth(Mark::Head) - middle } else { 0.0 };
+    let mut parts: Vec<(f64, Paper)> = vec![(0.0, trunk), (above.max(0.001), head)];
+    let mut held_at: Option<f64> = None;
     for side in [Side::Far, Side::Near] {
         // Legs lie over the shorts' hem unless they are well behind the trunk; of somebody lying
         // they are never behind it.
-        let pale = sitter.paler && side == Side::Far;
-        let lift = if lies && !pale { 0.60 } else { 0.30 };
+        let lift = if lies { 0.60 } else { 0.30 };
         let leg_depth = limb(side, LimbMark::Knee, LimbMark::Knee) + lift;
         parts.push((leg_depth, leg(side)));
         // The seams at hip and shoulder are covered, whichever of the two lies over the other; of a
         // thigh that points at the reader the knee lies over both.
         let before = if knee_first(sitter, side) { -1e-6 } else { 1e-6 };
-        parts.push((if pale { leg_depth } else { leg_depth.max(0.0) } + before, hip(side)));
+        parts.push((leg_depth.max(0.0) + before, hip(side)));
         // An arm beside the trunk lies over its edge: only one well behind it is hidden by it.
-        let arm_lift = if pale { 0.01 } else { BESIDE };
-        let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + arm_lift;
+        let arm_depth = limb(side, LimbMark::Elbow, LimbMark::Wrist) + BESIDE;
         let arm_depth =
             if hangs_beside(sitter, side) { arm_depth.max(leg_depth + 2e-6) } else { arm_depth };
         let over_head = arm_over_head(sitter.body, side, &sitter.camera);
         let arm_depth = if over_head { arm_depth.min(0.0009) } else { arm_depth };
         parts.push((arm_depth, arm(side)));
-        if !pale {
-            let seam = shoulder_patch(sitter, side).of(9 + side.index());
-            parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
+        // A hand closes over what it holds.
+        if sitter.fists[side.index()] && (side == Side::Near || sitter.camera.is_level_on()) {
+            held_at = Some(arm_depth.min(held_at.unwrap_or(arm_depth)));
         }
+        let seam = shoulder_patch(sitter, side).of(9 + side.index());
+        parts.push((arm_depth.clamp(0.0005, 0.0009), seam));
     }
+    let held = held_at.unwrap_or(f64::INFINITY);
+    parts.push((held - 1e-9, amid));
     parts.sort_by(|a, b| a.0.total_cmp(&b.0));
     parts.into_iter().for_each(|(_, p)| paper.lay(p));
-    paper.lay(amid);
 }
 
 /// Whether both hands swing something back between the thighs: the near leg is before it.
@@ -255,7 +285,7 @@ fn strip(figure: &SolvedFigure, camera: &Camera) -> (f64, f64) {
     let marks = figure.poses.iter().flat_map(|pose| pose.body.places());
     let lowest = marks.map(|mark| camera.see(*mark).y).fold(f64::MIN, f64::max);
     let floor = camera.see(vec3(0.0, 0.0, 0.0)).y;
-    (floor - ABOVE, (floor + BELOW).max(lowest + 2.0))
+    (floor - ABOVE, (floor + BELOW).max(lowest + 3.2))
 }
 
 /// A mat as large as what is near the floor in any key pose: nobody's hand rests beside it.
@@ -275,15 +305,28 @@ fn mat(figure: &SolvedFigure, camera: &Camera, paper: &mut Paper) {
     paper.draw(Ink::Floor, super::outline::polygon(&corners));
 }
 
-/// Blocks of kit as circles, for the arrow to keep clear of.
+/// Up to where an arrow keeps clear of a wall, metres.
+const WALL_HIGH: f64 = 2.1;
+
+/// Blocks of kit and the cut edge of a wall as circles, for the arrow to keep clear of.
 pub fn kit_rounds(kit: &[KitPiece], camera: &Camera) -> Vec<Round> {
+    let steps = |a: f64, b: f64| {
+        let n = ((b - a) / 0.08).ceil().max(1.0) as i32;
+        (0..=n).map(move |i| a + (b - a) * f64::from(i) / f64::from(n))
+    };
     let mut out = Vec::new();
-    for piece in kit.iter().filter(|p| p.surface.is_block()) {
-        let steps = |a: f64, b: f64| (0..=6).map(move |i| a + (b - a) * i as f64 / 6.0);
-        for x in steps(piece.x.0, piece.x.1) {
-            for y in steps(0.0, piece.height) {
-                out.push(round(camera.see(vec3(x, y, 0.0)), 5.0));
+    for piece in kit {
+        let (tall, z, x, r) = match piece.surface {
+            // The middle of its edge, which is 7 cm thick.
+            Surface::Wall => {
+                let middle = piece.x.0 + 0.035 * piece.ahead;
+                (WALL_HIGH, super::kit::WALL.1, (middle, middle), 3.0)
             }
+            surface if surface.is_block() => (piece.height, 0.0, piece.x, 5.0),
+            _ => continue,
+        };
+        for x in steps(x.0, x.1) {
+            out.extend(steps(0.0, tall).map(|y| round(camera.see(vec3(x, y, z)), r)));
         }
     }
     out

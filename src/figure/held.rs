@@ -238,15 +238,26 @@ fn head_on(camera: &Camera, at: Vec3, paper: &mut Paper) {
 fn hugged(body: &Body, camera: &Camera, paper: &mut Paper) {
     let bag = [[0.075, 0.070, 0.040], [0.080, 0.0, 0.052], [0.075, -0.075, 0.050]];
     let pack = bag.map(|round| on_chest(body, Mark::Ribs, round, camera));
-    paper.reach(&pack);
-    paper.draw(Ink::Weight, tube(&pack));
+    bagged(&pack, paper);
+}
+
+/// A bag with a flap: not a ball nor a plate.
+fn bagged(pack: &[Round; 3], paper: &mut Paper) {
+    paper.reach(pack);
+    paper.draw(Ink::Weight, tube(pack));
+    let [top, middle, _] = pack;
+    let way = top.at.to(middle.at).unit();
+    let across = spot(-way.y, way.x);
+    let at = top.at.towards(middle.at, 0.7);
+    let flap =
+        [at.along(across, 0.95 * middle.r), at.along(way, 2.2), at.along(across, -0.95 * middle.r)];
+    paper.stroke(Ink::ArrowHalo, line(&flap), 1.1);
 }
 
 fn backpack_worn(body: &Body, camera: &Camera, paper: &mut Paper) {
     let bag = [[-0.085, -0.055, 0.044], [-0.092, 0.01, 0.050], [-0.080, 0.075, 0.038]];
     let pack = bag.map(|round| on_chest(body, Mark::UpperBack, round, camera));
-    paper.reach(&pack);
-    paper.draw(Ink::Weight, tube(&pack));
+    bagged(&pack, paper);
 }
 
 /// A round of a bag that moves with the chest: ahead of and above a mark, and its radius, as shares

@@ -54,7 +54,9 @@ fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Laye
 }
 
 /// From where to where a wall is drawn across the view, metres: far enough to look like one.
-pub const WALL: (f64, f64) = (-0.75, 0.30);
+pub const WALL: (f64, f64) = (-0.75, 0.66);
+/// Up to where a wall behind a back is drawn: its edge is where the back touches it.
+const WALL_BEHIND: f64 = 0.04;
 /// Height of its skirting board, metres.
 const SKIRTING: f64 = 0.10;
 
@@ -68,15 +70,16 @@ fn wall(piece: &Piece, figure: &SolvedFigure, camera: &Camera, paper: &mut Paper
         .fold(0.0, f64::max)
         .clamp(1.2, 2.1)
         + 0.12;
-    room_wall(x, tall, camera, paper);
+    let near = if piece.ahead > 0.0 { WALL.1 } else { WALL_BEHIND };
+    room_wall(x, near, tall, camera, paper);
 }
 
 /// A wall cut open by the picture: its section, and the face that is seen with its skirting board.
 /// No line closes it above or behind, so that it goes on.
-fn room_wall(x: (f64, f64), tall: f64, camera: &Camera, paper: &mut Paper) {
+fn room_wall(x: (f64, f64), near: f64, tall: f64, camera: &Camera, paper: &mut Paper) {
     let see = |x: f64, y: f64, z: f64| camera.see(vec3(x, y, z));
     // Seen from behind or before it goes on as far to either side.
-    let (near, far) = if camera.is_level_on() { (0.55, -0.55) } else { (WALL.1, WALL.0) };
+    let (near, far) = if camera.is_level_on() { (0.55, -0.55) } else { (near, WALL.0) };
     let face =
         |x: f64| [see(x, 0.0, near), see(x, 0.0, far), see(x, tall, far), see(x, tall, near)];
     let section =

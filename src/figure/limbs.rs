@@ -2,9 +2,11 @@
 //! Widths are fractions of stature, our own drawing measures; nothing here is measured by them.
 
 use super::camera::{Camera, Spot, spot};
-use super::ends::{hand, shoe, sole};
-use super::outline::{Round, capsule, chain, cut, round, tube};
+use super::ends::{shoe, sole};
+use super::hands::hand;
+use super::outline::{Round, capsule, cut, round, tube};
 use super::paper::{Ink, Paper};
+use super::tones::Tones;
 use crate::mechanics::joints::Side;
 use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
@@ -22,8 +24,10 @@ pub struct Sitter<'a> {
     pub palms: [bool; 2],
     /// Feet that stand on their toes: near, far.
     pub tiptoe: [bool; 2],
-    /// Whether the far side is drawn paler.
-    pub paler: bool,
+    /// Whether it is a side view, in which one limb of a pair stands before the other.
+    pub aside: bool,
+    /// Which limbs are drawn paler.
+    pub tones: Tones,
 }
 
 impl Sitter<'_> {
@@ -43,6 +47,12 @@ impl Sitter<'_> {
         spot(-seen.y, seen.x).unit()
     }
 
+    /// How long a direction is on paper, from 0 (towards the reader) to about 1.
+    pub fn seen(&self, way: Vec3) -> f64 {
+        let on = self.camera.aim(way);
+        on.x.hypot(on.y) / 100.0
+    }
+
     /// Points along a segment, pushed to its front by a fraction of stature.
     fn along(&self, a: Vec3, b: Vec3, frame: Frame, spots: &[(f64, f64, f64)]) -> Vec<Round> {
         spots
@@ -55,11 +65,8 @@ impl Sitter<'_> {
     }
 }
 
-fn inks(sitter: &Sitter, side: Side, near: Ink, far: Ink) -> Ink {
-    match side {
-        Side::Far if sitter.paler => far,
-        _ => near,
-    }
+fn inks(pale: bool, strong: Ink, paler: Ink) -> Ink {
+    if pale { paler } else { strong }
 }
 
 /// A leg: thigh, shank, shorts and shoe, over a halo that parts it from what lies behind.
@@ -95,16 +102,17 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
     let shoe = shoe(sitter, side, ankle);
     let skin = format!("{}{}", tube(&thigh), tube(&shank));
     [&thigh, &shank, &shorts].into_iter().for_each(|r| paper.reach(r));
-    shoe.iter().for_each(|r| paper.reach(r));
-    let shoe: String = shoe.iter().map(|r| chain(r)).collect();
+    paper.reach(&shoe.rounds);
+    let shoe = shoe.outline;
     let halo = sitter.along(
         hip,
         knee,
         thigh_frame,
         &[(0.42, 0.006, narrow * 0.0435), (0.72, 0.004, narrow * 0.0365), (1.0, 0.0, 0.0305)],
     );
-    let (shorts, ink) = (cut(&shorts), inks(sitter, side, Ink::Shorts, Ink::FarShorts));
-    let skin_ink = inks(sitter, side, Ink::Skin, Ink::FarSkin);
+    let pale = sitter.pale_leg(side);
+    let (shorts, ink) = (cut(&shorts), inks(pale, Ink::Shorts, Ink::FarShorts));
+    let skin_ink = inks(pale, Ink::Skin, Ink::FarSkin);
     if knee_first(sitter, side) {
         paper.draw(ink, shorts);
         let knee = format!("{}{}", tube(&thigh[1..]), tube(&shank));
@@ -115,8 +123,8 @@ pub fn leg(sitter: &Sitter, side: Side) -> Paper {
         paper.draw(skin_ink, skin);
         paper.draw(ink, shorts);
     }
-    paper.draw(inks(sitter, side, Ink::Shoe, Ink::FarShoe), shoe);
-    if !(sitter.paler && side == Side::Far) {
+    paper.draw(inks(pale, Ink::Shoe, Ink::FarShoe), shoe);
+    if !pale {
         paper.draw(Ink::Sole, sole(sitter, side, ankle));
     }
     paper
@@ -157,7 +165,7 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
     );
     // From the side a far shoulder would peep out under the chin as a thing of its own: sleeves
     // begin lower, both, so that a moving far arm is written in the near one's numbers.
-    let top = if sitter.paler { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
+    let top = if sitter.aside { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
     let sleeve = sitter.along(
         shoulder,
         elbow,
@@ -165,14 +173,34 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
         &[top, (0.24, 0.0, 0.0300), (0.48, 0.0, 0.0272)],
     );
     let hand = hand(sitter, side, wrist);
-    [&upper, &fore, &sleeve].into_iter().for_each(|r| paper.reach(r));
-    hand.iter().for_each(|r| paper.reach(r));
-    let hand: String = hand.iter().map(|r| chain(r)).collect();
-    let skin = format!("{}{}{hand}", tube(&upper), tube(&fore));
-    paper.draw(Ink::Halo, skin.clone());
-    paper.draw(inks(sitter, side, Ink::Skin, Ink::FarSkin), skin);
-    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), cut(&sleeve));
+    [&upper, &fore, &sleeve, &hand.rounds].into_iter().for_each(|r| paper.reach(r));
+    let pale = sitter.pale_arm(side);
+    let skin = inks(pale, Ink::Skin, Ink::FarSkin);
+    let (sleeve, shirt) = (cut(&sleeve), inks(pale, Ink::Shirt, Ink::FarShirt));
+    let forearm = format!("{}{}", tube(&fore), hand.outline);
+    if hand_first(sitter, side) {
+        paper.draw(shirt, sleeve);
+        paper.draw(Ink::Halo, forearm.clone());
+        paper.draw(skin, forearm);
+    } else {
+        let arm = tube(&upper) + &forearm;
+        paper.draw(Ink::Halo, arm.clone());
+        paper.draw(skin, arm);
+        paper.draw(shirt, sleeve);
+    }
+    if !pale && !hand.creases.is_empty() {
+        paper.stroke(Ink::ArrowHalo, hand.creases, CREASE);
+    }
     paper
+}
+
+/// Between the fingers of a fist, centimetres.
+const CREASE: f64 = 0.7;
+
+/// Whether an arm points at the reader: its hand is seen before its sleeve.
+fn hand_first(sitter: &Sitter, side: Side) -> bool {
+    let arm = sitter.limb(side, LimbMark::Wrist) - sitter.limb(side, LimbMark::Shoulder);
+    sitter.camera.depth(arm) > 0.75 * arm.length()
 }
 
 /// The shoulder belongs to the trunk: shirt from the side of the neck down over the shoulder, and
@@ -195,7 +223,7 @@ pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
         capsule(round(neck, 0.0190), round(slope, 0.0258)),
         capsule(round(breast, 0.0420), round(shoulder, 0.0258)),
     ];
-    paper.draw(inks(sitter, side, Ink::Shirt, Ink::FarShirt), patch.concat());
+    paper.draw(inks(sitter.pale_arm(side), Ink::Shirt, Ink::FarShirt), patch.concat());
     paper
 }
 
@@ -209,10 +237,10 @@ pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
     let (top, low) =
         (sitter.round(hip + up, 0.0420), sitter.round(hip.towards(knee, 0.15), 0.0430));
     let mut patch = capsule(top, low);
-    if !sitter.paler {
+    if !sitter.aside {
         let middle = sitter.body.mark(Mark::Hips) + up;
         patch += &capsule(sitter.round(middle, 0.0400), top);
     }
-    paper.draw(inks(sitter, side, Ink::Shorts, Ink::FarShorts), patch);
+    paper.draw(inks(sitter.pale_leg(side), Ink::Shorts, Ink::FarShorts), patch);
     paper
 }

@@ -1,19 +1,22 @@
 //! Figures: a solved pose as a picture, and as words for those who do not see it.
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
-//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `limbs`, `ends`, `trunk` (the body);
-//! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`; `frame` (a key pose),
+//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `tones`, `limbs`, `hands`, `ends`, `trunk` (the body);
+//! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`, `clear`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
-//! fault beside the good pose); `scale`
+//! fault beside the good pose), with `spoil` and `beside`; `scale`
 //! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts`, `hidden`
 //! (what the eye would not read).
 
 pub mod arrow;
+pub mod beside;
 pub mod camera;
+pub mod clear;
 pub mod doubts;
 pub mod ends;
 pub mod frame;
 pub mod furniture;
+pub mod hands;
 pub mod held;
 pub mod hidden;
 pub mod kit;
@@ -28,9 +31,11 @@ pub mod shadow;
 pub mod sheet;
 pub mod solid;
 pub mod strung;
+pub mod spoil;
 pub mod style;
 pub mod telling;
 pub mod told;
+pub mod tones;
 pub mod trunk;
 pub mod weeks;
 pub mod wrong;

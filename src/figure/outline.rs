@@ -62,6 +62,17 @@ pub fn capsule(a: Round, b: Round) -> String {
     pen.path()
 }
 
+/// What a thread round circles encloses, with as many corners as asked, wound as a capsule is.
+pub fn wrap(rounds: &[Round], corners: usize) -> String {
+    let corner = |i: usize| {
+        let (s, c) = (-std::f64::consts::TAU * i as f64 / corners as f64).sin_cos();
+        let far = |r: &Round| r.at.x * c + r.at.y * s + r.r;
+        let outmost = rounds.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
+        outmost.map_or(spot(0.0, 0.0), |r| r.at.plus(r.r * c, r.r * s))
+    };
+    polygon(&(0..corners).map(corner).collect::<Vec<Spot>>())
+}
+
 /// Capsules one after another: right for any direction of view, a little angular.
 pub fn chain(rounds: &[Round]) -> String {
     rounds.windows(2).map(|w| capsule(w[0], w[1])).collect()

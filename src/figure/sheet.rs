@@ -26,7 +26,7 @@ pub struct Drawn {
 }
 
 /// Room between key poses and round the edge, centimetres.
-const GAP: f64 = 22.0;
+const GAP: f64 = 18.0;
 pub(super) const EDGE: f64 = 4.0;
 
 /// Draw a solved figure under a name such as "Push-up". `mark` makes ids unique on a page.

@@ -100,9 +100,11 @@ fn strung(
             towel(ends, near, paper);
         } else if let (LineEnd::Back, _) | (_, LineEnd::Back) = (strung.from, strung.to) {
             // Round the ribs under the arm, then along it.
-            let shoulder = pose.body.limb(a, LimbMark::Shoulder);
-            let ribs = shoulder - pose.body.frame(Piece::Chest).up * 0.11;
-            let path = line(&[ends[0], camera.see(ribs), ends[1]]);
+            let chest = pose.body.frame(Piece::Chest);
+            let ribs = pose.body.limb(a, LimbMark::Shoulder) - chest.up * 0.11;
+            let behind = ribs - chest.front * 0.10;
+            let hand = ends[usize::from(strung.from == LineEnd::Back)];
+            let path = line(&[camera.see(behind), camera.see(ribs), hand]);
             paper.stroke(if near { Ink::Band } else { Ink::FarBand }, path, 2.4);
         } else {
             paper.stroke(if near { Ink::Band } else { Ink::FarBand }, line(&ends), 2.4);
@@ -162,20 +164,20 @@ fn pulley(at: Vec3, away: f64, camera: &Camera, paper: &mut Paper) {
     paper.draw(Ink::KitLine, circle(wheel));
 }
 
-/// A towel: a strip of striped cloth from the foot to the fist, a little slack, and its end hanging
-/// over the fist.
+/// A towel: a strip of cloth from the foot to the fist, a little slack, with a short end over the fist.
 fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
     // It goes round under the arch: its end is not seen.
-    let foot = foot.along(foot.to(hand).unit(), 4.0);
+    let way = foot.to(hand).unit();
+    let foot = foot.along(way, 4.0);
+    let end = hand.along(way, 12.0);
     let sag = hand.towards(foot, 0.5).plus(-1.5, 2.5);
-    let mut strip = Pen::at(hand);
+    let mut strip = Pen::at(end);
+    strip.line(hand);
     strip.quadratic(sag, foot);
-    let mut tail = Pen::at(hand.plus(1.0, -3.0));
-    tail.quadratic(hand.plus(-8.0, -3.0), hand.plus(-8.0, 13.0));
-    paper.reach(&[round(hand, 6.0), round(hand.plus(-8.0, 13.0), 4.0), round(foot, 5.0)]);
-    let cloth = strip.path() + &tail.path();
-    paper.stroke(Ink::ArrowHalo, cloth.clone(), 9.6);
-    paper.stroke(if near { Ink::Band } else { Ink::FarBand }, cloth.clone(), 7.4);
-    // A stripe along it: cloth, not a plank.
+    paper.reach(&[round(end, 5.0), round(hand, 6.0), round(foot, 5.0)]);
+    let cloth = strip.path();
+    paper.stroke(Ink::ArrowHalo, cloth.clone(), 8.4);
+    paper.stroke(if near { Ink::Band } else { Ink::FarBand }, cloth.clone(), 6.4);
+    // Stripes along it: cloth, not a plank.
     paper.stroke(Ink::ArrowHalo, cloth, 1.2);
 }

@@ -6,22 +6,22 @@
 /// see-through and overlaps stay clean. A page may set `--figure-paper` where the figure stands
 /// on another ground.
 pub const SHEET: &str = "\
-.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink);--sk:60%;--sh:82%;--cl:100%;--so:46%}\
-@media(prefers-color-scheme:dark){.fig{--sk:84%;--sh:56%;--cl:36%;--so:70%}}\
+.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink);--sk:60%;--sh:82%;--cl:100%;--so:46%;--fk:32%;--fi:42%;--fc:52%;--gt:25%;--fr:9%}\
+@media(prefers-color-scheme:dark){.fig{--sk:84%;--sh:56%;--cl:36%;--so:70%;--fk:52%;--fi:38%;--fc:26%;--gt:32%;--fr:13%}}\
 .fig path{stroke-linecap:round;stroke-linejoin:round}\
 .fig .ns{fill:color-mix(in srgb,var(--i) var(--sk),var(--fp))}\
 .fig .nt{fill:color-mix(in srgb,var(--i) var(--sh),var(--fp))}\
 .fig .nl,.fig .nf,.fig .nh{fill:color-mix(in srgb,var(--i) var(--cl),var(--fp))}\
-.fig .fs{fill:color-mix(in srgb,var(--i) 27%,var(--fp))}\
-.fig .ft{fill:color-mix(in srgb,var(--i) 36%,var(--fp))}\
-.fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) 44%,var(--fp))}\
+.fig .fs{fill:color-mix(in srgb,var(--i) var(--fk),var(--fp))}\
+.fig .ft{fill:color-mix(in srgb,var(--i) var(--fi),var(--fp))}\
+.fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) var(--fc),var(--fp))}\
 .fig .ey{stroke:color-mix(in srgb,var(--i) var(--cl),var(--fp));stroke-width:1.8}\
 .fig .so{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
 .fig .sh{fill:none;stroke:color-mix(in srgb,var(--i) 26%,var(--fp));stroke-width:3}\
 .fig .se{fill:color-mix(in srgb,var(--i) 50%,var(--fp))}\
 .fig .ha{fill:var(--fp);stroke:var(--fp);stroke-width:2.2}\
-.fig .fo{fill:color-mix(in srgb,var(--i) 9%,var(--fp))}\
-.fig .gh{fill:color-mix(in srgb,var(--i) 24%,var(--fp))}\
+.fig .fo{fill:color-mix(in srgb,var(--i) var(--fr),var(--fp))}\
+.fig .gh{fill:color-mix(in srgb,var(--i) var(--gt),var(--fp))}\
 .fig .ki{fill:color-mix(in srgb,var(--i) 13%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .kt{fill:color-mix(in srgb,var(--i) 5%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .ke{fill:color-mix(in srgb,var(--i) 22%,var(--fp));stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
@@ -29,9 +29,9 @@ pub const SHEET: &str = "\
 .fig .kl{stroke:color-mix(in srgb,var(--i) 58%,var(--fp))}\
 .fig .th{stroke:color-mix(in srgb,var(--i) 55%,var(--fp));stroke-width:.9}\
 .fig .we{fill:var(--i);stroke:var(--fp);stroke-width:1}\
-.fig .wf{fill:color-mix(in srgb,var(--i) 46%,var(--fp));stroke:var(--fp);stroke-width:1}\
+.fig .wf{fill:color-mix(in srgb,var(--i) 54%,var(--fp));stroke:var(--fp);stroke-width:1}\
 .fig .ro{stroke:var(--i)}\
-.fig .rf{stroke:color-mix(in srgb,var(--i) 42%,var(--fp))}\
+.fig .rf{stroke:color-mix(in srgb,var(--i) 50%,var(--fp))}\
 .fig .ba{stroke:var(--accent)}\
 .fig .bf{stroke:color-mix(in srgb,var(--accent) 55%,var(--fp))}\
 .fig .ar{stroke:var(--accent);stroke-width:2.8}\

@@ -2,23 +2,19 @@
 //! By a change of the entry's own pose, solved anew on the same contacts; where that cannot be
 //! solved, nothing is drawn. It never invents a second pose.
 
-use super::arrow;
-use super::camera::{Camera, spot};
-use super::frame::frame;
-use super::outline::{line, round};
-use super::paper::{Ink, Paper};
-use super::sheet::pair;
+use super::beside::Sign;
+use super::camera::Camera;
+use super::doubts::foreshortened;
+use super::spoil::{arms_down, inward, steadied};
 use super::telling::moved;
 use crate::mechanics::between::motion;
-use crate::mechanics::joints::{Joint, LimbJoint, Posture, Side};
+use crate::mechanics::joints::{Joint, LimbJoint, Side};
 use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
-use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose, solve_recipe};
-use crate::mechanics::space::vec3;
 use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::keypose::KeyPose;
-use crate::mechanics::words::recipe::{Arrow, Recipe, View};
+use crate::mechanics::words::recipe::{Arrow, View};
 use crate::mechanics::words::said::{Said, Word};
 
 /// Which key pose shows a fault best.
@@ -73,10 +69,11 @@ enum Bent {
     Limbs(LimbJoint),
 }
 
-/// A fault that geometry can show: its id, where, how, and what the arrow follows.
-struct Fault(&'static str, At, Change, &'static str);
+/// A fault that geometry can show: its id, where, how, and the sign at what went wrong.
+struct Fault(&'static str, At, Change, Sign);
 
 use Bent::{Limbs, Trunk};
+use Sign::{Follows, Goes, Lacks, Pushed};
 
 /// Every fault that is drawn. How far a joint goes wrong is chosen to be seen at 160 px: common
 /// practice, no source.
@@ -85,49 +82,74 @@ const FAULTS: [Fault; 14] = [
         "hips-sag",
         At::First,
         Change::Solved(&[(Trunk(Joint::Waist), -20.0), (Limbs(LimbJoint::Hip), -16.0)]),
-        "hips",
+        Follows(Mark::Hips),
     ),
-    Fault("seat-in-the-air", At::First, Change::Solved(&[(Limbs(LimbJoint::Hip), 42.0)]), "hips"),
-    Fault("seat-sinks", At::First, Change::Solved(&[(Limbs(LimbJoint::Hip), 26.0)]), "hips"),
+    Fault(
+        "seat-in-the-air",
+        At::First,
+        Change::Solved(&[(Limbs(LimbJoint::Hip), 42.0)]),
+        Follows(Mark::Hips),
+    ),
+    Fault(
+        "seat-sinks",
+        At::First,
+        Change::Solved(&[(Limbs(LimbJoint::Hip), 26.0)]),
+        Follows(Mark::Hips),
+    ),
     Fault(
         "back-rounds",
         At::Bent,
         Change::Solved(&[(Trunk(Joint::Waist), 30.0), (Trunk(Joint::UpperBack), 32.0)]),
-        "waist",
+        Follows(Mark::Waist),
     ),
     Fault(
         "back-arches",
         At::Last,
         Change::Solved(&[(Trunk(Joint::Waist), -26.0), (Trunk(Joint::UpperBack), -14.0)]),
-        "waist",
+        Follows(Mark::Waist),
     ),
-    Fault("knees-fall-in", At::Last, Change::Inward, "none"),
-    Fault("head-out-of-line", At::Last, Change::Turned(Joint::Neck, -42.0), "head"),
-    Fault("chin-reaches", At::Last, Change::Turned(Joint::Neck, -38.0), "head"),
-    Fault("head-gets-there-first", At::Last, Change::Turned(Joint::Neck, 40.0), "head"),
-    Fault("shoulders-shrug", At::Last, Change::Arms(LimbJoint::Shrug, 24.0), "shoulders"),
-    Fault("elbows-flare", At::Last, Change::Arms(LimbJoint::ArmOut, 72.0), "none"),
-    Fault("heels-lift", At::Last, Change::OnToes, "heels"),
-    Fault("half-range", At::Last, Change::Half, "none"),
+    Fault("knees-fall-in", At::Last, Change::Inward, Pushed(LimbMark::Knee)),
+    Fault("head-out-of-line", At::Last, Change::Turned(Joint::Neck, -42.0), Follows(Mark::Head)),
+    Fault("chin-reaches", At::Last, Change::Turned(Joint::Neck, -38.0), Follows(Mark::Head)),
+    Fault(
+        "head-gets-there-first",
+        At::Last,
+        Change::Turned(Joint::Neck, 40.0),
+        Follows(Mark::Head),
+    ),
+    Fault(
+        "shoulders-shrug",
+        At::Last,
+        Change::Arms(LimbJoint::Shrug, 25.0),
+        Follows(Mark::Limb(Side::Near, LimbMark::Shoulder)),
+    ),
+    Fault("elbows-flare", At::Last, Change::Arms(LimbJoint::ArmOut, 72.0), Goes(LimbMark::Elbow)),
+    Fault("heels-lift", At::Last, Change::OnToes, Follows(Mark::Limb(Side::Near, LimbMark::Heel))),
+    Fault("half-range", At::Last, Change::Half, Lacks),
     Fault(
         "leans-back-at-the-top",
         At::Upright,
-        Change::Solved(&[(Trunk(Joint::Waist), -24.0)]),
-        "shoulders",
+        Change::Solved(&[(Trunk(Joint::Waist), -26.0), (Trunk(Joint::UpperBack), -16.0)]),
+        Follows(Mark::Head),
     ),
 ];
+
+/// The sign at what goes wrong in a fault of the catalogue.
+pub(super) fn sign(fault: &str) -> Sign {
+    FAULTS.iter().find(|own| own.0 == fault).map_or(Lacks, |own| own.3)
+}
 
 /// The good key pose and the same with the fault; none where the fault is not one of geometry, or
 /// the pose cannot go wrong in that way.
 pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
-    let Fault(_, at, change, follows) = FAULTS.iter().find(|own| own.0 == fault)?;
+    let Fault(_, at, change, _) = FAULTS.iter().find(|own| own.0 == fault)?;
     let at = at.of(figure);
-    let good = figure.poses[at].clone();
+    let mut good = figure.poses[at].clone();
     let bad = match change {
         Change::Solved(bends) => {
             let bends = facing(&good, bends);
             from_the_side(figure).then_some(())?;
-            solved(figure, at, |pose| bend(pose, &bends))?
+            steadied(&good, solved(figure, at, |pose| bend(pose, &bends))?)
         }
         Change::Arms(joint, degrees) => {
             let bends = [(Limbs(*joint), *degrees)];
@@ -136,7 +158,9 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
         Change::Inward => {
             // From the front a wall or a counter ahead would stand before the knees.
             let ahead = good.touches.iter().any(|(c, _)| c.surface == Surface::Wall);
-            (!ahead).then(|| inward(&good))?
+            (!ahead).then_some(())?;
+            good = arms_down(good, figure);
+            inward(&good)
         }
         Change::OnToes => solved(figure, at, on_toes)?,
         Change::Turned(joint, degrees) => turned(figure, &good, *joint, *degrees)?,
@@ -146,12 +170,15 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
     spoilt.poses = vec![good, bad];
     spoilt.recipe.ghost = true;
     spoilt.recipe.pause = false;
-    spoilt.recipe.arrow =
-        if *follows == "none" { Arrow::None } else { Arrow::Follow((*follows).into()) };
+    spoilt.recipe.arrow = Arrow::None;
+    let side = from_the_side(figure);
     match change {
         Change::Inward | Change::Arms(LimbJoint::ArmOut, _) => spoilt.recipe.view = View::Front,
-        // Beside the neck, where whatever somebody pulls at stands behind them.
-        Change::Arms(LimbJoint::Shrug, _) => spoilt.recipe.view = View::Back,
+        // Arms before the chest are seen from the side, whatever somebody pulls at.
+        Change::Arms(..) if side => spoilt.recipe.view = View::Side,
+        Change::Arms(..) => spoilt.recipe.view = View::Back,
+        // A trunk or a head that bends is seen best from the side.
+        Change::Solved(_) | Change::Turned(..) if side => spoilt.recipe.view = View::Side,
         _ => {}
     }
     (seen(&spoilt) && as_named(fault, &spoilt)).then_some(spoilt)
@@ -186,7 +213,10 @@ fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
         "back-rounds" => rounded(1) > rounded(0) + 30.0,
         "back-arches" => rounded(1) < rounded(0) - 20.0,
         "knees-fall-in" => knees(1) < knees(0) - 0.05,
-        "shoulders-shrug" => shrugs(spoilt) && !overhead(&spoilt.poses[0].body),
+        "shoulders-shrug" => {
+            // Arms that point at the reader would be stumps beside what rises.
+            shrugs(spoilt) && !overhead(&spoilt.poses[0].body) && foreshortened(spoilt).is_empty()
+        }
         "elbows-flare" => flares(spoilt) && hands_stay(spoilt),
         _ => true,
     }
@@ -293,78 +323,13 @@ fn turned(
     Some(SolvedPose { body, ..good.clone() })
 }
 
-/// How far inward a knee falls, as a part of stature: about 7 cm.
-const FALLS: f64 = 0.042;
-
-/// Knees fallen inward over feet that stay: of each leg the turn at the hip that brings the knee
-/// there and leaves the ankle, found step by smaller step.
-fn inward(good: &SolvedPose) -> SolvedPose {
-    let (mut posture, h) = (good.body.posture, good.body.stature);
-    for side in Side::BOTH {
-        let at = |body: &Body, mark| body.limb(side, mark);
-        let ankle = at(&good.body, LimbMark::Ankle);
-        let knee = at(&good.body, LimbMark::Knee) - vec3(0.0, 0.0, side.sign() * FALLS * h);
-        let off = |posture: &Posture| {
-            let body = Body::stand(*posture, h);
-            (at(&body, LimbMark::Knee) - knee).length()
-                + 2.0 * (at(&body, LimbMark::Ankle) - ankle).length()
-        };
-        for step in [6.0, 3.0, 1.5, 0.7_f64] {
-            descend(&mut posture, side, step.to_radians(), &off);
-        }
-    }
-    SolvedPose { body: Body::stand(posture, h), ..good.clone() }
-}
-
-/// Turn the joints of a leg by `step` each way, together in every way, as long as that comes nearer:
-/// one at a time would never move the knee and leave the ankle.
-fn descend(posture: &mut Posture, side: Side, step: f64, off: &impl Fn(&Posture) -> f64) {
-    const JOINTS: [LimbJoint; 4] =
-        [LimbJoint::Hip, LimbJoint::LegOut, LimbJoint::LegTurn, LimbJoint::Knee];
-    const WAYS: usize = 81;
-    let turned = |posture: &Posture, way: usize| {
-        let mut turned = *posture;
-        let mut rest = way;
-        for joint in JOINTS.map(|limb| Joint::Limb(side, limb)) {
-            turned.set(joint, turned.get(joint) + step * ((rest % 3) as f64 - 1.0));
-            rest /= 3;
-        }
-        turned
-    };
-    for _ in 0..30 {
-        let tries = (0..WAYS).map(|way| turned(posture, way)).map(|tried| (off(&tried), tried));
-        match tries.min_by(|a, b| a.0.total_cmp(&b.0)) {
-            Some((better, tried)) if better < off(posture) - 1e-9 => *posture = tried,
-            _ => return,
-        }
-    }
-}
-
 fn half(figure: &SolvedFigure, at: usize) -> Option<SolvedPose> {
     let motion = motion(figure)?;
     let (from, to) = (motion.keys.get(at.checked_sub(1)?)?, motion.keys.get(at)?);
     motion.poses.get((from + to) / 2).cloned()
 }
 
-/// Good and wrong side by side, a tick over the one, a cross over the other, the wrong one before a
-/// pale shape of the good; and its size, centimetres.
-pub fn draw_wrong(spoilt: &SolvedFigure) -> (String, (f64, f64)) {
-    let kit = pieces(spoilt);
-    let camera = Camera::on(spoilt);
-    let plain = SolvedFigure {
-        recipe: Recipe { arrow: Arrow::None, ..spoilt.recipe.clone() },
-        ..spoilt.clone()
-    };
-    let mut good = frame(&plain, 0, &kit);
-    let mut bad = frame(&plain, 1, &kit);
-    let (from, to) = (&spoilt.poses[0].body, &spoilt.poses[1].body);
-    bad.lay(arrow::draw(&spoilt.recipe.arrow, from, to, &camera, &[]));
-    mark(&mut good, &[(-5.0, 0.0), (-1.5, 4.0), (6.0, -5.0)], &[]);
-    mark(&mut bad, &[(-5.0, -5.0), (5.0, 5.0)], &[(-5.0, 5.0), (5.0, -5.0)]);
-    pair([good, bad])
-}
-
-/// The same in words.
+/// What a fault's picture shows, in words.
 pub fn tell_wrong(spoilt: &SolvedFigure) -> String {
     let arms = match (shrugs(spoilt), flares(spoilt) && hands_stay(spoilt)) {
         (true, _) => Some("shoulders up at the ears".to_string()),
@@ -374,15 +339,5 @@ pub fn tell_wrong(spoilt: &SolvedFigure) -> String {
     match arms.or_else(|| moved(&spoilt.poses[0], &spoilt.poses[1])) {
         Some(how) => format!("As it should be, and wrong: {how}"),
         None => "As it should be, and wrong".into(),
-    }
-}
-
-/// A mark over a picture: strokes about a spot above its middle.
-fn mark(paper: &mut Paper, one: &[(f64, f64)], two: &[(f64, f64)]) {
-    let (x, y) = ((paper.bounds.min.x + paper.bounds.max.x) / 2.0, paper.bounds.min.y - 12.0);
-    for stroke in [one, two].into_iter().filter(|stroke| !stroke.is_empty()) {
-        let spots: Vec<_> = stroke.iter().map(|(dx, dy)| spot(x + dx, y + dy)).collect();
-        paper.reach(&spots.iter().map(|s| round(*s, 2.0)).collect::<Vec<_>>());
-        paper.draw(Ink::Arrow, line(&spots));
     }
 }

@@ -1,8 +1,9 @@
 //! Drawings: what is drawn of a solved pose, by everything that it is drawn from, so that each is drawn
 //! once and found again. Never draws itself: the room `figure` does.
 
+use crate::figure::beside::draw_wrong;
 use crate::figure::moving::moving;
-use crate::figure::wrong::{draw_wrong, tell_wrong, wrong};
+use crate::figure::wrong::{tell_wrong, wrong};
 use crate::figure::{self, Caption};
 use crate::gym::{Gym, Posed};
 use crate::kept::Inputs;
@@ -60,7 +61,7 @@ pub fn wrong_drawn(gym: &Gym, movement: &Movement, fault: &FaultId) -> Option<Wr
     let solved = posed.figure.as_ref()?;
     let draw = || {
         let spoilt = wrong(solved, fault.as_str())?;
-        let (svg, size) = draw_wrong(&spoilt);
+        let (svg, size) = draw_wrong(&spoilt, fault.as_str());
         Some(WrongDrawn { svg, words: tell_wrong(&spoilt), size })
     };
     gym.kept.get(of("wrong", posed).text(fault.as_str()).print(), draw)
