@@ -267,18 +267,6 @@ const VALUES: &[Mistake] = &[
         "`timed` is not a word for `format`",
         "write one of",
     ),
-    slip(
-        (ROW, "movement: one-arm-row, changes", "exercise: one-arm-row, changes"),
-        (11, "exercise"),
-        "`exercise` is not a key that is read here",
-        "write `movement`",
-    ),
-    slip(
-        (ROW, "test: {rung: 2,", "test: {"),
-        (6, "{"),
-        "this test has no `rung`",
-        "add it, such as `rung: 2`",
-    ),
 ];
 
 /// The rest of the table, a row each: file, what is replaced, by what; line, words pointed at; a stretch

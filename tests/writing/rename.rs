@@ -214,6 +214,19 @@ fn nothing_is_written_unless_all_of_it_can_be() {
     assert_eq!(club.all(), before);
 }
 
+/// The old address would lead to two entries: only the whole library knows.
+#[test]
+fn a_rename_that_makes_a_new_error_is_refused() {
+    let club = Club::tiny();
+    let (code, _, why) = club.run(&["rename", "strap-row", "hanging-row"]);
+    assert_eq!(code, 0, "{why}");
+    let before = club.all();
+    let (code, _, why) = club.run(&["rename", "towel-row", "strap-row"]);
+    assert!(code == 2 && why.contains("there is a movement `strap-row` now"), "{why}");
+    assert!(why.contains("the library would have a new error; nothing was written"), "{why}");
+    assert_eq!(club.all(), before);
+}
+
 #[test]
 fn a_roster_follows_where_it_is_named() {
     let club = Club::tiny();
