@@ -22,6 +22,8 @@ pub struct Link {
     pub span: Span,
     /// It is written as a footnote, `[^1]`, which nothing reads.
     pub is_footnote: bool,
+    /// It has a space in its address, so that Markdown takes it for a text.
+    pub is_cut_off: bool,
 }
 
 /// Every link of every body.
@@ -39,9 +41,34 @@ pub fn links(gym: &Gym) -> Vec<Link> {
                 }
                 _ => span,
             };
-            Some(Link { to: dest_url.to_string(), span, is_footnote })
+            Some(Link { to: dest_url.to_string(), span, is_footnote, is_cut_off: false })
         }
         _ => None,
     };
-    gym.library.movements.values().flat_map(parts).filter_map(link).collect()
+    let movements = gym.library.movements.values();
+    movements
+        .flat_map(|movement| parts(movement).filter_map(link).chain(cut_off(movement)))
+        .collect()
+}
+
+/// What is written as a link with a space in its address: `[row](towel row)`.
+fn cut_off(movement: &Movement) -> impl Iterator<Item = Link> {
+    let is_known = |(event, span): (Event<'_>, Span)| {
+        let is_one =
+            matches!(event, Event::Start(Tag::Link { .. } | Tag::Image { .. }) | Event::Code(_))
+                || matches!(event, Event::Start(Tag::CodeBlock(_)));
+        is_one.then_some(span)
+    };
+    let known: Vec<Span> = parts(movement).filter_map(is_known).collect();
+    let (file, start) = (movement.file.file, movement.body.start as usize);
+    let markdown = &movement.body.markdown;
+    let found = markdown.match_indices("](").filter_map(move |(at, _)| {
+        let from = at + 2;
+        let to = markdown[from..].split([')', '\n']).next()?;
+        let span = Span::new(file, start + from, start + from + to.len());
+        let is_within = known.iter().any(|known| (known.start..known.end).contains(&span.start));
+        let is_one = to.trim().contains(' ') && !to.contains('"') && !is_within;
+        is_one.then(|| Link { to: to.to_string(), span, is_footnote: false, is_cut_off: true })
+    });
+    found.collect::<Vec<_>>().into_iter()
 }

@@ -1,6 +1,7 @@
 //! What only follows from a mistake that is said already: it is left out until that is mended.
 //! Never hides a mistake of its own place: only what is missing, or reckoned, because of another.
 
+use super::causes;
 use crate::finding::{Finding, Severity, Sources, Span};
 use crate::gym::Gym;
 use std::collections::BTreeSet;
@@ -53,15 +54,17 @@ const MEASURES: [&str; 8] = [
 ];
 
 /// Rules that reckon with other entries: where one of those could not be read, they reckon wrongly.
-const RECKONS: [&str; 13] = [
+const RECKONS: [&str; 15] = [
     "below-the-ladder",
     "cycle-without-retest",
+    "focus-untested",
     "hall-lacks-kit",
     "joint-left-cold",
     "kit-free-dead-end",
     "line-leaves-many-out",
     "nothing-left",
     "option-does-not-fit",
+    "orphan-movement",
     "pulling-below-pushing",
     "session-too-long",
     "test-day-tires",
@@ -71,6 +74,11 @@ const RECKONS: [&str; 13] = [
 
 /// Keeps what is a mistake of its own.
 pub fn causes_only(findings: &mut Vec<Finding>, gym: &Gym) {
+    causes::keep(findings, &gym.library);
+    follows(findings, gym);
+}
+
+fn follows(findings: &mut Vec<Finding>, gym: &Gym) {
     let read_wrongly: Vec<Span> = gym
         .library
         .findings
@@ -78,7 +86,11 @@ pub fn causes_only(findings: &mut Vec<Finding>, gym: &Gym) {
         .filter(|finding| finding.severity == Severity::Error)
         .map(|finding| finding.place.span)
         .collect();
-    if read_wrongly.is_empty() {
+    let is_named_wrongly = |finding: &Finding| {
+        finding.code.0.starts_with("unknown-") || finding.code.0 == "beside-itself"
+    };
+    let named_wrongly = findings.iter().any(is_named_wrongly);
+    if read_wrongly.is_empty() && !named_wrongly {
         return;
     }
     let sources = &gym.library.sources;
@@ -88,12 +100,16 @@ pub fn causes_only(findings: &mut Vec<Finding>, gym: &Gym) {
         let code = finding.code.0;
         let of_the_entry = LACKS.contains(&code) || MEASURES.contains(&code);
         let here = || entries.contains(&entry(finding.place.span, sources));
-        !(RECKONS.contains(&code) || of_the_entry && here())
+        // A movement that no ladder could be found to have has no rung below.
+        let words = sources.words(finding.place.span);
+        let reckons =
+            RECKONS.contains(&code) || code == "then-names-nothing" && words == "rung below";
+        !(reckons || of_the_entry && here())
     });
 }
 
 /// The entry that a place lies in: a file, or in a file of words the id above the place.
-fn entry(span: Span, sources: &Sources) -> (u32, usize) {
+pub(super) fn entry(span: Span, sources: &Sources) -> (u32, usize) {
     let file = span.file.0;
     if !sources.name(span.file).split('/').any(|part| part == "words") {
         return (file, 0);

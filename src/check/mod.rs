@@ -2,6 +2,7 @@
 //! Never prints, never mends, never stops at the first fault; each rule is a file in `rules/`.
 
 mod bodies;
+mod causes;
 mod coming;
 mod done;
 mod explain;

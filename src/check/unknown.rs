@@ -17,6 +17,8 @@ pub struct Known<'l> {
     called: BTreeMap<String, &'l str>,
     /// Their file is there and nothing in it could be read.
     unread: bool,
+    /// Ids of another kind that is often confused with this one, each with the word for it.
+    others: Vec<(&'l str, &'static str)>,
 }
 
 impl<'l> Known<'l> {
@@ -32,7 +34,14 @@ impl<'l> Known<'l> {
         if folder == "movements" {
             ids.extend(misplaced(library));
         }
-        Known { kind, home, ids, called: BTreeMap::new(), unread: false }
+        Known {
+            kind,
+            home,
+            ids,
+            called: formerly(library, kind),
+            unread: false,
+            others: others(library, kind),
+        }
     }
 
     /// The ids of `entries`, which stand together in a file of `words/`.
@@ -45,7 +54,7 @@ impl<'l> Known<'l> {
         let stem = home.trim_start_matches("words/").trim_end_matches(".yaml");
         let unread = entries.is_empty() && stems(library, "words").contains(stem);
         let ids = entries.keys().map(AsRef::as_ref).collect();
-        Known { kind, home, ids, called: BTreeMap::new(), unread }
+        Known { kind, home, ids, called: formerly(library, kind), unread, others: Vec::new() }
     }
 
     /// The same, which also knows the other words of each entry: an id and a word for it.
@@ -67,13 +76,18 @@ impl<'l> Known<'l> {
         }
         // The same slip often stands in many entries: its near spelling is looked for once.
         let mut help: BTreeMap<&str, String> = BTreeMap::new();
+        let elsewhere =
+            |word: &str| self.others.iter().find(|(id, _)| *id == word).map(|(_, kind)| *kind);
         let mut findings = Vec::new();
         for mention in mentions {
             let word = mention.value.as_ref();
             if self.ids.contains(word) {
                 continue;
             }
-            let help = help.entry(word).or_insert_with(|| self.help(word));
+            let help = help.entry(word).or_insert_with(|| match elsewhere(word) {
+                Some(kind) => format!("`{word}` is a {kind}; name a {} here", self.kind),
+                None => self.help(word),
+            });
             let headline = format!("there is no {} `{word}`", self.kind);
             findings.push(rule.finding(headline, mention.span).help(help.as_str()));
         }
@@ -103,6 +117,21 @@ impl<'l> Known<'l> {
             None => format!("write it in {}, or name one that is there", self.home),
         }
     }
+}
+
+/// Movements stand on ladders, and a line of a session names either.
+fn others<'l>(library: &'l Library, kind: &str) -> Vec<(&'l str, &'static str)> {
+    match kind {
+        "movement" => library.ladders.keys().map(|id| (id.as_str(), "ladder")).collect(),
+        "ladder" => library.movements.keys().map(|id| (id.as_str(), "movement")).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// The ids that entries of a kind had before.
+fn formerly<'l>(library: &'l Library, kind: &str) -> BTreeMap<String, &'l str> {
+    let of_kind = library.formerly.iter().filter(|former| former.of.word() == kind);
+    of_kind.map(|former| (former.was.value.clone(), former.id.as_str())).collect()
 }
 
 /// The names, without their ending, of every file below `folder`, read or not.

@@ -1,7 +1,7 @@
 //! `rungbook build`: the library becomes a site.
 //! Never writes a site from a library with errors.
 
-use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::finding::{Paint, Severity};
 use crate::gym::Gym;
 use crate::kept::{Inputs, Print};
@@ -23,13 +23,19 @@ pub struct Build {
     library: LibraryDir,
     #[command(flatten)]
     site: SiteDir,
+    /// Write no site where there is a warning either
+    #[arg(long)]
+    warnings_fail: bool,
+    /// For a person or for a script; findings go to standard error in any case
+    #[arg(long, short, value_enum, default_value = "human")]
+    format: Format,
 }
 
 /// Where the site goes and how it looks.
 #[derive(Debug, clap::Args)]
 pub struct SiteDir {
     /// Folder of the site; only files of an earlier build are replaced or removed
-    #[arg(long, value_name = "DIR", default_value = "site")]
+    #[arg(long, short, value_name = "DIR", default_value = "site")]
     pub out: PathBuf,
     /// Folder of your own templates, styles and scripts, which stand before ours of the same name
     #[arg(long, value_name = "DIR")]
@@ -75,6 +81,9 @@ impl Build {
         let from = theme.as_ref().ok().and_then(|theme| made_from(&texts, theme));
         if let Some((report, written)) = from.and_then(|from| place.unchanged(from)) {
             say::tell(&report.findings);
+            if self.warnings_fail && report.pressing {
+                return Ok(self.not_written("the warnings"));
+            }
             return Ok(self.told(&report, written));
         }
         let kept = Arc::new(place.kept());
@@ -83,10 +92,12 @@ impl Build {
         let text = say::findings_as_text(&findings, &gym.library.sources);
         say::tell(&text);
         if findings.iter().any(|finding| finding.severity == Severity::Error) {
-            say::tell("no site was written: mend the errors first\n");
-            return Ok(Outcome::Findings);
+            return Ok(self.not_written("the errors"));
         }
         let pressing = say::outcome(&findings) == Outcome::Findings;
+        if self.warnings_fail && pressing {
+            return Ok(self.not_written("the warnings"));
+        }
         let theme = opened(theme)?;
         // What a theme leaves out is said anew each time.
         let print = from.filter(|_| theme.left_out().is_none()).unwrap_or_default();
@@ -96,16 +107,36 @@ impl Build {
         Ok(self.told(&made.report, written))
     }
 
+    fn not_written(&self, what: &str) -> Outcome {
+        say::tell(format!("no site was written: mend {what} first\n"));
+        if self.format == Format::Json {
+            say::print(format!("{:#}\n", serde_json::json!({"written": false})));
+        }
+        Outcome::Findings
+    }
+
     fn told(&self, report: &Report, written: Written) -> Outcome {
-        say::print(format!(
-            "{}: {} pages, {} files; {} changed, {} as they were, {} removed\n",
-            say::shown(&self.site.out),
-            written.pages,
-            written.changed + written.unchanged,
-            written.changed,
-            written.unchanged,
-            written.removed,
-        ));
+        let (out, files) = (say::shown(&self.site.out), written.changed + written.unchanged);
+        let text = match self.format {
+            Format::Human => format!(
+                "{out}: {} pages, {files} files; {} changed, {} as they were, {} removed\n",
+                written.pages, written.changed, written.unchanged, written.removed,
+            ),
+            Format::Json => {
+                let all = serde_json::json!({
+                    "written": true,
+                    "out": out,
+                    "pages": written.pages,
+                    "files": files,
+                    "changed": written.changed,
+                    "unchanged": written.unchanged,
+                    "removed": written.removed,
+                    "to_mend": report.pressing,
+                });
+                format!("{all:#}\n")
+            }
+        };
+        say::print(text);
         if report.pressing { Outcome::Findings } else { Outcome::Fine }
     }
 }

@@ -15,6 +15,14 @@ fn plain(name: &str) -> String {
     name.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
+/// A name as an id: `Get-up, left` as `get-up-left`; nothing where no letter of it can stay.
+pub fn as_id(name: &str) -> Option<String> {
+    let plain = name.to_lowercase().replace(|c: char| !c.is_ascii_alphanumeric(), "-");
+    let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
+    // What a letter with an accent turns into is for the coach to say.
+    (!words.is_empty() && name.is_ascii()).then(|| words.join("-"))
+}
+
 /// The entry that `word` calls by its id or its name. Each of `entries` has id, name and itself.
 ///
 /// # Errors

@@ -1,7 +1,9 @@
 //! `rungbook check`: everything that is wrong, in one run; of the library, of some of its files, or
 //! of a text that an editor has not saved yet. Never changes a file.
 
+use super::files::{self, below, is_stdin, name_below};
 use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::{check_mend, exchange};
 use crate::check;
 use crate::finding::{self, Finding, Severity, Sources, to_json, to_sarif};
 use crate::gym::Gym;
@@ -9,7 +11,7 @@ use crate::library::reader::Texts;
 use clap::ValueEnum;
 use std::collections::BTreeSet;
 use std::io::Read;
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 /// Read the library and say everything that is wrong, with its place and one next step
 #[derive(clap::Args)]
@@ -30,11 +32,14 @@ pub struct Check {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person, for a script, or for a code host (SARIF 2.1.0)
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: CheckFormat,
     /// Errors and warnings only, and no closing line where there are none
     #[arg(long, short)]
     quiet: bool,
+    /// Make the corrections that are certain in the files, and say them; then check
+    #[arg(long)]
+    mend: bool,
     /// What ends in exit code 1
     #[arg(long, value_enum, value_name = "SEVERITY", default_value = "warning")]
     fail_on: FailOn,
@@ -59,8 +64,11 @@ enum FailOn {
 
 impl Check {
     pub fn run(self) -> Result<Outcome, Trouble> {
-        let library = self.folder();
+        let library = files::library_of(&self.library, self.files.iter().chain(&self.named));
         let only = self.only(&library)?;
+        if self.mend {
+            self.mend(&library, only.as_ref())?;
+        }
         let gym = Gym::open(self.texts(&library)?.library());
         let sources = &gym.library.sources;
         let mut findings = check::run(&gym);
@@ -84,6 +92,14 @@ impl Check {
         Ok(self.outcome(&findings))
     }
 
+    fn mend(&self, library: &Path, only: Option<&BTreeSet<String>>) -> Result<(), Trouble> {
+        if self.files.iter().any(|file| is_stdin(file)) {
+            let help = "save it and name its file, or leave `--mend` out";
+            return Err(Trouble::new("a text from standard input cannot be mended", help));
+        }
+        check_mend::mend(library, only)
+    }
+
     fn outcome(&self, findings: &[Finding]) -> Outcome {
         let worst = match self.fail_on {
             FailOn::Error => Severity::Error,
@@ -96,18 +112,9 @@ impl Check {
         }
     }
 
-    /// The library: as named, here, or the one that holds the first of the files.
-    fn folder(&self) -> PathBuf {
-        let found = self.library.found();
-        let first = self.files.iter().chain(&self.named).find(|file| !is_stdin(file));
-        match first.and_then(|file| library_above(file)) {
-            Some(above) if !found.is_dir() => above,
-            _ => found,
-        }
-    }
-
     /// The texts of the library, with what came from standard input in the place of its file.
     fn texts(&self, library: &Path) -> Result<Texts, Trouble> {
+        exchange::tell_if_open(library);
         let texts = Texts::read(library, &library.to_string_lossy()).map_err(say::no_library)?;
         if !self.files.iter().any(|file| is_stdin(file)) {
             return Ok(texts);
@@ -131,47 +138,9 @@ impl Check {
             true => self.named.as_ref(),
             false => Some(file),
         });
-        let missing =
-            |file: &&PathBuf| !is_stdin(file) && !file.is_file() && !library.join(file).is_file();
-        if let Some(missing) = self.files.iter().find(missing) {
-            let help = "write its path from here, or from the library's folder";
-            return Err(Trouble::new(format!("there is no file `{}`", say::shown(missing)), help));
-        }
+        files::are_there(&self.files, library)?;
         Ok(Some(named.map(|file| below(library, file).join("/")).collect()))
     }
-}
-
-fn is_stdin(file: &Path) -> bool {
-    file.as_os_str() == "-"
-}
-
-/// The folder upward of a file that has a `club.yaml`.
-fn library_above(file: &Path) -> Option<PathBuf> {
-    let has_club = |folder: &&Path| folder.join("club.yaml").is_file();
-    file.ancestors().skip(1).find(has_club).map(Path::to_path_buf)
-}
-
-/// The parts of a path below the library; of one that is no path into it, the path as it stands.
-fn below(library: &Path, file: &Path) -> Vec<String> {
-    let real = |path: &Path| std::fs::canonicalize(path).ok();
-    // A new file has no place on the disk yet; its folder may have one.
-    let whole = real(file).or_else(|| Some(real(file.parent()?)?.join(file.file_name()?)));
-    let within = whole
-        .zip(real(library))
-        .and_then(|(file, library)| file.strip_prefix(library).ok().map(Path::to_path_buf));
-    let within = within.or_else(|| file.strip_prefix(library).ok().map(Path::to_path_buf));
-    let within = within.unwrap_or_else(|| file.to_path_buf());
-    let parts = within.components().filter_map(|part| match part {
-        Component::Normal(part) => Some(part.to_string_lossy().into_owned()),
-        _ => None,
-    });
-    parts.collect()
-}
-
-/// A file's name below the library.
-fn name_below<'s>(library: &Path, name: &'s str) -> &'s str {
-    let shown = library.to_string_lossy().replace('\\', "/");
-    name.strip_prefix(shown.trim_end_matches('/')).unwrap_or(name).trim_start_matches('/')
 }
 
 fn is_in(finding: &Finding, only: &BTreeSet<String>, library: &Path, sources: &Sources) -> bool {

@@ -2,6 +2,7 @@
 //! Only words to add to what clap generates; never installs anything.
 
 use crate::library::Library;
+use crate::library::named::Named;
 use clap::ValueEnum;
 use clap_complete::Shell;
 
@@ -17,12 +18,14 @@ pub enum Kind {
     Trait,
     /// What `own` takes: sessions and ladders.
     Own,
+    /// What `rename` takes: ids of every kind of entry.
+    Any,
     /// What `explain` takes: codes of findings, keys and words of poses.
     Word,
 }
 
 /// Commands and what stands behind them.
-const COMMANDS: [(&str, &str); 8] = [
+const COMMANDS: [(&str, &str); 9] = [
     ("swap", "movement"),
     ("demand", "movement"),
     ("own", "own"),
@@ -31,6 +34,7 @@ const COMMANDS: [(&str, &str); 8] = [
     ("place", "ladder"),
     ("plan", "cycle"),
     ("explain", "word"),
+    ("rename", "any"),
 ];
 
 /// The ids of a kind, one a line.
@@ -47,6 +51,7 @@ pub fn ids(library: &Library, kind: Kind) -> String {
         Kind::Caution => words.cautions.keys().map(|id| id.as_str()).collect(),
         Kind::Trait => words.traits.keys().map(|id| id.as_str()).collect(),
         Kind::Own => sessions().chain(ladders()).collect(),
+        Kind::Any => Named::ALL.iter().flat_map(|kind| kind.all(library)).map(|it| it.0).collect(),
         Kind::Word => super::explain::words(),
     };
     // A shell expands what it completes: what is no id is not handed to it.
@@ -77,7 +82,7 @@ fn bash() -> String {
          local kind= last=\"${{COMP_WORDS[COMP_CWORD]}}\" before=\"${{COMP_WORDS[COMP_CWORD-1]}}\"\n    \
          case \"${{COMP_WORDS[1]}}\" in\n{cases}    esac\n    \
          [[ ${{COMP_WORDS[1]}} == roster && ${{COMP_WORDS[2]}} == done && $COMP_CWORD -gt 2 ]] && kind=session\n    \
-         case \"$before\" in\n        --kit) kind=kit ;;\n        --avoid) kind=caution ;;\n        \
+         case \"$before\" in\n        --kit) kind=kit ;;\n        --avoid) kind=caution ;;\n        --like) kind=any ;;\n        \
          --*) return ;;\n    esac\n    \
          [[ -z $kind || $last == -* || $COMP_CWORD -lt 2 ]] && return\n    \
          COMPREPLY=($(compgen -W \"$(\"$1\" completions --ids \"$kind\" 2>/dev/null)\" -- \"$last\"))\n}}\n\

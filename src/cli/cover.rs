@@ -38,7 +38,7 @@ pub struct Cover {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

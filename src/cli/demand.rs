@@ -48,7 +48,7 @@ pub struct Demand {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

@@ -37,7 +37,7 @@ pub struct Explain {
     #[arg(long, value_name = "DIR")]
     library: Option<PathBuf>,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

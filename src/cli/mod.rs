@@ -1,19 +1,24 @@
 //! Commands only translate: arguments in, one call, print, exit code. One file a command.
 //! Never an `if` about movements: that belongs to a room above.
 
+mod add;
 mod board;
 mod board_file;
 mod build;
 mod called;
 mod check;
+mod check_mend;
 mod completions;
 mod complete_ids;
 mod cover;
 mod cover_session;
+mod csv;
 mod demand;
 mod demand_said;
 mod explain;
 mod explain_ids;
+mod exchange;
+mod files;
 mod find;
 mod man;
 mod new;
@@ -22,13 +27,16 @@ mod place;
 mod plan;
 mod preview;
 mod private_file;
+mod rename;
 mod roster;
 mod roster_done;
 mod roster_file;
+mod roster_json;
 mod roster_keep;
 mod roster_relate;
 mod say;
 mod swap;
+mod tidy;
 mod today;
 mod week;
 mod whom;
@@ -54,7 +62,11 @@ pub struct Command {
 #[derive(Subcommand)]
 enum Task {
     New(new::New),
+    Add(add::Add),
     Check(check::Check),
+    Tidy(tidy::Tidy),
+    Rename(rename::Rename),
+    Csv(csv::Csv),
     Explain(explain::Explain),
     Build(build::Build),
     Preview(preview::Preview),
@@ -83,7 +95,11 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     };
     let outcome = match command.task {
         Task::New(task) => task.run(),
+        Task::Add(task) => task.run(),
         Task::Check(task) => task.run(),
+        Task::Tidy(task) => task.run(),
+        Task::Rename(task) => task.run(),
+        Task::Csv(task) => task.run(),
         Task::Explain(task) => task.run(),
         Task::Build(task) => task.run(),
         Task::Preview(task) => task.run(),

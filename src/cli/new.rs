@@ -3,7 +3,7 @@
 
 use super::say::{self, Outcome, Trouble};
 use crate::finding::capital;
-use crate::library::keys::{FILE_KINDS, kind_of_file, schema};
+use crate::library::keys::{FILE_KINDS, ROSTER, kind_of_file, schema};
 use rust_embed::Embed;
 use std::fs;
 use std::io;
@@ -95,7 +95,7 @@ impl New {
 
 fn schemas(fresh: &Path) -> Result<(), Trouble> {
     let folder = fresh.join("content").join(SCHEMAS);
-    for kind in &FILE_KINDS {
+    for kind in FILE_KINDS.iter().chain([&ROSTER]) {
         write(&folder.join(schema::file_name(kind)), schema::text(kind).as_bytes())?;
     }
     Ok(())

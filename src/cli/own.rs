@@ -57,7 +57,7 @@ pub struct Own {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

@@ -63,7 +63,7 @@ pub struct Place {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

@@ -42,7 +42,7 @@ pub struct Plan {
     #[arg(long)]
     remind: bool,
     /// For a person, for a script, or for a calendar (RFC 5545; needs a first day)
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: As,
 }
 

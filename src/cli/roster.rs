@@ -3,9 +3,10 @@
 
 use super::roster_done::{self, Done};
 use super::roster_file::{RosterText, RosterTurn, read_handed};
+use super::roster_json;
 use super::roster_keep::{Keep, was_words};
 use super::roster_relate::Relate;
-use super::say::{self, LibraryDir, Outcome, Trouble};
+use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use super::today::Today;
 use crate::board::{self, Person};
 use crate::check;
@@ -65,6 +66,9 @@ struct Add {
 struct Show {
     /// A member's nickname
     nickname: Option<String>,
+    /// For a person or for a script
+    #[arg(long, short, value_enum, default_value = "human")]
+    format: Format,
     #[command(flatten)]
     today: Today,
     #[command(flatten)]
@@ -158,7 +162,7 @@ fn nothing_new(handed: &[Handed], findings: &[Finding]) -> String {
     if nothing { "there is no result in this text\n".to_string() } else { String::new() }
 }
 
-fn result_words(result: &MemberResult) -> String {
+pub(super) fn result_words(result: &MemberResult) -> String {
     let unit = match result.counts {
         Counts::Seconds => " s",
         _ => " reps",
@@ -195,12 +199,17 @@ impl Show {
             .flat_map(|member| check::member(&gym, (roster.roster(), member), today))
             .collect();
         let people = board::class(&gym, roster.roster(), today);
+        let is_json = self.format == Format::Json;
         let text: String = match (&self.nickname, members.as_slice()) {
             (Some(_), [member]) => {
                 let person = people.iter().find(|one| one.name == member.name.as_str());
-                all_about(&gym, member, today) + &notes(person)
+                match is_json {
+                    true => roster_json::one(member, person),
+                    false => all_about(&gym, member, today) + &notes(person),
+                }
             }
-            _ => everybody(&gym, &members, &people),
+            _ if is_json => roster_json::everybody(&members, &told(&gym, &members, &people)),
+            _ => everybody(&members, &told(&gym, &members, &people)),
         };
         say::print(text);
         finding::sort(&mut findings, &sources);
@@ -272,29 +281,35 @@ fn chosen<'r>(
     })
 }
 
-/// A line each, and whom to look at: what was left out stands beside no name, as it tells of limits.
-fn everybody(gym: &Gym, members: &[&Member], people: &[Person]) -> String {
-    let mut text: String = members.iter().map(|member| one_line(member)).collect();
+/// Whom to look at: a name for a script, words, and who.
+fn told<'m>(
+    gym: &Gym,
+    members: &[&'m Member],
+    people: &[Person],
+) -> [(&'static str, &'static str, Vec<&'m str>); 3] {
     let names = |of: &dyn Fn(&Member) -> bool| {
         let whose = members.iter().filter(|member| of(member));
-        whose.map(|member| member.name.as_str()).collect::<Vec<_>>().join(", ")
+        whose.map(|member| member.name.as_str()).collect::<Vec<_>>()
     };
     let moves: BTreeMap<&str, Vec<own::Due>> =
         people.iter().map(|one| (one.name.as_str(), own::due(gym, &one.member))).collect();
     let due = |member: &Member, up: bool| {
         moves.get(member.name.as_str()).is_some_and(|due| due.iter().any(|one| one.is_up == up))
     };
-    let told = [
-        ("due for a move up", names(&|one| due(one, true))),
-        ("due for a move down", names(&|one| due(one, false))),
-        (
-            "left out of something twice running",
-            names(&|one| !own::left_out_twice(&one.done).is_empty()),
-        ),
-    ];
-    let told: Vec<_> = told.iter().filter(|(_, names)| !names.is_empty()).collect();
-    for (what, names) in &told {
-        let _ = writeln!(text, "{what}: {names}");
+    let twice = names(&|one| !own::left_out_twice(&one.done).is_empty());
+    [
+        ("due_up", "due for a move up", names(&|one| due(one, true))),
+        ("due_down", "due for a move down", names(&|one| due(one, false))),
+        ("left_out_twice", "left out of something twice running", twice),
+    ]
+}
+
+/// A line each, and whom to look at: what was left out stands beside no name, as it tells of limits.
+fn everybody(members: &[&Member], told: &[(&str, &str, Vec<&str>)]) -> String {
+    let mut text: String = members.iter().map(|member| one_line(member)).collect();
+    let told: Vec<_> = told.iter().filter(|(.., names)| !names.is_empty()).collect();
+    for (_, what, names) in &told {
+        let _ = writeln!(text, "{what}: {}", names.join(", "));
     }
     if !told.is_empty() {
         text += "`rungbook roster show NICKNAME` says of what, and why\n";

@@ -51,7 +51,7 @@ const USUAL_FOLDER: &str = "content";
 #[derive(Debug, clap::Args)]
 pub struct LibraryDir {
     /// Folder of the library; where it is left out and none is here, the nearest one upward counts
-    #[arg(long = "library", value_name = "DIR", default_value = USUAL_FOLDER)]
+    #[arg(long = "library", short = 'l', value_name = "DIR", default_value = USUAL_FOLDER)]
     pub dir: PathBuf,
 }
 
@@ -69,6 +69,7 @@ impl LibraryDir {
     /// Reads the library's texts.
     pub fn texts(&self) -> Result<Texts, Trouble> {
         let dir = self.found();
+        super::exchange::tell_if_open(&dir);
         Texts::read(&dir, &dir.to_string_lossy()).map_err(no_library)
     }
 

@@ -31,7 +31,7 @@ pub struct Swap {
     #[command(flatten)]
     library: LibraryDir,
     /// For a person or for a script
-    #[arg(long, value_enum, default_value = "human")]
+    #[arg(long, short, value_enum, default_value = "human")]
     format: Format,
 }
 

@@ -74,6 +74,8 @@ pub struct Finding {
     pub also: Option<Place>,
     /// One next step.
     pub help: String,
+    /// What is to be put in the place of what, where only one correction can be meant.
+    pub mend: Option<(Span, String)>,
 }
 
 impl Finding {
@@ -87,6 +89,7 @@ impl Finding {
             place,
             also: None,
             help: String::new(),
+            mend: None,
         }
     }
 
@@ -99,6 +102,12 @@ impl Finding {
     /// A second place that explains the first.
     pub fn also(mut self, span: Span, label: impl Into<String>) -> Self {
         self.also = Some(Place { span, label: label.into() });
+        self
+    }
+
+    /// The correction, where it is certain: these words in the place of those at `span`.
+    pub fn mend(mut self, span: Span, words: impl Into<String>) -> Self {
+        self.mend = Some((span, words.into()));
         self
     }
 

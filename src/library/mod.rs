@@ -2,6 +2,7 @@
 //! Never judges: reading only reports what cannot be understood; checks do the rest.
 
 mod caution;
+pub mod cells;
 mod club;
 pub mod colour;
 mod coming;
@@ -12,11 +13,14 @@ pub(crate) mod id;
 pub mod keys;
 mod ladder;
 mod movement;
+pub mod named;
 pub(crate) mod quantity;
 pub mod reader;
+pub mod rename;
 mod roster;
 pub mod roster_lines;
 mod session;
+pub mod tidy;
 mod traits;
 mod words;
 
@@ -35,6 +39,7 @@ pub use movement::{
     Beside, Body, Counts, Cue, Harder, IN_EACH_HAND, KitNeed, Movement, Muscles, Noise, Plane,
     Purpose, Room, Setting, Sides,
 };
+pub use named::Formerly;
 pub use quantity::{Quantity, Unit};
 pub use roster::{Member, MemberResult, OwnRung, Roster, RungWas};
 pub use session::{
@@ -65,6 +70,8 @@ pub struct Library {
     pub sessions: BTreeMap<SessionId, Session>,
     /// Cycles by id.
     pub cycles: BTreeMap<CycleId, Cycle>,
+    /// Ids that entries had before, in the order read.
+    pub formerly: Vec<Formerly>,
     /// The files, for words and places in findings.
     pub sources: Sources,
     /// What could not be understood while reading.

@@ -18,7 +18,7 @@ use crate::search::{Hit, HitKind, HitPart, Index};
 use offline::Weighed;
 use rayon::prelude::*;
 use routes::To;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Mutex, PoisonError};
 use theme::{Theme, ThemeError};
 
@@ -164,7 +164,9 @@ pub fn sitemap<'n>(gym: &Gym, names: impl Iterator<Item = &'n String>) -> Option
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
          <urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n",
     );
-    let pages = names.filter(|name| name.ends_with(".html") && *name != "404.html");
+    let moved: BTreeSet<String> = pages::moved(gym).map(|(file, _)| file).collect();
+    let is_page = |name: &&String| name.ends_with(".html") && *name != "404.html";
+    let pages = names.filter(|name| is_page(name) && !moved.contains(*name));
     for page in pages {
         let address = format!("{address}{page}").replace('&', "&amp;");
         out.push_str(&format!("<url><loc>{address}</loc></url>\n"));

@@ -43,6 +43,8 @@ pub enum Part {
     Fault(FaultId),
     /// A pattern.
     Pattern(PatternId),
+    /// The page at the address that an entry had before: its file.
+    Moved(String),
     /// The feed of sessions.
     Feed,
     /// What scripts know by id.
@@ -97,6 +99,7 @@ impl Part {
         all.extend(words.kit.keys().cloned().map(Part::Kit));
         all.extend(words.cautions.keys().cloned().map(Part::Caution));
         all.extend(words.patterns.keys().cloned().map(Part::Pattern));
+        all.extend(moved(gym).map(|(file, _)| Part::Moved(file)));
         all.push(Part::Feed);
         all.extend(DATA.map(Part::Data));
         all.extend(theme.assets().keys().cloned().map(Part::Asset));
@@ -136,6 +139,7 @@ impl Part {
             Part::Caution(id) => vec![To::Caution(id).file()],
             Part::Fault(id) => vec![To::KnownFault(id).file(), fault_file(id)],
             Part::Pattern(id) => vec![To::Pattern(id).file()],
+            Part::Moved(file) => vec![file.clone()],
             Part::Feed => vec![To::Feed.file()],
             Part::Data(name) => vec![name.to_string()],
             Part::Asset(name) => vec![name.clone()],
@@ -176,6 +180,12 @@ impl Part {
                 let html = theme.render("pattern.html", &pattern_page(gym, pattern))?;
                 Ok(vec![page(&To::Pattern(id), html)])
             })?,
+            Part::Moved(file) => {
+                let former = moved(gym).find(|(at, _)| at == file).map(|(_, former)| former);
+                part(former.and_then(|former| moved_page(gym, former)), |it| {
+                    Ok(vec![text(file.clone(), theme.render("moved.html", &it)?)])
+                })?
+            }
             Part::Feed => {
                 let page_of = |id: &SessionId| session_address(gym, id);
                 vec![text(To::Feed.file(), plan::feed(gym, &page_of, feed_address(gym).as_deref()))]

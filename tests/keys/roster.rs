@@ -1,5 +1,6 @@
 //! The roster's keys are described as a library's are: what its reader takes its schema takes, and the
-//! other way. It stands in no library: nothing of it is written by `rungbook new`.
+//! other way. It stands in no library: of it `rungbook new` writes the
+//! schema alone.
 
 use crate::{house, yaml};
 use rungbook::finding::Sources;

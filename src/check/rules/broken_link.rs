@@ -56,26 +56,37 @@ impl<'l> Pages<'l> {
         let (kind, id) = page.split_once('/').unwrap_or(("", page));
         let kind = if kind == "movements" { "" } else { kind };
         let known = self.0.iter().find(|(word, _)| *word == kind).map(|(_, known)| known);
-        if known.is_some_and(|known| known.has(id)) {
+        if known.is_some_and(|known| known.has(id)) && !link.is_cut_off {
             return None;
+        }
+        if link.is_cut_off {
+            let help = format!("write `{}`: links lead to ids", to.trim().replace(' ', "-"));
+            return Some(RULE.finding("an address with a space is no link", link.span).help(help));
         }
         if link.is_footnote {
             let help = "write the note into the text, or as a sentence below it";
             return Some(RULE.finding("footnotes are not read", link.span).help(help));
         }
         let headline = format!("this link goes nowhere: there is no `{page}`");
-        let help = self.of_a_path(page).unwrap_or_else(|| self.help(kind, id));
-        Some(RULE.finding(headline, link.span).help(help))
+        let finding = RULE.finding(headline, link.span);
+        Some(match self.of_a_path(page) {
+            Some(right) => {
+                let help = format!("write `{right}`: links lead to ids, not to files");
+                finding.help(help).mend(link.span, to.replacen(page, &right, 1))
+            }
+            None => finding.help(self.help(kind, id)),
+        })
     }
 
     /// The address of what a path to its file leads to, such as `../brace/plank.md`.
     fn of_a_path(&self, page: &str) -> Option<String> {
         let file = page.rsplit('/').next()?;
-        let id = file.strip_suffix(".md").or_else(|| file.strip_suffix(".yaml"))?;
+        let endings = [".md", ".yaml", ".html"];
+        let id = endings.into_iter().find_map(|ending| file.strip_suffix(ending))?;
         let (word, _) = self.0.iter().find(|(_, known)| known.has(id))?;
         Some(match *word {
-            "" => format!("write `{id}`: links lead to ids, not to files"),
-            word => format!("write `{word}/{id}`: links lead to ids, not to files"),
+            "" => id.to_string(),
+            word => format!("{word}/{id}"),
         })
     }
 

@@ -44,6 +44,7 @@ mod figure_kit_floats;
 mod figure_limb_foreshortened;
 mod focus_untested;
 mod format_incomplete;
+mod formerly_taken;
 mod hall_lacks_kit;
 mod id_not_file_name;
 mod joint_left_cold;
@@ -118,6 +119,7 @@ mod source_unused;
 mod step_backwards;
 mod step_too_big;
 mod step_unnamed;
+mod still_to_write;
 mod stray_file;
 mod swap_brings_trait;
 mod synonym_twice;
@@ -166,6 +168,7 @@ pub static RULES: &[Rule] = &[
     roster_in_library::RULE,
     unseen_sign::RULE,
     not_utf8::RULE,
+    still_to_write::RULE,
     stray_file::RULE,
     no_front_matter::RULE,
     yaml_syntax::RULE,
@@ -179,6 +182,7 @@ pub static RULES: &[Rule] = &[
     bad_quantity::RULE,
     bad_id::RULE,
     duplicate_id::RULE,
+    formerly_taken::RULE,
     no_club::RULE,
     logo_refused::RULE,
     colour_too_pale::RULE,

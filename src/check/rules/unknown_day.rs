@@ -35,7 +35,8 @@ fn date(word: &str, span: Span) -> Finding {
     match Day::read_other(word) {
         Some(day) => RULE
             .finding(format!("`{word}` is a day, written another way than here"), span)
-            .help(format!("write `{day}`")),
+            .help(format!("write `{day}`"))
+            .mend(span, day.to_string()),
         None => RULE
             .finding(format!("`{word}` is not a day that exists"), span)
             .help("write it like `2027-01-05`: the year, the month, the day"),

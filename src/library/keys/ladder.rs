@@ -15,6 +15,7 @@ pub static LADDER: Table = Table::of(
     "{name: Row, goal: Five strict rows, rungs: [{movement: strap-row}]}",
     &[
         Key::must("name", Shape::Text, "Row", "What the ladder is called.").also(&["title"]),
+        super::FORMERLY,
         Key::may("goal", Shape::Text, "Five strict rows, feet raised", "What it leads to."),
         Key::may(
             "pattern",

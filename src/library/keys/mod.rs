@@ -141,6 +141,14 @@ impl Key {
     }
 }
 
+/// Ids that an entry had before.
+const FORMERLY: Key = Key::may(
+    "formerly",
+    Shape::List(&Shape::Text),
+    "[old-id]",
+    "Ids that it had before; links to them lead here. `rungbook rename` writes it.",
+);
+
 impl Table {
     const fn of(
         name: &'static str,

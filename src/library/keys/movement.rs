@@ -32,6 +32,7 @@ pub static MOVEMENT: Table = Table::of(
             "Other names that people search by.",
         )
         .also(&["also-said", "also", "synonyms"]),
+        super::FORMERLY,
         Key::must(
             "pattern",
             Shape::Id("pattern"),

@@ -19,6 +19,7 @@ pub static SESSION: Table = Table::of(
     &[
         Key::must("name", Shape::Text, "Push and pull", "What the session is called.")
             .also(&["title"]),
+        super::FORMERLY,
         Key::may(
             "focus",
             Shape::Id("pattern"),
@@ -125,6 +126,7 @@ pub static CYCLE: Table = Table::of(
     &[
         Key::must("name", Shape::Text, "Six weeks, push and pull", "What the cycle is called.")
             .also(&["title"]),
+        super::FORMERLY,
         Key::may(
             "about",
             Shape::Text,

@@ -39,6 +39,7 @@ pub static KIT: Table = Table::of(
     "{name: Straps, kind: hall, check: Hang your whole weight from both}",
     &[
         name("Straps"),
+        super::FORMERLY,
         Key::may(
             "kind",
             Shape::Word(KitKind::WORDS),
@@ -160,6 +161,7 @@ pub static CAUTION: Table = Table::of(
     "{name: Sore wrist, change: [{trait: loaded-wrist-extension, from: 1, how: Fists or handles}]}",
     &[
         name("Sore wrist"),
+        super::FORMERLY,
         also_said("[wrist hurts, bad wrist]"),
         Key::may(
             "keeps",
@@ -284,6 +286,7 @@ pub static KNOWN_FAULT: Table = Table::of(
     "{name: Hips sag, see: Hips sag below the line, say: Move like a plank}",
     &[
         name("Hips sag"),
+        super::FORMERLY,
         SEE,
         also_said("[belly drops, back sags]"),
         CAUSES,

@@ -4,7 +4,7 @@
 use super::fields::{Fields, Reading};
 use super::node::Node;
 use super::{codes, yaml_file};
-use crate::finding::{FileId, Placed, Span};
+use crate::finding::{FileId, Finding, Placed, Severity, Span};
 use crate::library::colour::{Colour, Colours};
 use crate::library::keys;
 use crate::library::{AcrossRungs, Club, FORMAT, KitId, Library, Silenced};
@@ -54,25 +54,37 @@ fn form(fields: &mut Fields<'_>, reading: &mut Reading) {
     reading.error(codes::UNKNOWN_WORD, headline, form.span, help);
 }
 
-/// A language as a BCP 47 tag; of languages by their names the commonest are known.
-fn language(fields: &mut Fields<'_>, reading: &mut Reading) -> String {
-    let Some(text) = reading.text_of(fields, "language") else { return "en".to_string() };
-    let mut parts = text.value.split('-');
+/// Whether a word is a BCP 47 tag, as far as its form goes.
+fn is_tag(word: &str) -> bool {
+    let mut parts = word.split('-');
     let first = parts.next().unwrap_or_default();
     let letters = first.chars().all(|c| c.is_ascii_lowercase());
     let rest = |part: &str| {
         (2..=8).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphanumeric())
     };
-    if letters && (2..=3).contains(&first.len()) && parts.all(rest) {
+    letters && (2..=3).contains(&first.len()) && parts.all(rest)
+}
+
+/// A language as a BCP 47 tag; of languages by their names the commonest are known.
+fn language(fields: &mut Fields<'_>, reading: &mut Reading) -> String {
+    let Some(text) = reading.text_of(fields, "language") else { return "en".to_string() };
+    if is_tag(&text.value) {
         return text.value;
     }
+    let hyphens = text.value.replace('_', "-");
     let headline = format!("`{}` is not the tag of a language", text.value);
-    let known = LANGUAGES.iter().find(|(name, _)| *name == text.value.to_lowercase());
+    let by_name = LANGUAGES.iter().find(|(name, _)| *name == text.value.to_lowercase());
+    let known = by_name.map(|(_, tag)| *tag).or(Some(hyphens.as_str()).filter(|tag| is_tag(tag)));
     let help = match known {
-        Some((_, tag)) => format!("write `{tag}`"),
+        Some(tag) => format!("write `{tag}`"),
         None => "write a tag such as `en`, `en-GB` or `de`".to_string(),
     };
-    reading.error(codes::UNKNOWN_WORD, headline, text.span, help);
+    let finding =
+        Finding::new(codes::UNKNOWN_WORD, Severity::Error, headline, text.span).help(help);
+    reading.findings.push(match known {
+        Some(tag) => finding.mend(text.span, tag),
+        None => finding,
+    });
     "en".to_string()
 }
 

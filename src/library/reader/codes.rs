@@ -23,6 +23,8 @@ pub const NO_FRONT_MATTER: Code = Code("no-front-matter");
 pub const YAML_SYNTAX: Code = Code("yaml-syntax");
 /// A text that a remark cuts off.
 pub const TEXT_CUT_OFF: Code = Code("text-cut-off");
+/// A text that its author has not written yet.
+pub const STILL_TO_WRITE: Code = Code("still-to-write");
 /// A key that means nothing here.
 pub const UNKNOWN_KEY: Code = Code("unknown-key");
 /// A key written twice.

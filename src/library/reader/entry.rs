@@ -110,6 +110,9 @@ pub fn setting_values(
             reading.wrong_shape(node, &format!("`{}`", key.value), "a value with a unit");
             continue;
         }
+        if reading.is_misspelt_key(key, node, fields) {
+            continue;
+        }
         if let Some(value) = any_quantity(node, &key.value, fields, reading) {
             values.push((Placed::new(SettingName(key.value.clone()), key.span), value));
         }

@@ -2,9 +2,12 @@
 //! finding at the exact word. Never stops at the first fault.
 
 use super::codes;
+use super::hints::in_everyday_words;
 use super::node::{Kind, Node};
 use crate::finding::{Code, Finding, Placed, Severity, Span, did_you_mean, near};
-use crate::library::keys::{Key, Table};
+use crate::library::Formerly;
+use crate::library::keys::{Key, Shape, Table};
+use crate::library::named::Named;
 use std::collections::BTreeMap;
 
 /// The most items of one list, unless its reader knows better. Ten times the longest list of the
@@ -21,6 +24,8 @@ pub struct Reading {
     pub findings: Vec<Finding>,
     /// Whether any id so far has a capital letter.
     pub capitals: bool,
+    /// Ids that entries had before.
+    pub formerly: Vec<Formerly>,
 }
 
 /// The keys of one map, and which of them have been asked for.
@@ -74,10 +79,45 @@ impl<'n> Fields<'n> {
         let known = || table.keys.iter().map(|key| key.name);
         let unread = self.entries.iter().filter(|(name, _)| table.key(&name.value).is_none());
         let mut meant = unread.map(|(name, _)| {
-            let glued = name.value.split_once(':').map(|(key, _)| key);
+            let glued = name.value.split_once([':', ';']).map(|(key, _)| key);
+            let glued = glued.or_else(|| self.lone_words(name));
             glued.or_else(|| self.also_called(&name.value)).or_else(|| near(&name.value, known()))
         });
         meant.any(|meant| meant == Some(key))
+    }
+
+    /// Whether one of some keys stands here under another word: that is said.
+    pub fn has_misspelt(&self, keys: &[&str]) -> bool {
+        keys.iter().any(|key| self.is_misspelt(key))
+    }
+
+    /// The key that words alone in braces lack, as in `{Elbows back}`: the text that must be there.
+    pub(super) fn lone_words(&self, key: &Placed<String>) -> Option<&'static str> {
+        let (first, node) = self.entries.first()?;
+        let alone = self.in_braces && first.span == key.span && matches!(node.kind, Kind::Empty);
+        let lacks = |known: &&Key| known.must && !self.has(known.name);
+        let mut must = self.table?.keys.iter().filter(lacks);
+        let text = must.next().filter(|known| matches!(known.shape, Shape::Text))?;
+        (alone && key.value.contains(' ')).then_some(text.name)
+    }
+
+    /// Words that a comma cut off from a text in braces where a list belongs.
+    pub(super) fn cut_off_after(&self, node: &Node) -> Vec<&'n str> {
+        let at = self.entries.iter().position(|(_, value)| value.span == node.span);
+        let after = at.filter(|_| self.in_braces).map_or(&[][..], |at| &self.entries[at + 1..]);
+        let words = after.iter().take_while(|(_, value)| matches!(value.kind, Kind::Empty));
+        words.map(|(key, _)| key.value.as_str()).collect()
+    }
+
+    /// Whether a key is such a word.
+    pub(super) fn in_open_list(&self, key: &Placed<String>) -> bool {
+        let is_list = |(name, node): &&(Placed<String>, Node)| {
+            let list = |known: &Key| matches!(known.shape, Shape::List(_));
+            matches!(node.kind, Kind::Scalar(_)) && self.described(&name.value).is_some_and(list)
+        };
+        let before = self.entries.iter().take_while(|(name, _)| name.span != key.span);
+        let last = before.filter(|(_, node)| !matches!(node.kind, Kind::Empty)).last();
+        self.in_braces && last.as_ref().is_some_and(is_list)
     }
 
     /// The keys and values, in the order written.
@@ -301,6 +341,13 @@ impl Reading {
         Some(Placed::new(T::from(&text.value), text.span))
     }
 
+    /// The ids that an entry had before.
+    pub fn formerly(&mut self, fields: &mut Fields<'_>, of: Named, id: &str) {
+        for was in self.texts_of(fields, "formerly") {
+            self.formerly.push(Formerly { of, id: id.to_string(), was });
+        }
+    }
+
     /// One word of a fixed list.
     pub fn word_of<T>(
         &mut self,
@@ -315,7 +362,12 @@ impl Reading {
             None => {
                 let headline = format!("`{}` is not a word for `{key}`", text.value);
                 let all = format!("write one of: {}", known.join(", "));
-                let help = did_you_mean(&text.value, known.iter().copied(), &all);
+                // Any letter is near to any other.
+                let near = known.iter().copied().filter(|_| text.value.chars().count() > 1);
+                let help = match in_everyday_words(&text.value, known) {
+                    Some(meant) => format!("write `{meant}`"),
+                    None => did_you_mean(&text.value, near, &all),
+                };
                 self.error(codes::UNKNOWN_WORD, headline, text.span, help);
                 None
             }

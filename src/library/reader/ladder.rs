@@ -7,6 +7,7 @@ use super::node::Node;
 use super::{add, id_from_name, yaml_file};
 use crate::finding::{FileId, Placed, Span};
 use crate::library::keys;
+use crate::library::named::Named;
 use crate::library::{Change, Ladder, LadderId, LadderTest, Library, MovementId, Rung};
 
 /// Reads the ladder in `text` into the library.
@@ -32,6 +33,7 @@ pub fn read(name: &str, file: FileId, text: &str, library: &mut Library, reading
         rungs: rungs(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
     };
+    reading.formerly(&mut fields, Named::Ladder, id.as_str());
     reading.no_more(&fields);
     add(&mut library.ladders, id, ladder, span, |earlier| earlier.file, reading);
 }

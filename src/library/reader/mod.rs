@@ -9,6 +9,7 @@ mod done;
 #[cfg(test)]
 mod described;
 mod entry;
+pub use entry::front_matter;
 mod fault;
 mod fields;
 mod files;
@@ -25,6 +26,7 @@ mod session;
 mod slips;
 mod traits;
 pub mod unseen;
+pub mod unwritten;
 mod words;
 
 use crate::finding::{FileId, Finding, Severity, Sources, Span, did_you_mean};
@@ -102,6 +104,17 @@ impl Texts {
         self.reading.findings.is_empty().then(|| inputs.print())
     }
 
+    /// Every file that was read: the parts of its path below the library, and its text.
+    pub fn files(&self) -> impl Iterator<Item = (&[String], &str)> {
+        self.files.iter().map(|file| (file.parts.as_slice(), self.sources.text(file.file)))
+    }
+
+    /// The same without the file whose path below the library has these parts.
+    pub fn without(mut self, parts: &[String]) -> Texts {
+        self.files.retain(|file| file.parts != parts);
+        self
+    }
+
     /// The same with another text for the file whose path below the library has these parts, or
     /// with that file besides: what an editor has not saved yet.
     pub fn with_unsaved(mut self, parts: &[String], text: String) -> Texts {
@@ -153,6 +166,7 @@ impl Texts {
         fault::take_over(&mut library);
         library.sources = sources;
         library.findings = reading.findings;
+        library.formerly = reading.formerly;
         library
     }
 }
@@ -254,6 +268,7 @@ fn yaml_file(kind: &str, file: FileId, text: &str, reading: &mut Reading) -> Opt
         }
         Ok(node) => {
             unseen::report(&node, reading);
+            unwritten(kind, &node, reading);
             if let Some(kind) = keys::schema::kind_named(kind) {
                 cut_off::texts(&node, &kind.shape, (file, text), reading);
             }
@@ -263,6 +278,16 @@ fn yaml_file(kind: &str, file: FileId, text: &str, reading: &mut Reading) -> Opt
             reading.findings.push(*finding);
             None
         }
+    }
+}
+
+/// What is still to be written: in a file of words said for each entry, else for the file.
+fn unwritten(kind: &str, node: &Node, reading: &mut Reading) {
+    match &node.kind {
+        Kind::Map(entries) if kind.starts_with("words-") => {
+            entries.iter().for_each(|(_, entry)| unwritten::report(entry, ("", 0), reading));
+        }
+        _ => unwritten::report(node, ("", 0), reading),
     }
 }
 

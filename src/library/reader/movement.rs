@@ -4,9 +4,10 @@
 use super::entry::front_matter;
 use super::fields::{Fields, Reading};
 use super::node::{Kind, Node};
-use super::{add, check_id, codes, cut_off, fault, id_from_name, node, traits, unseen};
-use crate::finding::{FileId, Placed, Span};
+use super::{add, check_id, codes, cut_off, fault, id_from_name, node, traits, unseen, unwritten};
+use crate::finding::{FileId, Finding, Placed, Severity, Span};
 use crate::library::keys::{self, Shape};
+use crate::library::named::Named;
 use crate::library::{
     Beside, Body, Counts, Cue, Harder, Library, Movement, MovementId, Muscles, Noise, PatternId,
     Plane, Purpose, Quantity, Room, Setting, SettingName, Sides, Unit,
@@ -31,6 +32,7 @@ impl Alone {
     /// Puts it into the library.
     pub fn add_to(self, library: &mut Library, reading: &mut Reading) {
         reading.findings.extend(self.reading.findings);
+        reading.formerly.extend(self.reading.formerly);
         let Some(movement) = self.movement else { return };
         let (id, span) = (movement.id.clone(), movement.file);
         add(&mut library.movements, id, movement, span, |earlier| earlier.file, reading);
@@ -65,6 +67,7 @@ fn movement(
     unseen::report(&root, reading);
     unseen::report_in_body(&text[body_start..], Span::whole(file), body_start, reading);
     cut_off::texts(&root, &Shape::Map(&keys::MOVEMENT), (file, text), reading);
+    unwritten::report(&root, (&text[body_start..], body_start), reading);
     let mut fields = reading.fields_of(&root, &keys::MOVEMENT)?;
     let body = Body {
         markdown: text[body_start..].to_string(),
@@ -108,6 +111,7 @@ fn from_fields(
             |text| Placed::new(PatternId(text.value), text.span),
         );
     let value = |word: Option<Placed<_>>| word.map(|w| w.value);
+    reading.formerly(fields, Named::Movement, id.as_str());
     let settings = settings(fields, reading);
     let (traits, traits_unread) = traits::traits(fields, &settings, reading);
     Movement {
@@ -190,6 +194,7 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
     let mut fields = reading.fields_of(node, &keys::SETTING)?;
     reading.required(&mut fields, "unit", "a setting");
     let unit = reading.word_of(&mut fields, "unit", Unit::from_symbol, Unit::WORDS)?.value;
+    let written = fields.has("from") && fields.has("to");
     let mut number = |key: &'static str, reading: &mut Reading| {
         let node = fields.take(key)?;
         reading.number_in(node, key, unit)
@@ -201,8 +206,10 @@ fn setting(node: &Node, span: Span, reading: &mut Reading) -> Option<Setting> {
     let each_hand = reading.truth_of(&mut fields, "each-hand").is_some_and(|said| said.value);
     reading.no_more(&fields);
     let (Some(from), Some(to)) = (from, to) else {
-        let headline = "a setting needs `from` and `to`".to_string();
-        reading.error(codes::MISSING_KEY, headline, span, "add both ends of its range");
+        if !written {
+            let headline = "a setting needs `from` and `to`".to_string();
+            reading.error(codes::MISSING_KEY, headline, span, "add both ends of its range");
+        }
         return None;
     };
     let (from, to) = (from.value.min(to.value), from.value.max(to.value));
@@ -230,7 +237,14 @@ fn cues(fields: &mut Fields<'_>, reading: &mut Reading) -> Vec<Cue> {
 }
 
 fn cue(item: &Node, reading: &mut Reading) -> Option<Cue> {
-    if let Kind::Scalar(_) = item.kind {
+    if let Kind::Scalar(text) = &item.kind {
+        if let Some(words) = text.strip_prefix("say ").filter(|_| item.span.end > item.span.start) {
+            let headline = "no colon stands after `say`".to_string();
+            let help = format!("write `- {{say: {words}}}`, or the words alone");
+            let warning =
+                Finding::new(codes::UNKNOWN_KEY, Severity::Warning, headline, item.span).help(help);
+            reading.findings.push(warning);
+        }
         return reading.text(item, "a cue").map(|say| Cue { say, when: None });
     }
     let mut fields = reading.fields_of(item, &keys::CUE)?;

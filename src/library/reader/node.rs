@@ -31,6 +31,44 @@ pub enum Kind {
     Map(Vec<(Placed<String>, Node)>),
 }
 
+impl Node {
+    /// Whether it is a map or a list in brackets of `text`, which is the file that it stands in.
+    pub fn is_in_brackets(&self, text: &str) -> bool {
+        let many = matches!(self.kind, Kind::List(_) | Kind::Map(_));
+        let rest = text.get(self.span.start as usize..).unwrap_or("");
+        many && rest.starts_with(['{', '['])
+    }
+
+    /// One past its last byte in `text`, which is the file that it stands in: its span ends where a map
+    /// or a list begins.
+    pub fn end_in(&self, text: &str) -> usize {
+        let last = |ends: Option<usize>| ends.unwrap_or(0).max(self.span.end as usize);
+        let inside = match &self.kind {
+            Kind::List(items) => last(items.iter().map(|item| item.end_in(text)).max()),
+            Kind::Map(entries) => {
+                let end = |(key, value): &(Placed<String>, Node)| match value.kind {
+                    Kind::Empty => key.span.end as usize,
+                    _ => value.end_in(text),
+                };
+                last(entries.iter().map(end).max())
+            }
+            _ => return self.span.end as usize,
+        };
+        if !self.is_in_brackets(text) {
+            return inside;
+        }
+        let mut at = inside;
+        while let Some(sign) = text.get(at..).and_then(|rest| rest.chars().next()) {
+            match sign {
+                ']' | '}' => return at + 1,
+                '#' => at += text[at..].find('\n').unwrap_or(text.len() - at),
+                _ => at += sign.len_utf8(),
+            }
+        }
+        inside
+    }
+}
+
 impl Kind {
     /// What it is, for a finding.
     pub fn noun(&self) -> &'static str {
@@ -203,25 +241,28 @@ fn syntax_finding(error: &serde_yaml::Error, most: Most, place: &Placing<'_>) ->
     let length = yaml[at..].chars().next().map_or(0, char::len_utf8);
     let message = error.to_string();
     let message = message.rsplit_once(" at line ").map_or(message.as_str(), |(head, _)| head);
-    let (at, length, headline, help) = match in_words(yaml, at, message) {
+    let tab = yaml[at..].starts_with('\t').then(|| (at, at + 1, "  ".to_string()));
+    let (at, length, headline, help, mend) = match in_words(yaml, at, message) {
         Some(slip) if yaml.get(slip.at..slip.at + slip.length).is_some() => {
-            (slip.at, slip.length, slip.headline, slip.help)
+            (slip.at, slip.length, slip.headline, slip.help, slip.mend)
         }
         // Line ends of their own kind may lead the eye astray; the parser's place stands.
-        Some(slip) => (at, length, slip.headline, slip.help),
+        Some(slip) => (at, length, slip.headline, slip.help, None),
         None => {
             let (headline, help) = in_plain_words(message, most);
-            (at, length, headline, help.to_string())
+            (at, length, headline, help.to_string(), tab.filter(|_| message.contains("tab")))
         }
     };
-    Finding::new(
-        codes::YAML_SYNTAX,
-        Severity::Error,
-        headline,
-        Span::new(file, base + at, base + at + length),
-    )
-    .label("here")
-    .help(help)
+    let span = |from: usize, to: usize| Span::new(file, base + from, base + to);
+    let finding =
+        Finding::new(codes::YAML_SYNTAX, Severity::Error, headline, span(at, at + length));
+    let finding = finding.label("here").help(help);
+    match mend {
+        Some((from, to, words)) if yaml.get(from..to).is_some() => {
+            finding.mend(span(from, to), words)
+        }
+        _ => finding,
+    }
 }
 
 /// The slip of the pen behind the complaint, where it is one.
@@ -231,7 +272,10 @@ fn in_words(yaml: &str, at: usize, message: &str) -> Option<slips::Slip> {
     if half_merged {
         let headline = "a merge was left half done here".to_string();
         let help = "keep one side and delete the marker lines".to_string();
-        return Some(slips::Slip { at, length: 1, headline, help });
+        return Some(slips::Slip { at, length: 1, headline, help, mend: None });
+    }
+    if message.contains("lias") {
+        return slips::bullet(yaml, at);
     }
     let about_lines = ["budget", "depth", "recursion", "tab", "lias", "anchor", "documents"];
     let other = about_lines.iter().any(|word| message.contains(word));

@@ -3,9 +3,9 @@
 
 use super::codes;
 use super::fields::{Fields, Reading};
-use super::hints::unreadable;
+use super::hints::{unreadable, with_point};
 use super::node::Node;
-use crate::finding::{Placed, Span};
+use crate::finding::{Finding, Placed, Severity, Span};
 use crate::library::{Count, Quantity, Unit, quantity::Unreadable};
 
 /// The largest whole number that is read: rungs, weeks, counts. Our own end.
@@ -34,7 +34,13 @@ impl Reading {
             }
             Err(why) => {
                 let (headline, help) = unreadable(&text.value, key, unit, why);
-                self.error(codes::BAD_QUANTITY, headline, text.span, help);
+                let finding =
+                    Finding::new(codes::BAD_QUANTITY, Severity::Error, headline, text.span)
+                        .help(help);
+                self.findings.push(match with_point(&text.value, unit) {
+                    Some(right) => finding.mend(text.span, right),
+                    None => finding,
+                });
                 None
             }
         }
@@ -89,8 +95,18 @@ impl Reading {
             Some(count) => Some(Placed::new(count, text.span)),
             None => {
                 let headline = format!("`{}` is not a count for `{key}`", text.value);
-                let help =
-                    format!("write a number or a span such as `8` or `6-10`, from 1 to {most}");
+                let ends = bare.split_once('-');
+                let ends = ends.and_then(|(a, b)| {
+                    Some((a.trim().parse::<u32>().ok()?, b.trim().parse::<u32>().ok()?))
+                });
+                let help = match ends {
+                    Some((from, to)) if from > to => {
+                        format!("write `{to}-{from}`, the smaller first")
+                    }
+                    _ => {
+                        format!("write a number or a span such as `8` or `6-10`, from 1 to {most}")
+                    }
+                };
                 self.error(codes::BAD_QUANTITY, headline, text.span, help);
                 None
             }

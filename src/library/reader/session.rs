@@ -7,6 +7,7 @@ use super::node::Node;
 use super::{add, codes, id_from_name, yaml_file};
 use crate::finding::{FileId, Placed, Span};
 use crate::library::keys;
+use crate::library::named::Named;
 use crate::library::{
     Block, Count, Cycle, CycleId, CycleWeek, Format, Item, ItemWork, LadderId, Library, MovementId,
     Session, SessionId, Spread, Unit, WeekKind,
@@ -36,6 +37,7 @@ pub fn read_session(
         sources: reading.ids_of(&mut fields, "sources"),
         in_week: None,
     };
+    reading.formerly(&mut fields, Named::Session, id.as_str());
     reading.no_more(&fields);
     add(&mut library.sessions, id, session, span, |earlier| earlier.file, reading);
 }
@@ -63,6 +65,7 @@ pub fn read_cycle(
         weeks: weeks(&mut fields, reading),
         sources: reading.ids_of(&mut fields, "sources"),
     };
+    reading.formerly(&mut fields, Named::Cycle, id.as_str());
     reading.no_more(&fields);
     add(&mut library.cycles, id, cycle, span, |earlier| earlier.file, reading);
 }
@@ -178,6 +181,9 @@ fn item(node: &Node, reading: &mut Reading) -> Option<Item> {
         (Some(ladder), None, true) => ItemWork::Ladder(ladder),
         (None, Some(movement), true) => ItemWork::Movement(movement, settings),
         (None, None, false) => ItemWork::Options(options),
+        (None, None, true) if fields.has_misspelt(&["ladder", "movement", "options"]) => {
+            return None;
+        }
         (None, None, true) => {
             let headline = "this item names nothing to do".to_string();
             let help = "add one of `ladder`, `movement` or `options`";

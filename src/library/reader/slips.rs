@@ -1,7 +1,11 @@
 //! Slips of the pen in YAML: from what the parser stumbled over to what was probably meant.
-//! Never parses and never mends; it looks at the lines about the place and says one next step.
+//! Never parses and never changes a text; it looks at the lines about the place, says one next step and,
+//! where only one correction can be meant, which.
+
+mod quotes;
 
 use crate::library::keys;
+use quotes::{bracket, quote, quote_of_another_line};
 
 /// A slip: where it was made, what it is, what to do.
 #[derive(Debug, PartialEq, Eq)]
@@ -14,11 +18,18 @@ pub struct Slip {
     pub headline: String,
     /// One next step.
     pub help: String,
+    /// Where only one correction can be meant: from which byte, to which, by what.
+    pub mend: Option<(usize, usize, String)>,
 }
 
 impl Slip {
     fn new(at: usize, words: &str, headline: String, help: impl Into<String>) -> Slip {
-        Slip { at, length: words.len(), headline, help: help.into() }
+        Slip { at, length: words.len(), headline, help: help.into(), mend: None }
+    }
+
+    /// With its correction: `words` in the place of what stands from `from` to `to`.
+    fn mended(self, from: usize, to: usize, words: impl Into<String>) -> Slip {
+        Slip { mend: Some((from, to, words.into())), ..self }
     }
 }
 
@@ -68,16 +79,30 @@ pub fn slip(yaml: &str, at: usize, message: &str) -> Option<Slip> {
     if message.contains("unexpected character") {
         return bad_start(line, at);
     }
+    if message.contains("misplaced bracket") {
+        return too_many(line, at);
+    }
+    let starts_badly = ["sequence entries are not allowed", "block scalar"];
+    if starts_badly.iter().any(|words| message.contains(words)) {
+        return bad_start(line, at);
+    }
+    if message.contains("did not find expected ',' or") {
+        return no_comma(line, at).or_else(|| bracket(&lines, number, yaml));
+    }
     let bracket = || bracket(&lines, number, yaml);
     if message.contains("unclosed bracket") || message.contains("only valid inside a block") {
         return bracket();
     }
-    let found = quote_of_another_line(yaml, at).or_else(|| no_space_after_dash(line));
+    let found = left_behind(&lines, number).or_else(|| bullet(yaml, at));
+    let found = found.or_else(|| quote_of_another_line(yaml, at));
+    let found = found.or_else(|| no_space_after_dash(line));
     let found = found.or_else(|| key_without_colon(line)).or_else(|| indented(line, above));
     if message.contains("mapping values are not allowed") {
-        return found.or_else(|| Some(two_colons(line, at)));
+        let above = above.and_then(|above| glued_above(above).or_else(|| key_alone(above, line)));
+        return found.or(above).or_else(|| Some(two_colons(line, at)));
     }
-    found.or_else(|| goes_on(line, above)).or_else(bracket)
+    let out = || out_of_line(line, above, message);
+    found.or_else(|| goes_on(line, above)).or_else(out).or_else(bracket)
 }
 
 fn lines(yaml: &str) -> Vec<Line<'_>> {
@@ -120,10 +145,10 @@ fn is_key(word: &str, indent: usize) -> bool {
 /// `standard Arms straight`, `standard:Arms straight`, `pace = 3 s`.
 fn key_without_colon(line: Line<'_>) -> Option<Slip> {
     let (words, at) = line.words();
-    let end = words.find([' ', ':', '=', '{', '[']).unwrap_or(words.len());
+    let end = words.find([' ', ':', ';', '=', '{', '[']).unwrap_or(words.len());
     let (key, rest) = words.split_at(end);
     let after = rest.trim_start();
-    let value = after.trim_start_matches([':', '=']).trim_start();
+    let value = after.trim_start_matches([':', ';', '=']).trim_start();
     let known = is_key(key, line.indent());
     let right = |value: &str| match value {
         "" => format!("write `{key}:`"),
@@ -135,14 +160,100 @@ fn key_without_colon(line: Line<'_>) -> Option<Slip> {
         && !rest.starts_with("://")
     {
         let headline = format!("no space stands after `{key}:`");
-        return Some(Slip::new(at, key, headline, right(value)));
+        let colon = at + key.len() + 1;
+        return Some(Slip::new(at, key, headline, right(value)).mended(colon, colon, " "));
     }
     // `lean {unit: deg}`: whatever the key is called, a bracket cannot follow it without a colon.
     let opens = rest.starts_with(' ') && after.starts_with(['{', '[']);
     let lacks = !rest.starts_with(':') && (known || opens) && !key.is_empty();
     lacks.then(|| {
-        let wrong = if after.starts_with('=') { "an equals sign" } else { "no colon" };
-        Slip::new(at, key, format!("{wrong} stands after `{key}`"), right(value))
+        let wrong = match after.chars().next() {
+            Some('=') => "an equals sign",
+            Some(';') => "a semicolon",
+            _ => "no colon",
+        };
+        let from = at + key.len();
+        let to = from + rest.len() - value.len();
+        let colon = if value.is_empty() { ":" } else { ": " };
+        let slip = Slip::new(at, key, format!("{wrong} stands after `{key}`"), right(value));
+        slip.mended(from, to, colon)
+    })
+}
+
+/// Signs that a word processor puts before the items of a list.
+const BULLETS: [&str; 5] = ["* ", "• ", "– ", "— ", "+ "];
+
+/// An item that begins with another sign than a dash; a text in stars.
+pub fn bullet(yaml: &str, at: usize) -> Option<Slip> {
+    let lines = lines(yaml);
+    let here = lines.iter().rposition(|line| line.start <= at)?;
+    // Such an item may be taken for more of the text above it, and only the next line be refused.
+    for number in [Some(here), here.checked_sub(1)].into_iter().flatten() {
+        let line = lines[number];
+        let text = line.text.trim_start();
+        let first = line.start + line.indent();
+        if let Some(sign) = BULLETS.into_iter().find(|sign| text.starts_with(*sign)) {
+            let sign = sign.trim();
+            let headline = format!("an item of a list starts with a dash, not with `{sign}`");
+            let help = format!("write `- {}`", short(text[sign.len()..].trim()));
+            let slip = Slip::new(first, sign, headline, help);
+            return Some(slip.mended(first, first + sign.len(), "-"));
+        }
+    }
+    let rest = lines[here].text.get(at.checked_sub(lines[here].start)?..)?.trim_end();
+    let is_text =
+        rest.starts_with('*') && (rest.contains(' ') || rest.len() > 2 && rest.ends_with('*'));
+    is_text.then(|| bad_start(lines[here], at))?
+}
+
+/// `name:Strap row` above a line that is refused because of it.
+fn glued_above(above: Line<'_>) -> Option<Slip> {
+    let slip = key_without_colon(above)?;
+    slip.headline.starts_with("no space").then_some(slip)
+}
+
+/// A word alone, with keys below it that are further in.
+fn key_alone(above: Line<'_>, line: Line<'_>) -> Option<Slip> {
+    let (word, at) = above.words();
+    let plain = word.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
+    (plain && !word.is_empty() && above.indent() < line.indent()).then(|| {
+        let headline = format!("no colon stands after `{word}`");
+        let slip = Slip::new(at, word, headline, format!("write `{word}:`"));
+        slip.mended(at + word.len(), at + word.len(), ":")
+    })
+}
+
+/// A bracket that nothing opened.
+fn too_many(line: Line<'_>, at: usize) -> Option<Slip> {
+    let sign = line.text.get(at.checked_sub(line.start)?..)?.chars().next()?;
+    let headline = format!("one `{sign}` too many stands here");
+    let slip =
+        Slip::new(at, &line.text[at - line.start..][..sign.len_utf8()], headline, "take it away");
+    Some(slip.mended(at, at + sign.len_utf8(), ""))
+}
+
+/// `{say: Elbows back when: pulling}`: the colon of a key before which a comma is missing.
+fn no_comma(line: Line<'_>, at: usize) -> Option<Slip> {
+    let before = line.text.get(..at.checked_sub(line.start)?)?;
+    let key = before.rsplit([' ', ',', '{']).next().filter(|key| !key.is_empty())?;
+    line.text.get(at - line.start..)?.starts_with(':').then_some(())?;
+    let headline = format!("no comma stands before `{key}`, or a text with `: ` has no quotes");
+    let help = format!("write `, {key}: ...`, or put quotes round the whole text");
+    Some(Slip::new(at - key.len(), key, headline, help))
+}
+
+/// A key that starts neither where its neighbours do nor further in.
+fn out_of_line(line: Line<'_>, above: Option<Line<'_>>, message: &str) -> Option<Slip> {
+    let (above, (key, _)) = (above?, line.key_and_value()?);
+    let (other, _) = above.key_and_value()?;
+    let inside = above.words().1 - above.start;
+    let is_refused = message.contains("did not find expected") && line.indent() < inside;
+    (is_refused && !line.is_item() && line.indent() > 0).then(|| {
+        let at = line.start + line.indent();
+        let headline = format!("`{key}` does not start where `{other}` above it does");
+        let slip =
+            Slip::new(at, key, headline, format!("start it in the same column as `{other}`"));
+        slip.mended(line.start, at, " ".repeat(inside))
     })
 }
 
@@ -162,7 +273,24 @@ fn no_space_after_dash(line: Line<'_>) -> Option<Slip> {
     let at = line.start + line.indent();
     glued.then(|| {
         let headline = "no space stands after the dash".to_string();
-        Slip::new(at, "-", headline, format!("write `- {}`", short(rest.trim_end())))
+        let slip = Slip::new(at, "-", headline, format!("write `- {}`", short(rest.trim_end())));
+        slip.mended(at + 1, at + 1, " ")
+    })
+}
+
+/// A key that stands as far out as the one that it belongs to, above keys that are further in.
+fn left_behind(lines: &[Line<'_>], number: usize) -> Option<Slip> {
+    let line = lines[number];
+    let left = above(lines, number)?;
+    let at = lines.iter().position(|one| one.start == left.start)?;
+    let (owner, nothing) = above(lines, at)?.key_and_value()?;
+    let (key, value) = left.key_and_value()?;
+    let is_left =
+        nothing.is_empty() && !value.is_empty() && above(lines, at)?.indent() == left.indent();
+    (is_left && line.indent() > left.indent() && !left.is_item()).then(|| {
+        let headline = format!("`{key}` stands as far out as `{owner}` above it");
+        let help = format!("indent it by two spaces more, as it belongs to `{owner}`");
+        Slip::new(left.start + left.indent(), key, headline, help)
     })
 }
 
@@ -174,14 +302,16 @@ fn indented(line: Line<'_>, above: Option<Line<'_>>) -> Option<Slip> {
     if line.is_item() && above.is_item() && mine != theirs {
         let headline = "this item does not start where the one above it does".to_string();
         let help = format!("put its dash under the dash above, {theirs} spaces in");
-        return Some(Slip::new(at, "-", headline, help));
+        let slip = Slip::new(at, "-", headline, help);
+        return Some(slip.mended(line.start, at, " ".repeat(theirs)));
     }
     let (key, _) = line.key_and_value()?;
     let (other, value) = above.key_and_value()?;
     let inside = above.words().1 - above.start;
     (!value.is_empty() && mine > theirs && mine != inside && !line.is_item()).then(|| {
         let headline = format!("`{key}` is indented, and `{other}` above it has its value already");
-        Slip::new(at, key, headline, format!("start it in the same column as `{other}`"))
+        let help = format!("start it in the same column as `{other}`");
+        Slip::new(at, key, headline, help).mended(line.start, at, " ".repeat(inside))
     })
 }
 
@@ -200,6 +330,9 @@ fn goes_on(line: Line<'_>, above: Option<Line<'_>>) -> Option<Slip> {
 
 fn two_colons(line: Line<'_>, at: usize) -> Slip {
     let headline = "a second `: ` stands in this line".to_string();
+    let quoted = line.key_and_value().filter(|(_, value)| !value.starts_with(['{', '[']));
+    let sign =
+        quoted.and_then(|(_, value)| ['"', '\''].into_iter().find(|sign| !value.contains(*sign)));
     let help = match line.key_and_value() {
         Some((key, value)) if !value.contains('"') && !value.starts_with(['{', '[']) => {
             format!("put quotes round the whole text: `{key}: \"{value}\"`")
@@ -209,7 +342,15 @@ fn two_colons(line: Line<'_>, at: usize) -> Slip {
         }
         _ => "put quotes round the text that holds `: `".to_string(),
     };
-    Slip::new(at, ":", headline, help)
+    let slip = Slip::new(at, ":", headline, help);
+    match (quoted, sign) {
+        // A remark behind the text must not come into the quotes, nor a sign that quotes would change.
+        (Some((_, value)), Some(sign)) if !value.contains(['#', '\\']) => {
+            let end = line.start + line.text.trim_end().len();
+            slip.mended(end - value.len(), end, format!("{sign}{value}{sign}"))
+        }
+        _ => slip,
+    }
 }
 
 /// A text that starts with a sign that means something else in YAML.
@@ -222,120 +363,8 @@ fn bad_start(line: Line<'_>, at: usize) -> Option<Slip> {
         true => "put quotes round the whole text".to_string(),
         false => format!("put quotes round the whole text: `\"{text}\"`"),
     };
-    Some(Slip { at, length: sign.len_utf8(), headline, help })
-}
-
-/// The quoted texts of a YAML text: where each opens and the byte after it closes, if it does.
-fn quoted(yaml: &str) -> Vec<(usize, Option<usize>)> {
-    let bytes = yaml.as_bytes();
-    let (mut found, mut at) = (Vec::new(), 0);
-    let mut may_open = true;
-    while at < bytes.len() {
-        match bytes[at] {
-            quote @ (b'"' | b'\'') if may_open => {
-                let end = closing(bytes, at, quote);
-                found.push((at, end));
-                at = end.unwrap_or(bytes.len());
-                may_open = false;
-                continue;
-            }
-            b'#' if at == 0 || bytes[at - 1].is_ascii_whitespace() => {
-                at = yaml[at..].find('\n').map_or(bytes.len(), |end| at + end);
-                continue;
-            }
-            // A text begins at the start of a line and after these.
-            b'\n' | b'[' | b'{' | b',' => may_open = true,
-            b':' | b'-' if bytes.get(at + 1).is_none_or(u8::is_ascii_whitespace) => may_open = true,
-            byte if !byte.is_ascii_whitespace() => may_open = false,
-            _ => {}
-        }
-        at += 1;
-    }
-    found
-}
-
-fn closing(bytes: &[u8], open: usize, quote: u8) -> Option<usize> {
-    let mut at = open + 1;
-    while at < bytes.len() {
-        match bytes[at] {
-            b'\\' if quote == b'"' => at += 1,
-            b'\'' if quote == b'\'' && bytes.get(at + 1) == Some(&b'\'') => at += 1,
-            byte if byte == quote => return Some(at + 1),
-            _ => {}
-        }
-        at += 1;
-    }
-    None
-}
-
-/// A quote that swallows the lines after it: said where it opens, not where it happens to end.
-fn quote_of_another_line(yaml: &str, at: usize) -> Option<Slip> {
-    let (open, end) = quoted(yaml).into_iter().rfind(|(open, end)| {
-        *open <= at && yaml[*open..end.unwrap_or(yaml.len())].contains('\n')
-    })?;
-    // Long texts are folded over lines on purpose; what follows them is then no key.
-    let headline = match end {
-        Some(_) => "the quote that opens here is not closed in its line",
-        None => "this quote is never closed",
-    };
-    let sign = &yaml[open..=open];
-    let help = format!("close it with `{sign}` at the end of the text");
-    Some(Slip::new(open, sign, headline.to_string(), help))
-}
-
-fn quote(yaml: &str, at: usize) -> Option<Slip> {
-    if let Some(slip) = quote_of_another_line(yaml, at) {
-        return Some(slip);
-    }
-    let here = quoted(yaml).into_iter().rfind(|(open, _)| *open <= at);
-    let (_, end) = here?;
-    let end = end?;
-    let rest = yaml[end..].lines().next().unwrap_or("").trim();
-    let first = rest.split(' ').next().unwrap_or(rest);
-    let skipped = yaml[end..].len() - yaml[end..].trim_start().len();
-    let headline = "words stand after the quote that ends the text".to_string();
-    let help = "put quotes round the whole text, or round none of it";
-    Some(Slip::new(end + skipped, first, headline, help))
-}
-
-/// The last bracket above or in a line that is never closed, or that a comment hides the end of.
-fn bracket(lines: &[Line<'_>], number: usize, yaml: &str) -> Option<Slip> {
-    let quoted = quoted(yaml);
-    let in_quotes = |at: usize| {
-        quoted.iter().any(|(open, end)| (*open..end.unwrap_or(yaml.len())).contains(&at))
-    };
-    let mut open: Vec<(usize, char)> = Vec::new();
-    let mut comment = None;
-    for line in &lines[..=number] {
-        for (offset, sign) in line.text.char_indices() {
-            let at = line.start + offset;
-            if in_quotes(at) {
-                continue;
-            }
-            let starts_text =
-                offset == 0 || line.text[..offset].ends_with([' ', '\t', '[', '{', ',']);
-            match sign {
-                '#' if line.text[..offset].ends_with([' ', '\t']) => {
-                    comment = (!open.is_empty()).then_some(at).or(comment);
-                    break;
-                }
-                '{' | '[' if starts_text || !open.is_empty() => open.push((at, sign)),
-                '}' | ']' => drop(open.pop()),
-                _ => {}
-            }
-        }
-    }
-    let (at, sign) = open.pop()?;
-    if let Some(comment) = comment.filter(|comment| *comment > at) {
-        let headline = "` #` starts a remark, which hides the bracket that closes here".to_string();
-        return Some(Slip::new(
-            comment,
-            "#",
-            headline,
-            "put quotes round the text that holds ` #`",
-        ));
-    }
-    let close = if sign == '{' { '}' } else { ']' };
-    let headline = "a bracket is never closed: it opens here".to_string();
-    Some(Slip::new(at, "{", headline, format!("close it with `{close}`")))
+    let slip = Slip { at, length: sign.len_utf8(), headline, help, mend: None };
+    let is_plain = !text.contains(['"', ',', '}', ']', '#', '\\']);
+    let end = at + text.len();
+    Some(if is_plain { slip.mended(at, end, format!("\"{text}\"")) } else { slip })
 }

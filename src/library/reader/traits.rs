@@ -32,6 +32,13 @@ pub fn traits(
     reading.fields(node, "`traits`");
     let one = |(name, node): &(Placed<String>, Node)| {
         let id = Placed::new(TraitId(name.value.clone()), name.span);
+        if matches!(node.kind, Kind::Empty) {
+            let headline = format!("nothing says how much of `{}` there is", name.value);
+            let help =
+                format!("write `{}: 1` for some or `{}: 2` for a lot", name.value, name.value);
+            reading.error(codes::UNKNOWN_WORD, headline, name.span, help);
+            return None;
+        }
         let (levels, because) = levels(node, settings, reading)?;
         Some(TraitOf { id, levels, because })
     };

@@ -6,6 +6,7 @@ use super::node::{Kind, Node};
 use super::{add, check_id, codes, fault, traits, yaml_file};
 use crate::finding::{FileId, Finding, Placed, Severity, Span, did_you_mean};
 use crate::library::keys;
+use crate::library::named::Named;
 use crate::library::{
     Caution, CautionId, Emergency, KitId, KitItem, KitKind, Library, Muscle, MuscleId, NeverUse,
     Pattern, PatternId, Precaution, ReadMark, Source, SourceId, StartLowest, Trait, TraitId, Words,
@@ -61,6 +62,9 @@ fn word(
 ) {
     let span = id.span;
     let placed = |text: &str| Placed::new(text.to_string(), span);
+    if let Some(kind) = Named::from_word(stem).filter(|kind| kind.has_page()) {
+        reading.formerly(fields, kind, &id.value);
+    }
     match stem {
         "kit" => {
             let item = kit_item(placed(&id.value), fields, reading);
