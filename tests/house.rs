@@ -273,7 +273,6 @@ const CIRCLES: &[&[&str]] = &[
     &["cli::cover", "cli::cover_session"],
     &["cli::demand", "cli::demand_said"],
     &["figure::doubts", "figure::frame", "figure::hidden"],
-    &["figure::ends", "figure::limbs"],
     &["gym::pulled", "gym::scale"],
     &["library::reader::coming", "library::reader::roster"],
     &["library::reader::fault", "library::reader::words"],

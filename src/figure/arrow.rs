@@ -2,7 +2,7 @@
 //! One arrow a key pose; it never lies across the body if it can stand beside it.
 
 use super::camera::{Camera, Spot, spot};
-use super::clear::{Room, place, samples};
+use super::clear::{Room, Way, place, samples};
 use super::outline::{Round, line, round};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
@@ -11,9 +11,6 @@ use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::space::Vec3;
 use crate::mechanics::words::recipe::{Arrow, View};
-
-/// A way across the picture: start, bend, end.
-pub(super) type Way = [Spot; 3];
 
 /// Shortest and longest arrow, centimetres.
 const LENGTH: (f64, f64) = (20.0, 46.0);

@@ -7,26 +7,13 @@ use super::frame::{frame, kit_rounds};
 use super::outline::{line, round};
 use super::paper::{Ink, Paper};
 use super::sheet::pair;
-use super::wrong::sign;
+use super::wrong::{Sign, sign};
 use crate::mechanics::joints::Side;
 use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::SolvedFigure;
 use crate::mechanics::words::recipe::Arrow;
-
-/// The sign at what goes wrong.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Sign {
-    /// An arrow along the way of a mark.
-    Follows(Mark),
-    /// Arrows at both limbs, from the side that they come from.
-    Pushed(LimbMark),
-    /// Arrows at both limbs, on the way that they go.
-    Goes(LimbMark),
-    /// The way that is lacking, between two bars.
-    Lacks,
-}
 
 /// Good and wrong side by side, a tick over the one, a cross over the other, the wrong one before a
 /// pale shape of the good; and its size, centimetres.

@@ -1,9 +1,11 @@
 //! Clear: where there is room for an arrow, beside what moves and off the body.
 //! Shifts a way that is given; it knows no joints and draws nothing.
 
-use super::arrow::Way;
 use super::camera::{Spot, spot};
 use super::outline::Round;
+
+/// A way across the picture: start, bend, end.
+pub type Way = [Spot; 3];
 
 /// What is about an arrow: the body and the kit it keeps clear of, and what of the body moves, where
 /// it starts and all along its way.

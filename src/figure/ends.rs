@@ -1,9 +1,8 @@
 //! Feet: shoes with heel, toe cap and sole, from any side, whole on the floor or on their toes.
 //! Drawing measures of our own, fractions of stature; never used for weighing.
 
-use super::hands::ASIDE;
-use super::limbs::Sitter;
 use super::outline::{Round, chain, line, wrap};
+use super::sitter::{ASIDE, Sitter};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Piece};
 use crate::mechanics::skeleton::FOOT_SOLE;

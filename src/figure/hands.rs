@@ -1,8 +1,8 @@
 //! Hands: fists with fingers round what they hold, palms flat on a surface, and hands at ease.
 //! Drawing measures of our own, fractions of stature; never used for weighing.
 
-use super::limbs::Sitter;
 use super::outline::{Round, capsule, line, tube, wrap};
+use super::sitter::{ASIDE, Sitter};
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::{LimbMark, Piece};
 use crate::mechanics::skeleton::HAND;
@@ -122,6 +122,3 @@ fn fist(sitter: &Sitter, side: Side, wrist: Vec3, lie: &Lie) -> Hand {
 
 /// Corners of the outline of a fist, the same in every frame of a motion.
 const CORNERS: usize = 10;
-
-/// From this on, what points to a side of the body is seen beside it.
-pub(super) const ASIDE: f64 = 0.4;

@@ -1,69 +1,14 @@
 //! Limbs: arms and legs as tapered tubes, with sleeves, shorts and shoes.
 //! Widths are fractions of stature, our own drawing measures; nothing here is measured by them.
 
-use super::camera::{Camera, Spot, spot};
 use super::ends::{shoe, sole};
 use super::hands::hand;
-use super::outline::{Round, capsule, cut, round, tube};
+use super::outline::{capsule, cut, tube};
 use super::paper::{Ink, Paper};
-use super::tones::Tones;
+use super::sitter::Sitter;
 use crate::mechanics::joints::Side;
-use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
-use crate::mechanics::space::{Frame, Vec3};
-
-/// What a body is drawn with: the body, the camera and what the hands and feet are doing.
-pub struct Sitter<'a> {
-    /// The body.
-    pub body: &'a Body,
-    /// The camera.
-    pub camera: Camera,
-    /// Hands that close round something: near, far.
-    pub fists: [bool; 2],
-    /// Hands that lie on something: near, far.
-    pub palms: [bool; 2],
-    /// Feet that stand on their toes: near, far.
-    pub tiptoe: [bool; 2],
-    /// Whether it is a side view, in which one limb of a pair stands before the other.
-    pub aside: bool,
-    /// Which limbs are drawn paler.
-    pub tones: Tones,
-}
-
-impl Sitter<'_> {
-    /// A circle round a point of the hall; the radius is a fraction of stature.
-    pub fn round(&self, at: Vec3, r: f64) -> Round {
-        round(self.camera.see(at), 100.0 * r * self.body.stature)
-    }
-
-    /// A point of a limb.
-    pub fn limb(&self, side: Side, mark: LimbMark) -> Vec3 {
-        self.body.limb(side, mark)
-    }
-
-    /// Across a direction of the hall, on paper.
-    pub fn across(&self, way: Vec3) -> Spot {
-        let seen = self.camera.aim(way);
-        spot(-seen.y, seen.x).unit()
-    }
-
-    /// How long a direction is on paper, from 0 (towards the reader) to about 1.
-    pub fn seen(&self, way: Vec3) -> f64 {
-        let on = self.camera.aim(way);
-        on.x.hypot(on.y) / 100.0
-    }
-
-    /// Points along a segment, pushed to its front by a fraction of stature.
-    fn along(&self, a: Vec3, b: Vec3, frame: Frame, spots: &[(f64, f64, f64)]) -> Vec<Round> {
-        spots
-            .iter()
-            .map(|(t, front, r)| {
-                let at = a.towards(b, *t) + frame.front * (front * self.body.stature);
-                self.round(at, *r)
-            })
-            .collect()
-    }
-}
+use crate::mechanics::space::Frame;
 
 fn inks(pale: bool, strong: Ink, paler: Ink) -> Ink {
     if pale { paler } else { strong }

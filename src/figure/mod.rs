@@ -1,7 +1,7 @@
 //! Figures: a solved pose as a picture, and as words for those who do not see it.
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
-//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `tones`, `limbs`, `hands`, `ends`, `trunk` (the body);
+//! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `tones`, `sitter`, `limbs`, `hands`, `ends`, `trunk` (the body);
 //! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`, `clear`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
 //! fault beside the good pose), with `spoil` and `beside`; `scale`
@@ -29,6 +29,7 @@ pub mod poses;
 pub mod scale;
 pub mod shadow;
 pub mod sheet;
+pub mod sitter;
 pub mod solid;
 pub mod strung;
 pub mod spoil;

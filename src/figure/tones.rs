@@ -1,7 +1,6 @@
 //! Tones: which limbs are drawn strong and which pale, in a side view.
 //! Goes by what moves and what bears over the whole figure; it draws nothing.
 
-use super::limbs::Sitter;
 use crate::mechanics::joints::{LimbJoint, Side};
 use crate::mechanics::marks::LimbMark;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose};
@@ -70,16 +69,4 @@ fn bears(figure: &SolvedFigure, side: Side, family: Family) -> bool {
     let touches = figure.poses.iter().flat_map(|pose| &pose.touches);
     let mut own = touches.filter(|(c, _)| c.side == Some(side) && c.surface != Surface::Air);
     own.any(|(c, _)| c.part.family() == family)
-}
-
-impl Sitter<'_> {
-    /// Whether an arm is drawn paler.
-    pub fn pale_arm(&self, side: Side) -> bool {
-        self.tones.arms[side.index()]
-    }
-
-    /// Whether a leg is drawn paler.
-    pub fn pale_leg(&self, side: Side) -> bool {
-        self.tones.legs[side.index()]
-    }
 }

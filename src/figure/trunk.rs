@@ -2,10 +2,10 @@
 //! Our own drawing measures, fractions of stature; never used for weighing.
 
 use super::camera::{Camera, Spot, spot};
-use super::limbs::Sitter;
 use super::outline::{Ends, Round, capsule, circle, line, polygon, round, sides};
 use super::paper::{Ink, Paper};
 use super::pen::Pen;
+use super::sitter::Sitter;
 use crate::mechanics::marks::{Mark, Piece};
 use crate::mechanics::space::{Vec3, vec3};
 

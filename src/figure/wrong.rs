@@ -2,7 +2,6 @@
 //! By a change of the entry's own pose, solved anew on the same contacts; where that cannot be
 //! solved, nothing is drawn. It never invents a second pose.
 
-use super::beside::Sign;
 use super::camera::Camera;
 use super::doubts::foreshortened;
 use super::spoil::{arms_down, inward, steadied};
@@ -67,6 +66,19 @@ enum Change {
 enum Bent {
     Trunk(Joint),
     Limbs(LimbJoint),
+}
+
+/// The sign at what goes wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Sign {
+    /// An arrow along the way of a mark.
+    Follows(Mark),
+    /// Arrows at both limbs, from the side that they come from.
+    Pushed(LimbMark),
+    /// Arrows at both limbs, on the way that they go.
+    Goes(LimbMark),
+    /// The way that is lacking, between two bars.
+    Lacks,
 }
 
 /// A fault that geometry can show: its id, where, how, and the sign at what went wrong.
