@@ -79,10 +79,11 @@ fn the_limb_that_works_is_strong_whichever_side_it_is_on() {
     // The far arm pushes, the near one does nothing.
     let push = tones(figure("one-arm-push-up")).arms;
     let bears = |side| {
-        figure("one-arm-push-up").start().touches.iter().any(|(c, _)| {
-            c.side == Some(side)
-                && c.part.family() == rungbook::mechanics::words::contact::Family::Arm
-        })
+        figure("one-arm-push-up")
+            .start()
+            .touches
+            .iter()
+            .any(|(c, _)| c.side == Some(side) && c.part.family() == Family::Arm)
     };
     for side in Side::BOTH {
         assert_eq!(push[side.index()], !bears(side), "{side:?}");
