@@ -225,6 +225,13 @@ fn columns(head: &::csv::StringRecord) -> Result<Vec<&'static str>, Trouble> {
             Trouble::new(format!("no column is called `{}`", word.trim()), help)
         })
     };
+    // A file of another kind may hold what is nobody's to read here: nothing of it is shown.
+    if !head.iter().any(|word| COLUMNS.contains(&word.trim().to_lowercase().as_str())) {
+        return Err(Trouble::new(
+            "the first line names no column of such a table",
+            "begin with a table from `rungbook csv out`",
+        ));
+    }
     let columns: Vec<&'static str> = head.iter().map(known).collect::<Result<_, _>>()?;
     match columns.contains(&"id") {
         true => Ok(columns),

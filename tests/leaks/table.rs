@@ -63,6 +63,24 @@ fn of_the_library() -> Vec<Row> {
         ["cover", "monday"],
         ["completions", "--ids", "caution", "--library", "content"],
         ["completions", "--ids", "trait"],
+        ["completions", "--ids", "any"],
+        ["build", "--format", "human", "--warnings-fail"],
+        ["build", "--format", "json"],
+        ["csv", "out", "--library", "content"],
+        ["tidy", "--check", "--quiet", "--library", "content"],
+        [
+            "add",
+            "movement",
+            "Get-up",
+            "--pattern",
+            "pull-vertical",
+            "--id",
+            "get-up",
+            "--library",
+            "content"
+        ],
+        ["add", "movement", "Hold", "--like", "wall-push-up"],
+        ["check", "--mend"],
     );
     let plain = rows!(
         Shows::Nothing,
@@ -148,10 +166,27 @@ fn of_the_class() -> Vec<Row> {
 }
 
 fn of_the_roster() -> Vec<Row> {
+    let renamed = rows!(
+        Shows::Library,
+        ANY,
+        [
+            "rename",
+            "wall-push-up",
+            "standing-push-up",
+            "--kind",
+            "movement",
+            "--roster",
+            "roster.yaml"
+        ],
+        ["rename", "wall-push-up", "standing-push-up", "--dry-run", "--library", "content"],
+        ["csv", "in", "handed.txt", "--dry-run", "--library", "content"],
+    );
     let names = rows!(
         Shows::Names,
         RAN,
         ["roster", "show"],
+        ["roster", "show", "--format", "human"],
+        ["roster", "show", "--format", "json"],
         [
             "roster",
             "show",
@@ -206,7 +241,7 @@ fn of_the_roster() -> Vec<Row> {
         ANY,
         ["roster", "keep", "--roster", "roster.yaml", "--library", "content"],
     );
-    [names, one, other, nobody, kept].concat()
+    [renamed, names, one, other, nobody, kept].concat()
 }
 
 /// What goes on until it is ended, and what is asked of it; `ROOT` is what its address ends in.

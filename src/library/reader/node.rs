@@ -275,7 +275,9 @@ fn in_words(yaml: &str, at: usize, message: &str) -> Option<slips::Slip> {
         return Some(slips::Slip { at, length: 1, headline, help, mend: None });
     }
     if message.contains("lias") {
-        return slips::bullet(yaml, at);
+        // Where an anchor stands somebody meant YAML's own repetition, not a bullet.
+        let has_anchor = yaml.contains(": &") || yaml.contains("- &");
+        return if has_anchor { None } else { slips::bullet(yaml, at) };
     }
     let about_lines = ["budget", "depth", "recursion", "tab", "lias", "anchor", "documents"];
     let other = about_lines.iter().any(|word| message.contains(word));

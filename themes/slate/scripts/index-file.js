@@ -20,7 +20,7 @@ const rungbookIndexFile = (() => {
   /** Room for numbers below a bound, as little as they need: untouched memory costs time. @param {number} length @param {number} below */
   const room = (length, below) => (below <= 0x10000 ? new Uint16Array(length) : new Uint32Array(length));
 
-  /** What a letter stands for, and the letter for it: see src/search/pack/letters.rs. @param {number} unit */
+  /** What a letter stands for, and the letter for it: src/search/pack/letters.rs. @param {number} unit */
   const valueOf = (unit) => (unit > 0x5c ? unit - 0x24 : unit - 0x23);
   /** @param {number} value */
   const unitOf = (value) => (value < 0x39 ? value + 0x23 : value + 0x24);
@@ -174,10 +174,7 @@ const rungbookIndexFile = (() => {
     return fround(1 / fround(1 + fround(fround(1.2) * fround(0.25 + share))));
   }
 
-  /**
-   * Reads an exported index. Stops now and then, so that a page can do something else in between.
-   * @param {string} letters
-   */
+  /** Reads an exported index. Stops now and then, so that a page can do something else in between. @param {string} letters */
   function* reading(letters) {
     const from = cursor(letters);
     from.skip(5);

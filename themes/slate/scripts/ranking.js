@@ -6,8 +6,7 @@
 
 /**
  * @typedef {{total: Float32Array, gains: Float32Array, units: Uint8Array}} Sums
- * Of each entry: its score so far, what it gains if it is about everything asked, and about how many
- * units it is.
+ * Of each entry: its score so far, what it gains if about everything asked, and about how many units it is.
  * @typedef {{index: SearchIndex, known: Known, flat: Float32Array, heard: Map<string, Said[]>,
  *   summed: Said[][], before: Sums, now: Sums, best: Float32Array, bestHead: Float32Array,
  *   sum: Float32Array, sumHead: Float32Array, touched: Int32Array, added: Int32Array,
@@ -26,10 +25,7 @@ const rungbookRanking = (() => {
   const [IN_NAME, IN_ALSO, IN_PARTS, IN_ABOUT, IN_SAME] = [1, 2, 4, 8, 16];
   const { fround } = Math;
 
-  /**
-   * Reads an exported index, with stops.
-   * @param {string} letters @returns {Generator<void, Ranking, void>}
-   */
+  /** Reads an exported index, with stops. @param {string} letters @returns {Generator<void, Ranking, void>} */
   function* opening(letters) {
     const index = yield* file.reading(letters);
     const flat = Float32Array.from(index.head.averages, (average) => file.lengthFactor(1, average));
