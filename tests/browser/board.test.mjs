@@ -217,7 +217,11 @@ test("on a tablet whoever in the hall is on stands in sight once the clock runs"
     await page.click('#clock button:has-text("Start the clock")');
     for (let block = 0; block < 3; block += 1) {
       if (block) await page.click('#clock button:has-text("Skip block")');
-      if (block) await page.click('#clock button:has-text("Next")');
+      // Past the change between two blocks, and past getting ready.
+      for (let press = 0; block && press < 3 && !(await page.$(".block.on .who li.now")); press += 1) {
+        await page.click('#clock button:has-text("Next")');
+        await page.waitForTimeout(300);
+      }
       // The block comes into sight as the clock draws next.
       await page.waitForFunction(() => document.querySelector(".block.on .who li.now"));
       await page.waitForTimeout(600);
@@ -229,8 +233,8 @@ test("on a tablet whoever in the hall is on stands in sight once the clock runs"
         return { on: on.length, inSight: on.filter(inSight).length, top };
       });
       assert.ok(seen.on > 0, `${width}: nobody is on in block ${block + 1}`);
-      assert.ok(seen.inSight >= seen.on * 0.75, `${width}, block ${block + 1}: ${JSON.stringify(seen)}`);
-      assert.ok(seen.top < height / 3, JSON.stringify(seen));
+      assert.ok(seen.inSight >= seen.on * 0.7, `${width}, block ${block + 1}: ${JSON.stringify(seen)}`);
+      assert.ok(seen.top < height * 0.3, JSON.stringify(seen));
     }
   }
 });
