@@ -5,6 +5,7 @@ use super::Board;
 use super::view::View;
 use super::why::why;
 use crate::gym::Gym;
+use crate::library::cells::shielded;
 use crate::swap::kit_name;
 
 /// A board as a table; with every choice's reason where `with_why`.
@@ -12,7 +13,13 @@ pub fn as_csv(gym: &Gym, (board, view): (&Board, &View), with_why: bool) -> Stri
     let mut head = vec!["block", "line", "name", "place", "group", "movement", "setting"];
     head.extend(["change", "dose", "cue", "kit"]);
     head.extend(with_why.then_some("why"));
-    let mut text = row(head.into_iter().map(String::from));
+    let mut table =
+        ::csv::WriterBuilder::new().terminator(::csv::Terminator::CRLF).from_writer(Vec::new());
+    let mut put = |cells: Vec<String>| {
+        // Writing to memory cannot fail, and every row has as many cells as the first.
+        let _ = table.write_record(cells.iter().map(|cell| shielded(cell)));
+    };
+    put(head.into_iter().map(String::from).collect());
     for (block, shown) in view.blocks.iter().enumerate() {
         for (line, of_line) in shown.lines.iter().enumerate() {
             for doing in &of_line.doing {
@@ -41,28 +48,10 @@ pub fn as_csv(gym: &Gym, (board, view): (&Board, &View), with_why: bool) -> Stri
                     ];
                     let why = || why(gym, board, (block, line), who).unwrap_or_default();
                     cells.extend(with_why.then(why));
-                    text += &row(cells.into_iter());
+                    put(cells);
                 }
             }
         }
     }
-    text
-}
-
-fn row(cells: impl Iterator<Item = String>) -> String {
-    let cells: Vec<String> = cells.map(|cell| quoted(&cell)).collect();
-    cells.join(",") + "\r\n"
-}
-
-/// Quoted where a comma, a quote or a new line stands in it. A cell that starts as a formula gets an
-/// apostrophe before it: a spreadsheet would reckon it.
-fn quoted(cell: &str) -> String {
-    let cell = match cell.starts_with(['=', '+', '-', '@']) {
-        true => format!("'{cell}"),
-        false => cell.to_string(),
-    };
-    match cell.contains([',', '"', '\n', '\r']) {
-        true => format!("\"{}\"", cell.replace('"', "\"\"")),
-        false => cell,
-    }
+    String::from_utf8(table.into_inner().unwrap_or_default()).unwrap_or_default()
 }

@@ -84,6 +84,8 @@ fn body(gym: &Gym, (board, view): (&Board, &View), copy: Copy) -> String {
         view.day.as_ref().map_or(String::new(), |day| format!(" <small>{}</small>", escaped(day)))
     );
     text += &strip(view);
+    let names: Vec<&str> = view.people.iter().map(|(name, _)| name.as_str()).collect();
+    text += &format!("<p class=\"for\">For {}. {UNNAMED}</p>\n", escaped(&names.join(", ")));
     text += "<main>\n";
     text += &before(view);
     for (at, block) in view.blocks.iter().enumerate() {
@@ -119,6 +121,9 @@ fn strip(view: &View) -> String {
 /// What a touch does, for whoever sees the board for the first time.
 const TOUCH: &str = "Touch a name for who has come, has gone or hurts, and \u{201c}Something broke\u{201d} for \
                      kit: only those change who must. \u{2302} is at home.";
+
+/// On paper most of a line are everyone else: of those named here, whose limits were asked.
+const UNNAMED: &str = "Everyone else is of these alone; whoever is not named asks the coach.";
 
 fn before(view: &View) -> String {
     let mut text = "<section class=\"before\"><h2>Fetch before class</h2>\n<ul>".to_string();

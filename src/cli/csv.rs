@@ -5,7 +5,7 @@ use super::exchange::{Change, Writing};
 use super::files::is_stdin;
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::finding::{Severity, did_you_mean};
-use crate::library::cells::{self, COLUMNS, Changed};
+use crate::library::cells::{self, COLUMNS, Changed, shielded, unshielded};
 use crate::library::reader::Texts;
 use clap::Subcommand;
 use std::collections::BTreeMap;
@@ -98,17 +98,6 @@ fn movements(texts: &Texts) -> impl Iterator<Item = (String, String, &str)> {
     })
 }
 
-/// A cell that starts as a formula gets an apostrophe before it: a spreadsheet would reckon it.
-fn shielded(cell: &str) -> String {
-    let formula = cell.starts_with(['=', '+', '-', '@']);
-    if formula { format!("'{cell}") } else { cell.to_string() }
-}
-
-fn unshielded(cell: &str) -> &str {
-    let bare = cell.strip_prefix('\'').filter(|bare| bare.starts_with(['=', '+', '-', '@']));
-    bare.unwrap_or(cell)
-}
-
 impl In {
     fn run(self) -> Result<Outcome, Trouble> {
         let rows = rows(&self.text()?)?;
@@ -150,7 +139,7 @@ impl In {
         if !self.dry_run {
             writing.make(&changes)?;
         }
-        let files = say::counted(changes.len(), "entry").replace("entrys", "entries");
+        let files = say::counted(changes.len(), "entry");
         let closing = match (changes.is_empty(), self.dry_run) {
             (true, _) => "nothing differs\n".to_string(),
             (_, true) => format!("{files} would change; nothing was written\n"),

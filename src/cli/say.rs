@@ -175,7 +175,11 @@ pub fn outcome(findings: &[Finding]) -> Outcome {
 
 /// `1 movement`, `97 movements`.
 pub fn counted(number: usize, what: &str) -> String {
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+    match (number, what.strip_suffix('y')) {
+        (1, _) => format!("1 {what}"),
+        (_, Some(stem)) => format!("{number} {stem}ies"),
+        (_, None) => format!("{number} {what}s"),
+    }
 }
 
 /// A path as people should see it.

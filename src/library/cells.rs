@@ -25,6 +25,18 @@ pub struct Changed {
     pub new: String,
 }
 
+/// A cell that starts as a formula gets an apostrophe before it: a spreadsheet would reckon it.
+pub fn shielded(cell: &str) -> String {
+    let formula = cell.starts_with(['=', '+', '-', '@']);
+    if formula { format!("'{cell}") } else { cell.to_string() }
+}
+
+/// The cell as it was before [`shielded`].
+pub fn unshielded(cell: &str) -> &str {
+    let bare = cell.strip_prefix('\'').filter(|bare| bare.starts_with(['=', '+', '-', '@']));
+    bare.unwrap_or(cell)
+}
+
 /// The cells of an entry, in the order of the columns; nothing where it cannot be read.
 pub fn row(id: &str, text: &str) -> Option<Vec<String>> {
     let tree = tree(text)?;

@@ -187,6 +187,27 @@ test("what was touched stands after the page is read again, and can still be tak
   assert.deepEqual(faults, []);
 });
 
+test("a person's own strip says what the cards say, also once the coach is asked", async () => {
+  await open(dealt("board.html"));
+  const strip = async () => {
+    await page.click('#strip button:has-text("wren")');
+    const words = await page.textContent("#choices .own");
+    await page.click('#strip button:has-text("wren")');
+    return words;
+  };
+  const said = async () => {
+    const all = Object.entries(await doing()).filter(([key]) => key.startsWith("wren "));
+    return all.map(([, words]) => words.split(": ")[0]);
+  };
+  const words = await strip();
+  for (const what of await said()) assert.ok(words.includes(what), `${what} in ${words}`);
+  await press("wren", "Something hurts");
+  const asks = await strip();
+  assert.equal(asks.split("Ask your coach").length - 1, (await said()).length);
+  for (const what of new Set(["Strap row", "Step jack"])) assert.ok(!asks.includes(what), asks);
+  assert.deepEqual(faults, []);
+});
+
 test("touches of another board of the same name say nothing here", async () => {
   const file = dealt("board.html");
   await open(file);
@@ -314,7 +335,7 @@ test("it prints on one A4, with everybody on it", async () => {
   const info = execFileSync("pdfinfo", [file], { encoding: "utf8" });
   assert.match(info, /Pages:\s+1\b/);
   const words = execFileSync("pdftotext", ["-raw", file, "-"], { encoding: "utf8" });
-  for (const name of ["dunnock", "wren", "teal", "Cool-down", "Stop and get help", "Monday 30 November 2026", "40 s work, 20 s rest"]) assert.match(words, new RegExp(name));
+  for (const name of ["dunnock", "wren", "teal", "Cool-down", "Stop and get help", "Monday 30 November 2026", "40 s work, 20 s rest", "everyone else", "whoever is not named asks the coach"]) assert.match(words, new RegExp(name));
 });
 
 test("only the coach's copy says why, and it says so", async () => {

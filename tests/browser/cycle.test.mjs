@@ -214,6 +214,26 @@ test("in a lighter week the session's page and today's page say the same time, a
   assert.ok(Math.abs(at(to) - at(from) - minutes) <= 1, `${from} to ${to}, ${minutes} min`);
 }));
 
+test("in a lighter week floor, today's lines and a rung with a dose of its own ask as much as the session's page", () => onDay("2027-02-02", async (page) => {
+  await page.waitForSelector(".over:has-text('as week 5 asks')");
+  const asked = await page.$$eval('[data-block="1"] [data-item] > .what > .dose', (all) => all.map((one) => one.textContent));
+  assert.deepEqual(asked.map((dose) => dose.split(" x ")[0]), ["2", "2"]);
+  const ofRung = await page.$$eval('[data-block="1"] .three .dose', (all) => all.map((one) => one.textContent));
+  assert.ok(ofRung.length > 0 && ofRung.every((dose) => dose.startsWith("2 x ")), ofRung.join());
+  await page.goto(`${hall.address}today.html`);
+  const inToday = '#push-and-pull [data-block="1"] [data-line]';
+  const ends = (all) => page.waitForFunction(([at, doses]) => [...document.querySelectorAll(at)].every((one, nth) => one.textContent.endsWith(doses[nth])), [inToday, all]);
+  await ends(asked);
+  // Chosen by itself, the same session stands as it is written, and of the week nothing is left.
+  await page.evaluate(() => document.querySelector('[data-choose="push-and-pull"]').click());
+  await ends(["4 x 6-10, rest 90 s", "4 x 6-10, rest 90 s"]);
+  await page.goto(`${hall.address}floor.html#session/push-and-pull/2`);
+  await page.waitForSelector(".step-items .dose");
+  assert.deepEqual(await page.$$eval(".step-items .dose", (all) => all.map((one) => one.textContent)), asked);
+  assert.match(await page.textContent(".over"), /week 5/);
+  assert.match(await page.textContent(".card .format"), /9 min/);
+}));
+
 test("a day outside every cycle: the session's page names no week", () => onDay("2026-12-01", async (page) => {
   assert.equal(await page.locator("[data-this-week]:visible").count(), 0);
   assert.doesNotMatch(await page.textContent(".over"), /week/);

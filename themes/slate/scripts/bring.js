@@ -101,5 +101,11 @@ const rungbookBring = (() => {
     return { ...known, ...rungbookRetest(known), ...rungbookNorms(tables.norms), demands: rungbookDemands };
   }
 
-  return { files, ladder, card, fault, session, inWeek, placing };
+  /** The day on this device's calendar. */
+  const today = () => {
+    const now = new Date();
+    return new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+  };
+
+  return { files, ladder, card, fault, session, inWeek, placing, today };
 })();

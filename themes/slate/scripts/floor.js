@@ -147,8 +147,7 @@
   /** A session as the week that is on asks for it, as its own page and today's do; of two nobody chose one. @param {string} id */
   async function asked(id) {
     const written = await rungbookBring.session(id);
-    const now = new Date();
-    const day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    const day = rungbookBring.today();
     const on = written.weeks.filter(({ from, to }) => from <= day && day <= to);
     if (on.length !== 1) return written;
     const { cycle, number } = on[0];

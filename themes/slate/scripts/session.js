@@ -44,8 +44,7 @@ const rungbookSessionPage = (() => {
   function weekOf(hash) {
     const asked = /^#week\/([a-z0-9-]+)\/(\d+)$/.exec(hash);
     if (asked) return { cycle: asked[1], week: Number(asked[2]) };
-    const now = new Date();
-    const day = new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    const day = rungbookBring.today();
     const links = Array.from(document.querySelectorAll("[data-this-week] a")).filter((one) => one instanceof HTMLAnchorElement);
     const on = links.filter(({ dataset: { from = "", to = "" } }) => from <= day && day <= to);
     for (const link of on) link.hidden = false;

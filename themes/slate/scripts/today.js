@@ -52,11 +52,7 @@
     }
   }
 
-  /** The day on this device's calendar. */
-  function today() {
-    const now = new Date();
-    return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, "0")).join("-");
-  }
+  const { today } = rungbookBring;
 
   /** @typedef {{session: string, week: RunWeek | null}} Chosen */
 
@@ -185,10 +181,6 @@
       const format = row.querySelector(".format");
       if (!block || !format || !block.format) continue;
       format.textContent = block.format;
-      for (const [line, { dose }] of block.items.entries()) {
-        const much = row.querySelector(`[data-line="${line}"] > .dose`);
-        if (much && dose) much.textContent = dose;
-      }
       row.querySelector(".strut")?.setAttribute("height", String(Math.round((block.clock.total_s * 5) / 60)));
     }
   }
@@ -303,6 +295,19 @@
   /** The newest reading of lines wins. */
   let reading = 0;
 
+  /** A line for the class: as it is written, with as much as the week asks once that came. @param {HTMLElement} line */
+  function ofClass(line) {
+    if (line.dataset.words === undefined) {
+      const much = line.querySelector(".dose");
+      line.dataset.much = much?.textContent || "";
+      much?.remove();
+      line.dataset.words = line.textContent?.trim() || "";
+    }
+    const row = line.closest("[data-block]");
+    const item = row instanceof HTMLElement ? blocks?.[Number(row.dataset.block)]?.items[Number(line.dataset.line)] : null;
+    return `${line.dataset.words} ${item ? item.dose || "" : line.dataset.much}`.trim();
+  }
+
   /** Each line in the words of whom the page is for; nobody's own before limits are answered. */
   async function lines() {
     reading += 1;
@@ -311,9 +316,9 @@
     const somebody = person.front || knowsMember();
     const said = all("[data-line]", section(shown?.session || "") || page);
     for (const line of said) {
-      line.dataset.written ??= line.textContent || "";
+      const written = ofClass(line);
       // Somebody's limits may forbid what is written: it goes at once, and their own comes.
-      line.textContent = somebody ? (person.asked ? "…" : "Say your limits first: Start asks for them") : line.dataset.written;
+      line.textContent = somebody ? (person.asked ? "…" : "Say your limits first: Start asks for them") : written;
     }
     for (const image of all(".pics img", section(shown?.session || "") || page)) {
       image.dataset.written ??= image.getAttribute("src") || "";
