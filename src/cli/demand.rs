@@ -297,10 +297,7 @@ fn still(
     };
     let moved = end || (at.is_some() && !arms);
     let (value, band) = if moved && read.axis != Axis::Carried {
-        let known = demand.doubtful(|d| read.axis.in_pose(d, end));
-        let known = known.map(|(value, doubts)| (value, read.axis.band(doubts)));
-        let known = known.filter(|(value, band)| band <= value);
-        known.ok_or_else(|| no_number(demand, end))?
+        read.axis.known_in_pose(demand, end).ok_or_else(|| no_number(demand, end))?
     } else {
         (read.value, read.band)
     };

@@ -30,9 +30,20 @@ pub struct HeightTable {
     pub demands: Vec<Vec<f64>>,
     /// Give or take at each of them, in the same unit.
     pub bands: Vec<Vec<f64>>,
+    /// The same in the last key pose, where every column has it.
+    pub ends: Option<Ends>,
     /// True when the demands are per cent of body weight; false when they are per cent of what the
     /// usual setting asks of the drawn person.
     pub is_share: bool,
+}
+
+/// What the arms bear in the last key pose, for each stature at each value, rounded to a tenth.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Ends {
+    /// Per cent of body weight.
+    pub demands: Vec<Vec<f64>>,
+    /// Give or take, in the same unit.
+    pub bands: Vec<Vec<f64>>,
 }
 
 /// The table of a movement, solved where it is not kept. It follows from the entry as it is written
@@ -83,12 +94,17 @@ fn table(gym: &Gym, movement: &Movement) -> Option<HeightTable> {
         let row = |at: usize| known.iter().map(|(_, row)| tenth(of(&row[at]))).collect();
         (0..STATURES.len()).map(row).collect()
     };
+    let has_ends = known.iter().flat_map(|(_, row)| row).all(|read| read.at_end.is_some());
     (known.len() > 1).then(|| HeightTable {
         setting: name.value.as_str().to_string(),
         unit: setting.unit,
         values: known.iter().map(|(at, _)| *at).collect(),
         demands: each(&|read| read.value),
         bands: each(&|read| read.band),
+        ends: has_ends.then(|| Ends {
+            demands: each(&|read| read.at_end.unwrap_or_default().0),
+            bands: each(&|read| read.at_end.unwrap_or_default().1),
+        }),
         is_share,
     })
 }
@@ -146,6 +162,13 @@ impl HeightTable {
     /// Give or take at a setting for a stature, by the same straight lines.
     pub fn band_at(&self, value: f64, stature: f64) -> Option<f64> {
         self.line(&self.bands, value, stature)
+    }
+
+    /// What the arms bear in the last key pose and its give or take, by the same straight lines.
+    pub fn end_at(&self, value: f64, stature: f64) -> Option<(f64, f64)> {
+        let ends = self.ends.as_ref()?;
+        let line = |of: &[Vec<f64>]| self.line(of, value, stature);
+        Some((line(&ends.demands)?, line(&ends.bands)?))
     }
 
     fn line(&self, of: &[Vec<f64>], value: f64, stature: f64) -> Option<f64> {

@@ -36,6 +36,7 @@ pub fn reading(demand: &Demand) -> Result<Reading, Unknown> {
         value,
         band,
         doubts,
+        at_end: None,
         rows: None,
         rows_at_end: None,
         ruled: false,

@@ -124,6 +124,13 @@ impl Axis {
         self.of_moments(moments)
     }
 
+    /// The same with its give or take; none where the doubts are greater than the number.
+    pub fn known_in_pose(self, demand: &Demand, last: bool) -> Option<(f64, f64)> {
+        let (value, doubts) = demand.doubtful(|demand| self.in_pose(demand, last))?;
+        let band = self.band(doubts);
+        (band <= value).then_some((value, band))
+    }
+
     /// A joint's moment on this axis; none where the pose asks nothing there.
     fn of_moments(self, moments: &Moments) -> Option<f64> {
         let size = match self {
@@ -197,6 +204,9 @@ pub struct Reading {
     pub band: f64,
     /// What the band comes from.
     pub doubts: Doubts,
+    /// What the arms bear in the last key pose, and its give or take; none where balance does not
+    /// decide it, where it is too rough, or where other parts bear then.
+    pub at_end: Option<(f64, f64)>,
     /// The published rows that speak for it; none where no row reaches.
     pub rows: Option<RowKind>,
     /// Those that speak for the last key pose.
@@ -251,10 +261,13 @@ pub fn reading(
         return Err(if value > 0.0 { Unknown::TooRough } else { Unknown::NotComputed });
     }
     let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
-    let rows_at_end = rows.filter(|_| ends_as_it_starts(figure));
+    let as_it_starts = ends_as_it_starts(figure);
+    let rows_at_end = rows.filter(|_| as_it_starts);
+    let on_arms = axis == Axis::Arms && as_it_starts;
+    let at_end = on_arms.then(|| axis.known_in_pose(demand, true)).flatten();
     let ruled = demand.ruled;
     let alone = axis == Axis::Arms && demand.borne.as_ref().is_some_and(|borne| borne.alone);
-    Ok(Reading { axis, value, band, doubts, rows, rows_at_end, ruled, usual_weight, alone })
+    Ok(Reading { axis, value, band, doubts, at_end, rows, rows_at_end, ruled, usual_weight, alone })
 }
 
 /// Whether the last key pose is borne by the same parts as the first: who goes down on the toes and

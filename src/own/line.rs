@@ -57,7 +57,6 @@ fn in_week<'g>(mut line: Line<'g>, InWeek { cycle, week }: &InWeek) -> Line<'g> 
     if let Work::Ladder(ladder, _) = &line.work
         && line.below == 0
         && !line.tests
-        && !line.counts_down
     {
         aim_rungs((cycle, *week), (&ladder.id, ladder.rungs.len()), &mut line.asked);
     }

@@ -2,7 +2,7 @@
 //! Never takes a doubt that two rungs share for one that each has alone, nor the other way.
 
 use super::across::Across;
-use super::demand::{Carried, carried};
+use super::demand::{Carried, at_one_instant, carried};
 use super::words::{self, fill};
 use super::{RungDemand, TestResult};
 
@@ -49,6 +49,7 @@ pub(super) fn compared(
             [("rung", &(at + 1)), ("tested", &tested_rung)];
         return Err(fill(words::OTHER_WORK, &holes));
     }
+    let [wanted, tested] = at_one_instant(wanted, tested);
     let weighted = tested.weight_kg + wanted.weight_kg + result.added_kg() != 0.0;
     let body = match (result.body_mass, weighted) {
         (Some(mass), _) => mass.number(),
@@ -85,6 +86,7 @@ fn doubt_of_ratio(from: Carried, to: Carried, alike: bool) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::{Counted, PUBLISHED, Share};
     use super::*;
 
     fn of_ratio(from: (f64, f64), to: (f64, f64), alike: bool) -> f64 {
@@ -103,6 +105,34 @@ mod tests {
         assert!((alike - by_hand).abs() < 1e-12, "{alike}");
         assert_eq!(of_ratio((0.5, 0.05), (0.5, 0.05), true), 0.0, "the same setting");
         assert_eq!(of_ratio((0.5, 0.0), (0.4, 0.0), true), 0.0, "no doubt, none in the ratio");
+    }
+
+    /// By hand: 12 on 36 points straight and 59 at the bottom, the other 67 and 78.
+    #[test]
+    fn two_rungs_compare_where_a_set_ends_or_else_with_the_arms_straight() {
+        let end = |share| Some(Share { share, band: 0.01 });
+        let of = |share, end| {
+            let (weight_kg, kind, pose, in_mass) = (0.0, 0, 0, true);
+            Some(RungDemand {
+                share,
+                band: 0.01,
+                end,
+                weight_kg,
+                kind,
+                pose,
+                in_mass,
+                across: PUBLISHED,
+            })
+        };
+        let (counted, body_mass, added, own) = (Counted::Reps(12), None, None, None);
+        let result = TestResult { rung: 1, counted, body_mass, added, own };
+        let ratio = |one, other| compared(&[one, other], (&result, 1)).map(|known| known.ratio);
+        let both = ratio(of(0.36, end(0.59)), of(0.67, end(0.78)));
+        assert!((both.expect("known") - 0.59 / 0.78).abs() < 1e-12);
+        let first_alone = ratio(of(0.36, end(0.59)), of(0.67, None));
+        assert!((first_alone.expect("known") - 0.36 / 0.67).abs() < 1e-12);
+        let second_alone = ratio(of(0.36, None), of(0.67, end(0.78)));
+        assert!((second_alone.expect("known") - 0.36 / 0.67).abs() < 1e-12);
     }
 
     /// An error that grows with the height is never cancelled by its own growth.

@@ -12,6 +12,22 @@ use crate::mechanics::segments::Table;
 use crate::mechanics::solve::Person;
 use serde::Serialize;
 
+/// A share of body weight at one instant.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Share {
+    /// The share.
+    pub share: f64,
+    /// How far the true share may be from it, either way.
+    pub band: f64,
+}
+
+impl Share {
+    /// A pair of per cents: the number and its band.
+    fn of_percent((value, band): (f64, f64)) -> Share {
+        Share { share: value / 100.0, band: band / 100.0 }
+    }
+}
+
 /// What one repetition of a rung carries.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct RungDemand {
@@ -20,6 +36,10 @@ pub struct RungDemand {
     pub share: f64,
     /// How far the true share may be from it, either way, in the same unit.
     pub band: f64,
+    /// The share where a repetition ends: the bottom of a push, the top of a pull. Only of the arms, where
+    /// repetitions are counted and balance decides.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub end: Option<Share>,
     /// Weight that the rung itself adds, in kg; 0 for none.
     pub weight_kg: f64,
     /// Rungs of one ladder are compared by what they carry only where this number is the same.
@@ -63,6 +83,18 @@ pub(super) struct Carried {
     pub weight: f64,
     /// How far it may be off, as a share of itself.
     pub doubt: f64,
+}
+
+/// Two rungs at the same instant. A set ends where the arms cannot go on, low in a push and high in a
+/// pull, and there the joints stand alike on both: common practice; of the bench press from memory, van
+/// den Tillaar R, Ettema G. J Sports Sci 2010;28(5):529-535. Where that instant is not known of both,
+/// they are compared with the arms straight.
+pub(super) fn at_one_instant(one: RungDemand, other: RungDemand) -> [RungDemand; 2] {
+    let at = |demand: RungDemand, Share { share, band }| RungDemand { share, band, ..demand };
+    match (one.end, other.end) {
+        (Some(here), Some(there)) => [at(one, here), at(other, there)],
+        _ => [one, other],
+    }
 }
 
 /// What `demand` makes of a body; an added weight counts whole, as if it hung straight over the
@@ -121,7 +153,7 @@ pub fn demand_at(
     let table = rung_table(gym, rung)?;
     let tabled = from_table(table, value, centimetres(build.stature))?;
     let Some(person) = build.person() else {
-        return Some(RungDemand { share: tabled.0, band: tabled.1, ..demand });
+        return Some(tabled.on(demand));
     };
     let here = |(name, written): (&SettingName, Quantity)| {
         let own = name.as_str() == table.setting;
@@ -130,7 +162,7 @@ pub fn demand_at(
     let at: Vec<(SettingName, Quantity)> = written(rung).map(here).collect();
     let at: Vec<(&SettingName, Quantity)> = at.iter().map(|(name, q)| (name, *q)).collect();
     let read = solved(Axis::Arms, movement, (&at, &person))?;
-    Some(RungDemand { share: read.value / 100.0, band: read.band / 100.0, ..demand })
+    Some(Tabled::read(&read).on(demand))
 }
 
 fn written(rung: &Rung) -> impl Iterator<Item = (&SettingName, Quantity)> {
@@ -216,14 +248,15 @@ fn of_rung(
     if weight_kg.abs() > 0.01 && (known.usual_weight || axis == Axis::Waist) {
         return None;
     }
-    let tabled = own_share(gym, rung, centimetres(build.stature));
-    let (share, band) =
-        tabled.filter(|_| own.is_none()).unwrap_or((bare.value / whole, bare.band / whole));
     let weight_kg = if weight_kg.abs() > 0.01 { weight_kg } else { 0.0 };
     // A weight on one arm alone would count twice too, and nothing says that it goes through that arm.
     let in_mass = axis == Axis::Arms && !known.alone;
     let across = Across::of(&gym.library.club);
-    Some(RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass, across })
+    let (share, band) = (bare.value / whole, bare.band / whole);
+    let end = bare.at_end.filter(|_| movement.counts == Counts::Reps).map(Share::of_percent);
+    let known = RungDemand { share, band, end, weight_kg, kind: 0, pose: 0, in_mass, across };
+    let tabled = own_share(gym, rung, centimetres(build.stature)).filter(|_| own.is_none());
+    Some(tabled.map_or(known, |tabled| tabled.on(known)))
 }
 
 /// The rung as it is with no weight added, where its movement takes one.
@@ -241,12 +274,32 @@ fn without_weight(
 }
 
 /// The share at the rung's written height or lean, for the stature.
-fn own_share(gym: &Gym, rung: &Rung, stature: f64) -> Option<(f64, f64)> {
+fn own_share(gym: &Gym, rung: &Rung, stature: f64) -> Option<Tabled> {
     let table = rung_table(gym, rung)?;
     let written = rung.settings.iter().find(|(name, _)| name.value.as_str() == table.setting)?;
     from_table(table, written.1.value.number(), stature)
 }
 
-fn from_table(table: &HeightTable, value: f64, stature: f64) -> Option<(f64, f64)> {
-    Some((table.at(value, stature)? / 100.0, table.band_at(value, stature)? / 100.0))
+/// What a movement asks at a height or lean: with the arms straight, and where a repetition ends.
+struct Tabled {
+    start: Share,
+    end: Option<Share>,
+}
+
+impl Tabled {
+    fn read(read: &Reading) -> Tabled {
+        let start = Share::of_percent((read.value, read.band));
+        Tabled { start, end: read.at_end.map(Share::of_percent) }
+    }
+
+    /// `demand` at that height. A rung that is held has no end of a repetition.
+    fn on(self, demand: RungDemand) -> RungDemand {
+        let end = self.end.filter(|_| demand.end.is_some());
+        RungDemand { share: self.start.share, band: self.start.band, end, ..demand }
+    }
+}
+
+fn from_table(table: &HeightTable, value: f64, stature: f64) -> Option<Tabled> {
+    let start = Share::of_percent((table.at(value, stature)?, table.band_at(value, stature)?));
+    Some(Tabled { start, end: table.end_at(value, stature).map(Share::of_percent) })
 }

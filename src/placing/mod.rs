@@ -21,7 +21,9 @@ mod today;
 mod words;
 
 pub use across::{Across, PUBLISHED};
-pub use demand::{Build, RungDemand, demand_at, demands_of, rung_table, share_table, stature_note};
+pub use demand::{
+    Build, RungDemand, Share, demand_at, demands_of, rung_table, share_table, stature_note,
+};
 pub use moving_up::{MoveUp, Verdict as UpVerdict, move_up, sessions};
 pub use noise::{noise, noise_of_one};
 pub use predict::{Band, Prediction};

@@ -209,6 +209,7 @@ fn as_carried(gym: &Gym, read: &Reading) -> RungDemand {
     RungDemand {
         share: 0.0,
         band: 0.0,
+        end: None,
         weight_kg: read.value,
         kind: u32::MAX,
         pose: u32::MAX,

@@ -1,7 +1,7 @@
 //! There: what a height, a lean or a place for the heels of one's own is on a ladder.
 //! Never a rung without how far the answer may be off, nor heels without what was taken for granted.
 
-use super::demand::{Build, demand_at};
+use super::demand::{Build, Share, demand_at};
 use super::set_up::{self, SetUp, set_up_words, tie_of};
 use super::stretch;
 use super::words::{self, fill};
@@ -106,7 +106,7 @@ pub fn there(
     let row = nearest.unwrap_or(first);
     let demand = demand_at(gym, ladder, (row.0, lean.0), stand.build());
     let demand = demand.ok_or_else(|| NotThere::Outside(range(row.2)))?;
-    let demand = RungDemand { band: blurred(gym, (ladder, row), lean, stand, demand), ..demand };
+    let demand = blurred(gym, (ladder, row), lean, stand, demand);
     let (rung, said) = (number(row.0), by_heels.then_some(value));
     Ok(There {
         rung,
@@ -116,22 +116,26 @@ pub fn there(
     })
 }
 
-/// The band of a demand at a lean that is itself only known within a band.
+/// A demand at a lean that is itself only known within a band.
 fn blurred(
     gym: &Gym,
     (ladder, row): (&Ladder, &Row<'_>),
     (value, band): (f64, f64),
     stand: &Stand,
     demand: RungDemand,
-) -> f64 {
+) -> RungDemand {
     let ends = (row.2.values.first(), row.2.values.last());
-    let (Some(least), Some(most)) = ends else { return demand.band };
+    let (Some(least), Some(most)) = ends else { return demand };
     let at = |value: f64| {
-        let found = demand_at(gym, ladder, (row.0, value.clamp(*least, *most)), stand.build());
-        found.map_or(0.0, |there| (there.share - demand.share).abs())
+        demand_at(gym, ladder, (row.0, value.clamp(*least, *most)), stand.build()).unwrap_or(demand)
     };
-    let moved = at(value - band).max(at(value + band));
-    demand.band.hypot(moved)
+    let around = [at(value - band), at(value + band)];
+    let moved = |of: &dyn Fn(&RungDemand) -> f64| {
+        around.iter().map(|there| (of(there) - of(&demand)).abs()).fold(0.0, f64::max)
+    };
+    let at_end = |of: &RungDemand| of.end.map_or(0.0, |end| end.share);
+    let end = demand.end.map(|end| Share { band: end.band.hypot(moved(&at_end)), ..end });
+    RungDemand { band: demand.band.hypot(moved(&|of| of.share)), end, ..demand }
 }
 
 fn sentence(

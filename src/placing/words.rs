@@ -80,7 +80,7 @@ sentences! {
     OR_MORE = "or-more", " or more";
 
     NOTE_COUNTED = "note-counted", "Only what was counted speaks here; each other rung says why it has no number.";
-    NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises, and nobody has tested how repetitions carry over from rung to rung. Eight published relations for weights differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The band is meant for nine people in ten; the first set decides.";
+    NOTE_ESTIMATE = "note-estimate", "Computed numbers are estimates, never promises, and nobody has tested how repetitions carry over from rung to rung. Where it is known, what two rungs ask is compared at the bottom of a push and at the top of a pull, where a set ends. Eight published relations for weights differ, people scatter about 10 % around them, and far more above ten repetitions (Mayhew 2008). The band is meant for nine people in ten; the first set decides.";
     NOTE_CLUB = "note-club", "Computed numbers are estimates, never promises. How much of the difference between two rungs shows in repetitions comes from this club's own results: {factor}, give or take {band}, where 1 is what published relations for weights say. The band is meant for nine people in ten; the first set decides.";
     NOTE_HOLD = "note-hold", "Computed holds are a rule of thumb from memory (Frey Law and Avin 2010): twice the demand, about a quarter of the time. The first hold decides.";
     NOTE_PLACED = "note-placed", "Placing starts you on rung {rung}; from there the rule for moving up decides.";

@@ -32,7 +32,16 @@ fn shares(shares: &[f64]) -> Vec<Option<RungDemand>> {
 
 /// A share of body mass, its band, and kilograms added by the rung.
 fn carries(share: f64, band: f64, weight_kg: f64) -> RungDemand {
-    RungDemand { share, band, weight_kg, kind: 0, pose: 0, in_mass: true, across: PUBLISHED }
+    RungDemand {
+        share,
+        band,
+        end: None,
+        weight_kg,
+        kind: 0,
+        pose: 0,
+        in_mass: true,
+        across: PUBLISHED,
+    }
 }
 
 fn reps(rung: u32, reps: u32) -> TestResult {

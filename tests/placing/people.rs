@@ -3,7 +3,7 @@
 use super::{dose, kg};
 use rungbook::library::Counts;
 use rungbook::placing::{
-    Across, Counted, PUBLISHED, RungDemand, Sheet, Target, TestResult, UpRule,
+    Across, Counted, PUBLISHED, RungDemand, Share, Sheet, Target, TestResult, UpRule,
 };
 
 /// A person: a ladder, its demands, a test and a retest.
@@ -95,7 +95,9 @@ impl Chance {
         } else {
             PUBLISHED
         };
-        let demand = RungDemand { share, band, weight_kg, kind, pose, in_mass, across };
+        let (at_end, around) = (self.number(0.3, 1.1), self.number(0.0, 0.06));
+        let end = (!self.one_in(4)).then_some(Share { share: at_end, band: around });
+        let demand = RungDemand { share, band, end, weight_kg, kind, pose, in_mass, across };
         (known || self.one_in(2)).then_some(demand)
     }
 

@@ -2,8 +2,9 @@
 //! rung; a lighter week is half, and no week ever asks more than the session does.
 
 use rungbook::gym::Gym;
-use rungbook::library::WeekKind;
-use rungbook::plan::{aim_number, cycle_plan, in_week, session_plan};
+use rungbook::library::{Session, WeekKind};
+use rungbook::own::{Work, line_of};
+use rungbook::plan::{aim_number, cycle_plan, in_week, session_plan, warm_up_block, weeks_with};
 use rungbook::site::pages::{steps, weeks_data};
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -115,6 +116,76 @@ fn a_lighter_week_is_half_and_no_week_asks_more_than_is_written() {
         }
     }
     assert!(lighter > 1);
+}
+
+/// Warming up is no work to be halved: whoever trains lightly warms up as ever.
+#[test]
+fn a_lighter_week_warms_up_as_written() {
+    let gym = gym();
+    let weeks = gym.library.cycles.values().flat_map(|c| c.weeks.iter().map(move |w| (c, w)));
+    let mut seen = 0;
+    for (cycle, week) in weeks.filter(|(_, week)| week.kind == Some(WeekKind::Lighter)) {
+        for id in &week.sessions {
+            let session = &gym.library.sessions[&id.value];
+            let Some(warm) = warm_up_block(session) else { continue };
+            let asked = in_week((cycle, week), session);
+            let as_text = |session: &Session, at: usize| format!("{:?}", session.blocks[at]);
+            assert_eq!(as_text(&asked, warm), as_text(session, warm), "{}", id.value);
+            seen += usize::from(as_text(&asked, warm + 1) != as_text(session, warm + 1));
+        }
+    }
+    assert!(seen > 0, "no work was lightened beside a warm-up");
+}
+
+/// A cycle plans sets at one's own rung: a line below it, and a test, ask what the session asks.
+#[test]
+fn a_line_below_the_own_rung_and_a_test_keep_what_is_written() {
+    let gym = gym();
+    let (mut below, mut tests) = (0, 0);
+    let weeks = gym.library.cycles.values().flat_map(|c| c.weeks.iter().map(move |w| (c, w)));
+    for (cycle, week) in weeks.filter(|(_, week)| week.kind != Some(WeekKind::Lighter)) {
+        for id in &week.sessions {
+            let mut session = gym.library.sessions[&id.value].clone();
+            let under = Some(rungbook::finding::Placed::new(1, rungbook::finding::Span::default()));
+            session.blocks.iter_mut().flat_map(|b| &mut b.items).step_by(2).for_each(|item| {
+                item.below = item.below.clone().or(under.clone());
+            });
+            let in_week = in_week((cycle, week), &session);
+            for (at, block) in session.blocks.iter().enumerate() {
+                for item in &block.items {
+                    let written = line_of(gym, &session, at, item);
+                    if !written.tests && written.below == 0 {
+                        continue;
+                    }
+                    let asked = line_of(gym, &in_week, at, item).asked;
+                    assert_eq!(asked, written.asked, "{} block {at}", id.value);
+                    let ladder = matches!(written.work, Work::Ladder(..));
+                    tests += usize::from(written.tests);
+                    below += usize::from(ladder && Some(at) != warm_up_block(&session));
+                }
+            }
+        }
+    }
+    assert!(below > 3 && tests > 0, "{below} below, {tests} tests");
+}
+
+/// A week has seven days: the next one begins on the day after it.
+#[test]
+fn no_day_lies_between_two_weeks_of_a_session() {
+    let gym = gym();
+    let mut seen = 0;
+    for cycle in gym.library.cycles.values() {
+        for id in gym.library.sessions.keys() {
+            for two in weeks_with(cycle, id).windows(2) {
+                let ((one, _, to), (next, from, _)) = (two[0], two[1]);
+                if one.week + 1 == next.week {
+                    assert_eq!(to.later(1), from, "{id}, week {}", one.week);
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 3);
 }
 
 /// No line asks more repetitions, seconds or sets of any rung, and no clock runs longer.

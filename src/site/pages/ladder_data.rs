@@ -6,7 +6,7 @@ use super::card::Work;
 use super::needs::Needs;
 use super::standing::{RungRow, setting_words};
 use crate::gym::Gym;
-use crate::gym::heights::{HeightTable, STATURES};
+use crate::gym::heights::{Ends, HeightTable, STATURES};
 use crate::gym::scale::{Reading, Unknown};
 use crate::library::{End, Ladder, LadderId, Movement, Quantity, Rung, Unit};
 use crate::placing::{RungDemand, Sheet, demands_of, rung_table, share_table, tables};
@@ -45,6 +45,8 @@ struct Table<'g> {
     statures: [f64; 3],
     demands: &'g [Vec<f64>],
     bands: &'g [Vec<f64>],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    ends: Option<&'g Ends>,
     rungs: [f64; 0],
     /// Traits at each height, where a height is in cm.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -141,6 +143,7 @@ fn as_data<'g>(gym: &Gym, movement: &Movement, table: &'g HeightTable) -> Table<
         statures: STATURES,
         demands: &table.demands,
         bands: &table.bands,
+        ends: table.ends.as_ref(),
         rungs: [],
         levels: (table.unit == Unit::Centimetre).then(|| levels(gym, movement, &table.setting)),
     }

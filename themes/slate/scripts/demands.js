@@ -4,7 +4,7 @@
 
 /**
  * @typedef {{setting: string, unit: string, values: number[], statures: number[],
- *   demands: number[][], bands: number[][], rungs: number[],
+ *   demands: number[][], bands: number[][], ends?: {demands: number[][], bands: number[][]}, rungs: number[],
  *   levels?: {ends: number[], traits: string[]}}} ShareTable per cent of body weight; traits below, at and
  *   above each end of a height in cm
  * @typedef {{value: number, band: number, shown: string}} AxisValue
@@ -23,15 +23,20 @@ const rungbookDemands = (() => {
 
   /**
    * @param {ShareTable} table @param {number} value @param {number | null} stature
-   * @returns {{share: number, band: number} | null}
+   * @returns {(Share & {end?: Share}) | null} with the arms straight, and where a repetition ends
    */
   function fromTable(table, value, stature) {
-    const { statures, bands } = table;
+    const { statures, demands, bands, ends } = table;
     const tall = Math.min(Math.max(stature ?? usual(table), statures[0]), statures[2]);
-    const share = rungbookHeight.at(table, value, tall);
-    const band = rungbookHeight.at({ ...table, demands: bands }, value, tall);
-    if (share === null || band === null) return null;
-    return { share: share / 100, band: band / 100 };
+    /** @param {number[][]} shares @param {number[][]} around @returns {Share | null} */
+    const read = (shares, around) => {
+      const share = rungbookHeight.at({ ...table, demands: shares }, value, tall);
+      const band = rungbookHeight.at({ ...table, demands: around }, value, tall);
+      return share === null || band === null ? null : { share: share / 100, band: band / 100 };
+    };
+    const start = read(demands, bands);
+    const end = ends && read(ends.demands, ends.bands);
+    return start && { ...start, end: end || undefined };
   }
 
   /**
@@ -44,7 +49,8 @@ const rungbookDemands = (() => {
     const rung = ladder.rungs[at];
     const table = rung && !rung.off_table && ladder.tables[rung.movement];
     const found = table ? fromTable(table, value, stature) : null;
-    return found && rung.demand ? { ...rung.demand, ...found } : null;
+    if (!found || !rung.demand) return null;
+    return { ...rung.demand, ...found, end: rung.demand.end && found.end };
   }
 
   /**

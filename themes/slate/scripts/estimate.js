@@ -7,9 +7,11 @@
  * @typedef {{counts: Counts, from: number, to: number, sets: number[] | null, each_side: boolean}} Target
  * @typedef {{up: {words: string, count: {over: number, sessions: number} | null} | null,
  *   rungs: (Target | null)[]}} Sheet
- * @typedef {{share: number, band: number, weight_kg: number, kind: number, pose: number, in_mass: boolean,
+ * @typedef {{share: number, band: number}} Share of body weight at one instant
+ * @typedef {Share & {end?: Share, weight_kg: number, kind: number, pose: number, in_mass: boolean,
  *   across: {factor: number, band: number, own: boolean}}} Demand
- *   share of body mass, and kg; compared only within one kind; how far a difference shows in repetitions
+ *   share of body mass, also where a repetition ends, and kg; compared only within one kind; how far a
+ *   difference shows in repetitions
  * @typedef {{rung: number, counts: "reps" | "seconds", amount: number, body_mass_kg: number | null,
  *   added_kg: number, own?: Demand | null}} TestResult the rung from 1; what was carried at an own height
  * @typedef {{low: number, point: number, high: number, open: boolean, over: boolean}} Band
@@ -221,9 +223,10 @@ const rungbookEstimate = (tables) => {
     const weighted = tested.weight_kg + wanted.weight_kg + result.added_kg !== 0;
     if (result.body_mass_kg === null && weighted) return fill("needs-body-mass");
     const body = result.body_mass_kg === null ? 1 : result.body_mass_kg;
-    const from = carried(tested, body, result.added_kg);
+    const ends = tested.end && wanted.end;
+    const from = carried({ ...tested, ...(ends && tested.end) }, body, result.added_kg);
     if (!from) return unknown(result.rung);
-    const to = carried(wanted, body, 0);
+    const to = carried({ ...wanted, ...(ends && wanted.end) }, body, 0);
     if (!to) return unknown(at + 1);
     const alike = wanted.pose === tested.pose;
     const doubt = doubtOfRatio(from, to, alike);
