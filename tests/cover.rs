@@ -2,9 +2,10 @@
 //! every rung, usual kit, situation and trait. The bounds are the project's own promise; the
 //! guideline behind each caution stands in tests/cautions.rs.
 
+use rungbook::finding::Span;
 use rungbook::gym::Gym;
 use rungbook::library::{LadderId, Purpose, SessionId, reader};
-use rungbook::own::{self, Kind, Member};
+use rungbook::own::{self, Kind, LineCover, Member};
 use rungbook::swap::cover::{
     Answered, Tally, UsualKit, UsualLimit, cover, usual_kits, usual_limits,
 };
@@ -162,4 +163,29 @@ fn a_limit_is_counted_where_it_stands() {
     assert_ne!(press.answers[1], Answered::Fine, "arms above the head are left out: {press:?}");
     let of = |limit: usize| press.tally(limits.len(), |_, at| at == limit);
     assert_eq!((of(0).fine, of(1).fine, press.all().all()), (1, 0, 3));
+}
+
+/// What a kit lacks is no limit's doing: under a limit count the kits that serve the line, and all of them
+/// where somebody is left with nothing.
+#[test]
+fn a_limit_is_not_counted_with_kits_that_lack_what_the_line_needs() {
+    let line = |answers: &[Answered]| LineCover {
+        block: 0,
+        line: 0,
+        name: "Row".to_string(),
+        span: Span::default(),
+        answers: answers.to_vec(),
+    };
+    use Answered::{Below, Changed, Fine, Nothing, Swapped};
+    // Two limits; the first kit has nothing for a row, the second straps.
+    let rows = line(&[Swapped, Swapped, Fine, Changed]);
+    let of = |line: &LineCover, limit: usize| {
+        let tally = line.of_limit(2, limit);
+        (tally.all(), tally.swapped, tally.nothing)
+    };
+    assert_eq!((of(&rows, 0), of(&rows, 1)), ((1, 0, 0), (1, 0, 0)));
+    let left_out = line(&[Swapped, Nothing("ask".to_string()), Fine, Changed]);
+    assert_eq!((of(&left_out, 0), of(&left_out, 1)), ((1, 0, 0), (2, 0, 1)));
+    let unserved = line(&[Swapped, Swapped, Below, Swapped]);
+    assert_eq!(of(&unserved, 1), (2, 2, 0));
 }

@@ -83,6 +83,8 @@ fn club(folder: &Path) -> PathBuf {
     let text = fs::read_to_string(club.join(cycle)).expect("a cycle");
     write(cycle, &(text + "starts: 2027-01-04\n"));
     write("roster.yaml", ROSTER);
+    let noted = "{\"session\": \"monday\", \"people\": [{\"name\": \"swiftcanary\", \"did\": [], \"left-out\": []}]}";
+    write("monday-done.json", noted);
     write("handed.txt", "swiftcanary row rung 1 9 reps 2026-11-25\n");
     write("look/styles/own.css", "p { margin: 0 }\n");
     for name in BESIDE {

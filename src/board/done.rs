@@ -2,7 +2,7 @@
 //! Never why, and never anything that the board did not deal out.
 
 use super::Board;
-use super::view::of_offer;
+use super::view::{dose_of, of_offer};
 use crate::finding::{Placed, Span};
 use crate::gym::Gym;
 use crate::library::{Done, ItemWork, LadderId, Session};
@@ -31,7 +31,7 @@ pub fn done(
                 }
             } else if let ItemWork::Ladder(id) = &item.work {
                 let below = item.below.as_ref().map_or(0, |below| below.value);
-                let dose = Some(&offer.own.dose).filter(|dose| !dose.is_empty());
+                let dose = Some(dose_of(gym, offer)).filter(|dose| !dose.is_empty());
                 let dose = dose.map_or(String::new(), |dose| format!(", {dose}"));
                 let what = format!("{}{dose}", of_offer(gym, offer).said());
                 add(&mut work, (&id.value, below, (name, what)));

@@ -13,6 +13,7 @@ use super::Board;
 use super::class::{Lines, Timed, lines, offers_of};
 use super::clock::{Clock, clock};
 use super::hall::Hall;
+use super::noted::ToNote;
 use super::offers::Offer;
 use super::people::{Person, with};
 use super::rota::{Moment, Rota};
@@ -47,6 +48,8 @@ pub struct Live {
     situations: Vec<(String, Option<LiveRows>)>,
     /// What its clock counts.
     clock: Clock,
+    /// What is to be noted after class.
+    done: ToNote,
     /// Why everybody does what they do, where the board is served and the copy is the coach's.
     why: Vec<(String, Vec<(String, String)>)>,
     /// Whether somebody at this address deals it out anew.
@@ -231,9 +234,22 @@ fn standing_table(gym: &Gym, session: &Session, standing: &Standing, made: Rows)
     let kit = filling.kit.iter().map(|id| (kit_name(gym, id), count(id))).collect();
     let Filling { moments, texts, .. } = filling;
     let (groups, clock) = (groups(standing), clock(standing));
-    let (why, served) = (Vec::new(), false);
+    let (why, served, done) = (Vec::new(), false, ToNote::of(gym, session));
     let asks = standing.asks.clone();
-    Live { people, asks, kit, groups, moments, texts, sets, situations: rows, clock, why, served }
+    Live {
+        people,
+        asks,
+        kit,
+        groups,
+        moments,
+        texts,
+        sets,
+        situations: rows,
+        clock,
+        done,
+        why,
+        served,
+    }
 }
 
 /// Whose group is which in each block, where there is more than one.

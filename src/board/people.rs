@@ -49,6 +49,24 @@ pub fn class(gym: &Gym, roster: &Roster, today: Option<Day>) -> Vec<Person> {
     entries.iter().enumerate().map(person).collect()
 }
 
+/// People who are on no roster and may still come: nothing is known of them, so each stands at the bottom
+/// of every ladder, and whatever hurts is for the coach to ask.
+pub fn guests(gym: &Gym, people: &[Person], many: usize) -> Vec<Person> {
+    let taken = |name: &String| people.iter().any(|one| plain(&one.name) == *name);
+    let names = (1..).map(|n| if n == 1 { "guest".to_string() } else { format!("guest {n}") });
+    let bottom = gym.library.ladders.keys().map(|id| (id.clone(), (1, None)));
+    let member = Member { rungs: bottom.collect(), ..Member::default() };
+    let guest = |name: String| Person {
+        name,
+        at_home: false,
+        member: member.clone(),
+        two_of: BTreeSet::new(),
+        with: None,
+        notes: Vec::new(),
+    };
+    names.filter(|name| !taken(name)).take(many).map(guest).collect()
+}
+
 /// A person who has something more to leave out.
 pub(super) fn with(person: &Person, limits: &Limits) -> Person {
     let mut person = person.clone();

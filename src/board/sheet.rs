@@ -31,11 +31,12 @@ impl Copy {
 
 const STYLE: &str = include_str!("script/board.css");
 /// The clock reckons as the site's own does: by the same two scripts.
-const SCRIPTS: [&str; 5] = [
+const SCRIPTS: [&str; 6] = [
     include_str!("../../themes/slate/scripts/clock.js"),
     include_str!("../../themes/slate/scripts/run.js"),
     include_str!("script/table.js"),
     include_str!("script/clock.js"),
+    include_str!("script/done.js"),
     include_str!("script/board.js"),
 ];
 

@@ -42,6 +42,10 @@ pub struct Board {
     /// Who is on the roster and not here; they can still come on the file's own board
     #[arg(long, value_delimiter = ',', value_name = "NICKNAME")]
     away: Vec<String>,
+    /// So many who are on no roster and may still come, on the file's own board and with --live: each
+    /// begins at the bottom of every ladder
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u8).range(0..=9))]
+    guests: u8,
     /// Say why, for your eyes alone: reasons tell what people leave out
     #[arg(long)]
     why: bool,
@@ -68,8 +72,11 @@ impl Board {
         let session = &self.week.asked(&gym, session(&gym, &self.session)?, today)?;
         whom::can_keep_limits(&gym)?;
         let roster = sound_roster(&gym, &self.roster_file, today)?;
-        let (away, here) = who(board::class(&gym, roster.roster(), today), &self.away)?;
+        let people = board::class(&gym, roster.roster(), today);
+        let guests = board::guests(&gym, &people, usize::from(self.guests));
+        let (mut away, here) = who(people, &self.away)?;
         without_their_partner(&here, &away).into_iter().for_each(say::tell);
+        away.extend(guests.into_iter().filter(|_| self.live || self.out.is_some()));
         // Whoever may still come counts in what is plenty for everybody.
         let in_hall = here.iter().chain(&away).filter(|person| !person.at_home).count();
         let class = Class::with_hall(&gym, session, here, Hall::of(&gym, in_hall));

@@ -61,7 +61,8 @@ fn as_text(
     let (n, m) = (kits.len(), limits.len());
     let mut text = format!(
         "{}: every line, asked for with {} and {}, one kit and one limit at a time.\n\
-         A column of a kit counts all the limits, a column of a limit all the kits.\n\
+         A column of a kit counts all the limits; a column of a limit the kits with which somebody does \
+         the line as it stands, and where somebody has nothing, all of them.\n\
          .  all do it as it stands, or changed\n\
          -  some do a rung below, or another movement; =  half of them or more\n\
          1  up to one in ten has nothing that fits; 2  up to two in ten, and so on; X  nobody has any\n",
@@ -72,7 +73,7 @@ fn as_text(
     let kits_across: Vec<&str> = kits.iter().map(|kit| kit.name.as_str()).collect();
     let limits_across: Vec<&str> = limits.iter().map(|limit| limit.name.as_str()).collect();
     let of_kit = |line: &LineCover, at: usize| line.tally(m, |kit, _| kit == at);
-    let of_limit = |line: &LineCover, at: usize| line.tally(m, |_, limit| limit == at);
+    let of_limit = |line: &LineCover, at: usize| line.of_limit(m, at);
     grids(&mut text, ("Kits", &kits_across), lines, of_kit);
     grids(&mut text, ("Limits", &limits_across), lines, of_limit);
     let all = lines.iter().fold(Tally::default(), |sum, line| sum.and(line.all()));

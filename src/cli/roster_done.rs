@@ -3,24 +3,26 @@
 
 use super::board::{none_found, session, sound_roster, who};
 use super::roster::{RosterPlace, no_roster};
-use super::roster_file::{RosterText, RosterTurn};
+use super::roster_file::{RosterText, RosterTurn, sent_text};
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use super::today::Today;
 use super::week::AskedWeek;
 use super::whom;
-use crate::board::{self, Class};
+use crate::board::{self, Class, Noted};
 use crate::finding::Sources;
 use crate::gym::Gym;
-use crate::library::{Done as Line, Nickname, Session};
+use crate::library::{Done as Line, Member, Nickname, Session};
 use crate::plan::Day;
+use std::path::{Path, PathBuf};
 
 /// Write down after class what everybody did by its board, one line each
 #[derive(clap::Args)]
 #[command(after_help = "Examples:\n  rungbook roster done push-and-pull\n  \
     rungbook roster done push-and-pull --today 2026-11-30 --away wren,robin\n  \
+    rungbook roster done push-and-pull --from push-and-pull-done.json\n  \
     rungbook roster done push-and-pull --today 2026-11-30 --undo\n\n\
-    It deals the class out as `rungbook board` does and keeps what came out: own rungs, and the lines \
-    for which nothing fitted somebody. The same class of one day is written once. What was counted \
+    It keeps own rungs, and the lines for which nothing fitted somebody: with --from as the board's page \
+    saved them after class, touches and all, else as `rungbook board` deals the class out. The same class of one day is written once. What was counted \
     goes on the roster with `rungbook roster add`; `rungbook roster show` says who is due for a move, \
     and who was left out twice running.")]
 pub struct Done {
@@ -33,6 +35,9 @@ pub struct Done {
     /// Who is on the roster and was not there
     #[arg(long, value_delimiter = ',', value_name = "NICKNAME", conflicts_with = "undo")]
     away: Vec<String>,
+    /// What the board's page saved at its button `Note what was done`; `-` for what is piped in
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["undo", "away", "week", "cycle", "as_written"])]
+    from: Option<PathBuf>,
     /// Take the lines of this session on this day out again
     #[arg(long)]
     undo: bool,
@@ -52,10 +57,43 @@ impl Done {
         if !self.roster.roster_file.exists() {
             return Err(no_roster(&self.roster.roster_file));
         }
-        match self.undo {
-            true => self.take_out(day),
-            false => self.write_down(&gym, day),
+        match &self.from {
+            _ if self.undo => self.take_out(day),
+            Some(from) => self.write_noted(&gym, from, day),
+            None => self.write_down(&gym, day),
         }
+    }
+
+    /// Writes what the board's page saved.
+    fn write_noted(&self, gym: &Gym, from: &Path, day: Day) -> Result<Outcome, Trouble> {
+        let file = &self.roster.roster_file;
+        let session = session(gym, &self.session)?;
+        let noted =
+            Noted::read(gym, session, &sent_text(from, "the file that the board's page saved")?)
+                .map_err(|why| {
+                    let help = format!(
+                        "save it anew from the board of {}, and mend nothing by hand",
+                        session.id
+                    );
+                    Trouble::new(format!("`{}` is not taken: {why}", say::shown(from)), help)
+                })?;
+        let turn = RosterTurn::take(file)?;
+        let text = sound_roster(gym, file, Some(day))?;
+        let (mut new, mut said) = (Vec::new(), String::new());
+        for person in &noted.people {
+            let Some(member) = text.roster().member(&person.name) else {
+                said += &format!(
+                    "not on the roster, nothing is kept: {}\n",
+                    say::shown(Path::new(&person.name))
+                );
+                continue;
+            };
+            let done = person.done(session, &day.to_string(), member.name.span);
+            keep(&mut new, &mut said, member, done);
+        }
+        text.done(&new, &turn)?;
+        say::print(said + &self.undo_words(day, !new.is_empty()));
+        Ok(Outcome::Fine)
     }
 
     fn write_down(&self, gym: &Gym, day: Day) -> Result<Outcome, Trouble> {
@@ -125,14 +163,20 @@ fn lines(
     for (who, person) in board.class.people.iter().enumerate() {
         let Some(member) = text.roster().member(&person.name) else { continue };
         let done = board::done(gym, (session, board), (who, member.name.span), day);
-        if member.done.iter().any(|one| one.is_of(&session.id, &day.to_string())) {
-            said += &format!("already there: {}: {} on {day}\n", person.name, session.id);
-            continue;
-        }
-        said += &format!("done: {}: {}\n", person.name, words(&done));
-        new.push((member.name.value.clone(), done));
+        keep(&mut new, &mut said, member, done);
     }
     (new, said)
+}
+
+/// One line of a member, unless it is there.
+fn keep(new: &mut Vec<(Nickname, Line)>, said: &mut String, member: &Member, done: Line) {
+    let (session, day) = (&done.session.value, &done.day.value);
+    if member.done.iter().any(|one| one.is_of(session, day)) {
+        *said += &format!("already there: {}: {session} on {day}\n", member.name.value);
+        return;
+    }
+    *said += &format!("done: {}: {}\n", member.name.value, words(&done));
+    new.push((member.name.value.clone(), done));
 }
 
 /// `Row: Strap row, lean 37 deg, 4 x 6-10; left out: Overhead`.

@@ -245,7 +245,8 @@ fn plain(error: &io::Error) -> String {
     said.split(" (os error").next().unwrap_or(&said).to_string()
 }
 
-fn handed_text(file: &Path) -> Result<String, Trouble> {
+/// Reads what somebody sent, `-` for what is piped in; `whose` names it: `the text that the member sent`.
+pub fn sent_text(file: &Path, whose: &str) -> Result<String, Trouble> {
     let text = if file == Path::new("-") {
         as_text(io::stdin().lock(), BIGGEST_TEXT, "it is over 1 MB")
     } else {
@@ -254,7 +255,7 @@ fn handed_text(file: &Path) -> Result<String, Trouble> {
     };
     text.map_err(|why| {
         let sentence = format!("`{}` could not be read: {why}", say::shown(file));
-        Trouble::new(sentence, "name the text that the member sent, or `-` for what is piped in")
+        Trouble::new(sentence, format!("name {whose}, or `-` for what is piped in"))
     })
 }
 
@@ -264,7 +265,7 @@ pub fn read_handed(
     sources: &mut Sources,
 ) -> Result<(Vec<Handed>, Vec<Finding>), Trouble> {
     let piped = file == Path::new("-");
-    let text = handed_text(file)?;
+    let text = sent_text(file, "the text that the member sent")?;
     if text.trim_start().starts_with('{') {
         let sentence = "this is a member's whole book, not their results for the coach";
         let help = "ask for the text that `Hand a result to the coach` gives; delete this file";

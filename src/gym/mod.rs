@@ -134,7 +134,7 @@ impl Gym {
     /// How the same was come by at an instant: rows of another instant say nothing of it.
     pub fn provenance_at(&self, read: &Reading, when: When) -> Provenance {
         let agreement = |kind| measured::agreement(self.residuals(), kind, when);
-        let rows = if when == When::Bottom { read.rows_at_end } else { read.rows };
+        let rows = read.rows.filter(|_| when != When::Bottom || read.as_it_starts);
         let agreement = rows.and_then(agreement);
         match agreement {
             Some(agreement) => Provenance::Checked(agreement),
@@ -182,6 +182,9 @@ impl Gym {
         }
         let given: Vec<_> = rung.settings.iter().map(|(name, _)| &name.value).collect();
         let read = scale::reading(axis, movement, self.rungs.get(&RungKey::of(rung)), &given)?;
+        if axis == Axis::Arms && !read.as_it_starts {
+            return Err(Unknown::OtherParts);
+        }
         (read.axis == axis).then_some(read).ok_or(Unknown::OtherAxis)
     }
 }

@@ -38,7 +38,7 @@ pub fn reading(demand: &Demand) -> Result<Reading, Unknown> {
         doubts,
         at_end: None,
         rows: None,
-        rows_at_end: None,
+        as_it_starts: true,
         ruled: false,
         usual_weight: false,
         alone: false,

@@ -209,8 +209,8 @@ pub struct Reading {
     pub at_end: Option<(f64, f64)>,
     /// The published rows that speak for it; none where no row reaches.
     pub rows: Option<RowKind>,
-    /// Those that speak for the last key pose.
-    pub rows_at_end: Option<RowKind>,
+    /// Whether the same parts bear the body in the last key pose as in the first.
+    pub as_it_starts: bool,
     /// True when the pose says by rule what the leading foot carries.
     pub ruled: bool,
     /// True when a weight was not written and the usual one was taken.
@@ -262,12 +262,22 @@ pub fn reading(
     }
     let rows = (axis == Axis::Arms).then(|| kind_of(figure)).flatten();
     let as_it_starts = ends_as_it_starts(figure);
-    let rows_at_end = rows.filter(|_| as_it_starts);
     let on_arms = axis == Axis::Arms && as_it_starts;
     let at_end = on_arms.then(|| axis.known_in_pose(demand, true)).flatten();
     let ruled = demand.ruled;
     let alone = axis == Axis::Arms && demand.borne.as_ref().is_some_and(|borne| borne.alone);
-    Ok(Reading { axis, value, band, doubts, at_end, rows, rows_at_end, ruled, usual_weight, alone })
+    Ok(Reading {
+        axis,
+        value,
+        band,
+        doubts,
+        at_end,
+        rows,
+        as_it_starts,
+        ruled,
+        usual_weight,
+        alone,
+    })
 }
 
 /// Whether the last key pose is borne by the same parts as the first: who goes down on the toes and

@@ -38,6 +38,8 @@ pub enum Unknown {
     IdleHand,
     /// Feet that slide and are pulled back in.
     Slides,
+    /// Other parts bear the body at the end than at the start.
+    OtherParts,
     /// The doubts are greater than the number.
     TooRough,
     /// The pattern has no axis, or the pose does not carry it.
@@ -87,6 +89,10 @@ impl Unknown {
             Unknown::Slides => {
                 "no number: the feet slide and have to be pulled back in, and a still pose does not \
                  say how hard that is"
+            }
+            Unknown::OtherParts => {
+                "no number: other parts bear the body on the way up than on the way down, and one number \
+                 cannot say what both ask"
             }
             Unknown::TooRough => "no number: the doubts are greater than the number itself",
             Unknown::NotComputed => {

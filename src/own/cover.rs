@@ -39,6 +39,23 @@ impl LineCover {
         tally
     }
 
+    /// The counts of one limit among so many: what the limit does, so only of the kits that serve the line
+    /// for somebody; of all kits where one of them leaves somebody with nothing.
+    pub fn of_limit(&self, limits: usize, limit: usize) -> Tally {
+        let all = self.tally(limits, |_, one| one == limit);
+        let serving: Vec<bool> = self
+            .answers
+            .chunks(limits.max(1))
+            .map(|of_kit| {
+                of_kit.iter().any(|one| matches!(one, Answered::Fine | Answered::Changed))
+            })
+            .collect();
+        if all.nothing > 0 || !serving.contains(&true) {
+            return all;
+        }
+        self.tally(limits, |kit, one| one == limit && serving.get(kit) == Some(&true))
+    }
+
     /// The counts of all answers.
     pub fn all(&self) -> Tally {
         self.tally(1, |_, _| true)

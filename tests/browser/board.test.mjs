@@ -2,7 +2,7 @@
 // else changes, it prints on one A4, and what others see says no reason.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
@@ -303,6 +303,45 @@ test("who has gone is gone, and who was away comes with what is free", async () 
   assert.deepEqual(faults, []);
 });
 
+test("a guest comes, and what was done is kept as the board says it, touches and all", async () => {
+  await open(dealt("guest.html"));
+  const was = await doing();
+  await press("guest", "guest is here");
+  await press("robin", "robin has gone");
+  await press("wren", "Something hurts");
+  const now = await doing();
+  assert.deepEqual(who(changed(was, now)).sort(), ["guest", "robin", "wren"]);
+  await page.click("#note");
+  const saved = page.waitForEvent("download");
+  await page.click("#choices a");
+  const file = join(folder, (await saved).suggestedFilename());
+  await (await saved).saveAs(file);
+  const noted = JSON.parse(readFileSync(file, "utf8"));
+  const of = (name) => noted.people.find((one) => one.name === name);
+  assert.equal(of("robin"), undefined, "whoever has gone is left to the coach");
+  assert.deepEqual(of("wren").did, []);
+  // A guest begins at the bottom, and what is noted is what the card says.
+  const cards = Object.entries(now).filter(([key]) => key.startsWith("guest ")).map(([, words]) => words.replace(": ", ", "));
+  assert.ok(of("guest").did.length > 1);
+  for (const [, what] of of("guest").did) assert.ok(cards.includes(what), `${what} of ${cards}`);
+  const roster = join(folder, "roster.yaml");
+  copyFileSync(join(HOUSE, "tests/board/roster.yaml"), roster);
+  const ask = ["roster", "done", "push-and-pull", "--from", file, "--roster", roster, "--today", "2026-11-30"];
+  const said = execFileSync(PROGRAM, [...ask, "--library", join(HOUSE, "content")], { encoding: "utf8" });
+  assert.match(said, /not on the roster, nothing is kept: guest\n/);
+  assert.match(said, /^done: wren: left out: .*Row.*Push-up/m);
+  assert.doesNotMatch(said, /robin/);
+  // Who was not touched is kept in the same words as by the board dealt out again.
+  const other = join(folder, "other.yaml");
+  copyFileSync(join(HOUSE, "tests/board/roster.yaml"), other);
+  const again = ["roster", "done", "push-and-pull", "--roster", other, "--today", "2026-11-30", "--library", join(HOUSE, "content")];
+  const whole = execFileSync(PROGRAM, again, { encoding: "utf8" });
+  const lines = (text) => text.split("\n").filter((one) => /^done: (?!wren|robin)/.test(one));
+  assert.equal(lines(said).length, 12);
+  assert.deepEqual(lines(said), lines(whole));
+  assert.deepEqual(faults, []);
+});
+
 test("a broken thing is counted down in what is to be fetched and in what can break", async () => {
   await open(dealt("board.html"));
   assert.match(await page.textContent("#hall"), /4 × straps/);
@@ -335,7 +374,29 @@ test("it prints on one A4, with everybody on it", async () => {
   const info = execFileSync("pdfinfo", [file], { encoding: "utf8" });
   assert.match(info, /Pages:\s+1\b/);
   const words = execFileSync("pdftotext", ["-raw", file, "-"], { encoding: "utf8" });
-  for (const name of ["dunnock", "wren", "teal", "Cool-down", "Stop and get help", "Monday 30 November 2026", "40 s work, 20 s rest", "everyone else", "whoever is not named asks the coach"]) assert.match(words, new RegExp(name));
+  for (const name of ["dunnock", "wren", "teal", "Cool-down", "Stop and get help", "Monday 30 November 2026", "40 s work, 20 s rest", "everyone else", "whoever is not named asks the coach", "Row: 4 x 6-10"]) assert.match(words, new RegExp(name));
+});
+
+test("on paper what most ways of a line ask stands once, and nobody's own is lost", async () => {
+  await open(dealt("board.html"));
+  const was = await doing();
+  await page.emulateMedia({ media: "print" });
+  const seen = await page.$$eval(".doing .much", (all) =>
+    all.filter((much) => much.querySelector("li")).map((much) => {
+      const dose = much.querySelector(".dose");
+      const heading = much.closest(".line").querySelector("h3").dataset.dose;
+      const others = [...much.parentElement.querySelectorAll(".much")].filter((one) => one.querySelector("li"));
+      return { dose: dose.textContent, heading, ways: others.length, isShown: parseFloat(getComputedStyle(dose).fontSize) > 0 };
+    }),
+  );
+  for (const one of seen) assert.ok(one.isShown || (one.dose === one.heading && one.ways === 1), JSON.stringify(one));
+  assert.ok(seen.filter((one) => !one.isShown).length > 30);
+  // A touch that changes how much somebody does is on the paper too.
+  await page.emulateMedia({ media: "screen" });
+  await press("wren", "Something hurts");
+  assert.notDeepEqual(await doing(), was);
+  const asks = await page.$$eval(".doing .usual", (all) => all.filter((much) => /wren/.test(much.textContent)).length);
+  assert.equal(asks, 0);
 });
 
 test("only the coach's copy says why, and it says so", async () => {

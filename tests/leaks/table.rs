@@ -154,6 +154,7 @@ fn of_the_class() -> Vec<Row> {
         ["board", "monday", "--as-written", "--away", "swiftcanary"],
         ["board", "monday", "--csv", "--today", "2027-01-04"],
         ["board", "monday", "--out", "wall.html", "--today", "2027-01-04"],
+        ["board", "monday", "--out", "wall.html", "--guests", "2", "--today", "2027-01-04"],
     );
     let coach = rows!(
         Shows::Everything,
@@ -212,6 +213,7 @@ fn of_the_roster() -> Vec<Row> {
         ["roster", "done", "monday", "--cycle", "spring", "--today", "2027-01-04"],
         ["roster", "done", "monday", "--as-written", "--today", "2027-01-04"],
         ["roster", "done", "monday", "--undo", "--today", "2027-01-04"],
+        ["roster", "done", "monday", "--from", "monday-done.json", "--today", "2027-01-04"],
     );
     let one = rows!(
         Shows::OneOf("swiftcanary"),

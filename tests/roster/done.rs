@@ -204,3 +204,51 @@ fn a_session_that_is_not_there() {
     assert!(String::from_utf8_lossy(&done.stderr).contains("there is no session `old`"));
     assert_eq!(text(folder.path()), "wren:\n");
 }
+
+/// As the board's page saves it: wren stepped down in class, pipit has gone, a guest is on no roster.
+const NOTED: &str = r#"{"session": "monday", "people": [
+ {"name": "wren", "did": [["Row", "Strap row, lean 30 deg, 4 x 6-10"]], "left-out": []},
+ {"name": "robin", "did": [], "left-out": ["Row"]},
+ {"name": "guest", "did": [["Row", "Strap row, lean 22 deg"]], "left-out": []}]}"#;
+
+fn done_from(folder: &Path, noted: &str) -> (String, Option<i32>) {
+    fs::write(folder.join("monday-done.json"), noted).expect("a file");
+    done(folder, "2026-11-30", &["--from", "monday-done.json"])
+}
+
+#[test]
+fn what_the_page_saved_is_kept_as_it_stood_there() {
+    let folder = class_of(CLASS);
+    let (said, code) = done_from(folder.path(), NOTED);
+    assert_eq!(code, Some(0), "{said}");
+    assert!(said.contains("done: wren: Row: Strap row, lean 30 deg, 4 x 6-10\n"), "{said}");
+    assert!(said.contains("done: robin: left out: Row\n"), "{said}");
+    assert!(said.contains("not on the roster, nothing is kept: guest\n"), "{said}");
+    let kept = text(folder.path());
+    assert_eq!(kept.matches("session: monday").count(), 2, "pipit has gone: {kept}");
+    assert!(kept.contains("Strap row, lean 30 deg") && !kept.contains("guest"), "{kept}");
+    // Once, and out again as any other.
+    let (said, _) = done_from(folder.path(), NOTED);
+    assert_eq!(text(folder.path()), kept, "{said}");
+    done(folder.path(), "2026-11-30", &["--undo"]);
+    assert_eq!(text(folder.path()), CLASS);
+}
+
+#[test]
+fn what_no_page_saves_is_refused_and_nothing_written() {
+    let refused = [
+        ("not json", "not what a board hands over"),
+        (r#"{"session": "monday", "people": [], "more": 1}"#, "not what a board hands over"),
+        (&NOTED.replace("monday", "tuesday"), "of another session"),
+        (&NOTED.replace("guest", "wren"), "stands on it twice"),
+        (&NOTED.replace("[\"Row\"]", "[\"Rowing\"]"), "a line that this session does not have"),
+        (&NOTED.replace("lean 22 deg", "lean\\n22"), "empty, too long or on several lines"),
+        (&NOTED.replace("lean 22 deg", &"so ".repeat(70)), "empty, too long or on several lines"),
+    ];
+    for (noted, why) in refused {
+        let folder = class_of(CLASS);
+        let (said, code) = done_from(folder.path(), noted);
+        assert_eq!((code, text(folder.path()).as_str()), (Some(2), CLASS), "{said}");
+        assert!(said.contains(why) && said.contains("help: save it anew"), "{noted}: {said}");
+    }
+}

@@ -101,11 +101,23 @@
       if (lines.length) section.append(make("h3", who), ul);
     }
   };
+  /** How much most ways of a line ask: on paper it stands once, beside the line's name. */
+  const showUsual = (list, all) => {
+    const doseOf = (much) => much.querySelector(".dose").textContent;
+    const many = (dose) => all.filter((much) => doseOf(much) === dose).length;
+    const usual = all.map(doseOf).reduce((a, b) => (many(b) > many(a) ? b : a), "");
+    const said = usual && many(usual) >= MANY;
+    list.closest(".line").querySelector("h3").dataset.dose = said ? usual : "";
+    // Two ways of one movement say each how much it is, or one would be read with the other's.
+    const alone = (much) => all.filter((one) => one.parentElement === much.parentElement).length === 1;
+    for (const much of all) much.classList.toggle("usual", Boolean(said) && doseOf(much) === usual && alone(much));
+  };
   /** What most do of a line: on paper they are everyone else, so that the letters can be larger. */
   const showMost = () => {
     for (const list of document.querySelectorAll(".doing")) {
       const of = (much) => much.querySelectorAll("li").length;
       const all = [...list.querySelectorAll(".much")].filter(of);
+      showUsual(list, all);
       const most = all.reduce((a, b) => (of(b) > of(a) ? b : a), all[0]);
       for (const much of list.querySelectorAll(".much")) much.classList.toggle("most", much === most && of(much) >= MANY);
       list.classList.toggle("same", all.length === 1);
@@ -270,9 +282,12 @@
   const things = button("Something broke", { id: "things" });
   things.setAttribute("aria-expanded", "false");
   things.addEventListener("click", () => open(things, forThings));
+  const note = button("Note what was done", { id: "note" });
+  note.setAttribute("aria-expanded", "false");
+  note.addEventListener("click", () => open(note, () => rungbookBoardDone.show(board, choices)));
   const undo = button("Take it back", { id: "undo", hidden: true });
   undo.addEventListener("click", () => change("", "back"));
-  for (const one of [things, undo]) {
+  for (const one of [things, note, undo]) {
     const li = make("li", "");
     li.append(one);
     names.append(li);

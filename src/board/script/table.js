@@ -53,10 +53,8 @@ const rungbookTable = (() => {
       });
       return found;
     };
-    const text = (set) => {
-      const offer = offerOf(set);
-      return offer && offer[0] !== null ? table.texts[offer[0]] : ["Ask your coach", "", ""];
-    };
+    const coachDecides = (set) => (offerOf(set)?.[0] ?? null) === null;
+    const text = (set) => (coachDecides(set) ? ["Ask your coach", "", ""] : table.texts[offerOf(set)[0]]);
     const said = (set) => text(set).join("\n");
     const put = (set, at) => {
       const before = said(set);
@@ -143,7 +141,7 @@ const rungbookTable = (() => {
       keep();
       ({ here: come, gone: go, hurts, sore, broke: broken })[kind](...of);
     };
-    return { table, sets, counts, away, asks, past, moved, name, text, most, does };
+    return { table, sets, counts, away, asks, past, moved, name, text, coachDecides, most, does };
   }
   return { from };
 })();
