@@ -81,7 +81,7 @@ fn before(view: &View) -> String {
     // Writing to a String cannot fail.
     let _ = writeln!(text, "- hall: {kit}");
     if !view.set_up.is_empty() {
-        let _ = writeln!(text, "- set up: {}", view.set_up.join(", "));
+        let _ = writeln!(text, "- set up: {}", view.set_up.join("; "));
     }
     for (name, kit) in &view.home_kit {
         let kit = if kit.is_empty() { "nothing".to_string() } else { kit.join(", ") };

@@ -130,8 +130,8 @@ fn before(view: &View) -> String {
     let mut text = "<section class=\"before\"><h2>Fetch before class</h2>\n<ul>".to_string();
     let kit: Vec<String> = view.hall_kit.iter().map(|(n, name)| format!("{n} × {name}")).collect();
     let hall = std::iter::once(("For the hall".to_string(), kit));
-    let set_up = Some(("Set up".to_string(), view.set_up.clone()));
-    let hall = hall.chain(set_up.filter(|(_, heights)| !heights.is_empty()));
+    let set_up = (!view.set_up.is_empty()).then(|| vec![view.set_up.join("; ")]);
+    let hall = hall.chain(set_up.map(|heights| ("Set up".to_string(), heights)));
     let home = view.home_kit.iter().cloned().map(|(name, kit)| (format!("{name} \u{2302}"), kit));
     for (at, (place, kit)) in hall.chain(home).enumerate() {
         let kit = if kit.is_empty() { "nothing".to_string() } else { kit.join(", ") };

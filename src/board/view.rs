@@ -25,7 +25,7 @@ pub struct View {
     pub blocks: Vec<BlockView>,
     /// What the hall is to have ready: how many, of what.
     pub hall_kit: Vec<(u32, String)>,
-    /// Heights and distances that the hall is to set up, each once: `hands 60 cm`.
+    /// Heights and distances that the hall is to set up, each once: `hands 45 and 60 cm`.
     pub set_up: Vec<String>,
     /// What each at home is to have ready.
     pub home_kit: Vec<(String, Vec<String>)>,
@@ -262,7 +262,8 @@ fn hall_kit(gym: &Gym, board: &Board) -> Vec<(u32, String)> {
     named.map(|(id, n)| (n, kit_name(gym, id))).collect()
 }
 
-/// Every setting in centimetres of somebody in the hall.
+/// Every setting in centimetres of somebody in the hall, a word's together and rising: `hands 30, 45 and
+/// 110 cm`.
 fn set_up(board: &Board, blocks: &[BlockView]) -> Vec<String> {
     let in_hall = |doing: &&Doing| {
         let mut who = doing.who.iter().flat_map(|(_, who)| who);
@@ -270,8 +271,21 @@ fn set_up(board: &Board, blocks: &[BlockView]) -> Vec<String> {
     };
     let doing = blocks.iter().flat_map(|block| &block.lines).flat_map(|line| &line.doing);
     let parts = doing.filter(in_hall).flat_map(|doing| doing.setting.split(", "));
-    let heights: BTreeSet<&str> = parts.filter(|part| part.ends_with(" cm")).collect();
-    heights.into_iter().map(String::from).collect()
+    let mut heights: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    for (word, height) in parts.filter_map(|part| part.strip_suffix(" cm")?.rsplit_once(' ')) {
+        heights.entry(word).or_default().insert(height);
+    }
+    let said = |(word, all): (&str, BTreeSet<&str>)| {
+        let mut all: Vec<&str> = all.into_iter().collect();
+        let number = |height: &&str| height.parse().unwrap_or(f64::INFINITY);
+        all.sort_by(|a, b| number(a).total_cmp(&number(b)));
+        let (last, rest) = all.split_last()?;
+        Some(match rest {
+            [] => format!("{word} {last} cm"),
+            rest => format!("{word} {} and {last} cm", rest.join(", ")),
+        })
+    };
+    heights.into_iter().filter_map(said).collect()
 }
 
 fn home_kit(gym: &Gym, board: &Board) -> Vec<(String, Vec<String>)> {
