@@ -256,7 +256,7 @@ fn what_was_done_is_what_was_dealt_out() {
             }
             let movement = &GYM.library.movements[&offer.own.movement].name.value;
             let said = |(line, what): &(String, String)| {
-                line == name && what.starts_with(movement) && what.ends_with(&offer.own.dose)
+                line == name && what.starts_with(movement) && what.contains(&offer.own.dose)
             };
             assert!(done.did.iter().any(said), "{name}, {movement}: {done:?}");
         }
@@ -268,4 +268,41 @@ fn what_was_done_is_what_was_dealt_out() {
         left_out += asks;
     }
     assert!(left_out > 0, "nothing is left to the coach");
+}
+
+/// What the hall sets up stands by word, rising, each height once.
+#[test]
+fn heights_to_set_up_stand_together_and_rise() {
+    let (session, birds) = (push_and_pull(), demo());
+    let shown = view(session, &dealt(session, &birds).expect("a board"));
+    let hands =
+        shown.set_up.iter().find(|said| said.starts_with("hands ")).expect("heights of hands");
+    let numbers: Vec<u32> =
+        hands.split(|c: char| !c.is_ascii_digit()).filter_map(|word| word.parse().ok()).collect();
+    assert!(numbers.len() > 3 && numbers.windows(2).all(|two| two[0] < two[1]), "{hands}");
+    assert_eq!(shown.set_up.iter().filter(|said| said.starts_with("hands ")).count(), 1);
+}
+
+/// Of a guest nothing is known: nobody on the roster is called so, and they begin at the bottom.
+#[test]
+fn a_guest_begins_at_the_bottom_under_a_name_of_their_own() {
+    let birds = roster(&format!("{}guest:\n", include_str!("roster.yaml")));
+    let people = board::class(&GYM, &birds, Day::read(TODAY));
+    let guests = board::guests(&GYM, &people, 2);
+    let names: Vec<&str> = guests.iter().map(|one| one.name.as_str()).collect();
+    assert_eq!(names, ["guest 2", "guest 3"]);
+    let session = push_and_pull();
+    let class = Class::with_hall(&GYM, session, guests, Hall::of(&GYM, 16));
+    let alone = board::board(class).expect("a board");
+    let mut rungs = 0;
+    for (block, line, who) in choices(&alone) {
+        let ItemWork::Ladder(_) = session.blocks[block].items[line].work else { continue };
+        let own = &alone.offer(block, line, who).own;
+        let place = own.rung.as_ref().and_then(|rung| rung.place.as_ref());
+        if own.kind == Kind::Fine {
+            assert_eq!(place.map(|(_, at)| *at), Some(0), "{own:?}");
+            rungs += 1;
+        }
+    }
+    assert!(rungs > 3);
 }
