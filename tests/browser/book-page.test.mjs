@@ -116,6 +116,15 @@ test("two results of one day are one session, for the rule and as a retest", () 
   assert.doesNotMatch(answer.split("Every rung")[0], /too much/, "one advice, not two");
 }));
 
+test("what was kept is said in sight of the form, which stays at its ladder", () => device(async (page) => {
+  await add(page, { ladder: "row", rung: 4, amount: 9 });
+  assert.equal(await said(page), "Result kept on this device.");
+  assert.equal(await page.inputValue('[data-form="result"] [name="ladder"]'), "row");
+  const box = await page.locator("[data-said]").boundingBox();
+  assert.ok(await page.evaluate(() => scrollY) > 200, "the form is below the first screen");
+  assert.ok(box && box.y >= 0 && box.y + box.height <= 844, JSON.stringify(box));
+}, { viewport: { width: 390, height: 844 } }));
+
 test("999 repetitions are asked again", () => device(async (page) => {
   await add(page, { ladder: "push-up", rung: 4, amount: 999, day: "2026-11-20" });
   assert.ok(await page.$eval('[data-form="result"] [name="amount"]', (field) => field.validity.rangeOverflow));

@@ -143,6 +143,7 @@ test("the class's start and the week of the cycle are on the sheets", async () =
   await page.goto("about:blank");
   await page.goto(`${hall.address}posters/push-and-pull.html#week/six-weeks-push-and-pull/${week}`);
   await page.waitForFunction(() => document.querySelector("[data-week]").textContent !== "");
+  assert.match(await page.textContent(".about"), new RegExp(`names nobody\\. As week ${week} asks\\.$`));
   await page.fill("[data-starts]", "18:30");
   const times = await page.$$eval(".of-sheet [data-times]", (all) => all.map((one) => one.textContent));
   assert.match(times[0], /^18:30 to 18:4\d$/);

@@ -69,7 +69,10 @@
   function leave() {
     editing = "";
     entered = null;
+    // The next result is mostly of the same ladder: the form stays there.
+    const ladder = field(result, "ladder").value;
     result.reset();
+    if (ladder) field(result, "ladder").value = ladder;
     const day = field(result, "day");
     // A day that has not come is asked again, by the browser.
     if (day instanceof HTMLInputElement) day.max = rungbookBook.today();

@@ -47,6 +47,7 @@
         }
       }
     }
+    for (const said of article?.querySelectorAll("[data-week-said]") || []) said.textContent = ` As week ${number} asks.`;
     for (const said of article?.querySelectorAll("[data-week]") || []) said.textContent = `, week ${number}`;
     sayTimes();
   }

@@ -72,7 +72,9 @@
   /** @param {Chosen} what */
   function choose(what) {
     put(() => sessionStorage, CHOSEN, JSON.stringify({ ...what, day: today() }));
+    isPicked = true;
     show(what);
+    sayWhen();
     place("[data-what]").scrollIntoView({ block: "nearest" });
   }
 
@@ -102,19 +104,32 @@
     const day = today();
     const answer = days.on(CYCLES, day);
     const { when, note } = days.said(answer, day);
-    place("[data-when]").textContent = when;
+    whenToday = when;
     place("[data-note]").replaceChildren(note, ...choices(answer));
     const first = answer.found[0] || answer.next;
     const hash = location.hash.slice(1);
     const asked = section(hash) ? { session: hash, week: null } : chosen();
+    isPicked = asked !== null;
     const some = all("[data-session]")[0]?.dataset.session;
     // Before a cycle nobody is sent into its test: what a usual week of it asks stands there, as written.
     const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
     if (!asked && usual) show({ session: usual.session, week: null });
     else show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
+    sayWhen();
     const others = page.querySelector(".others");
     if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
     page.classList.add("ready");
+  }
+
+  /** The day in words. */
+  let whenToday = "";
+  /** Whether somebody picked what is shown. */
+  let isPicked = false;
+
+  /** The week of the day belongs to its own session: one that somebody picked has none. */
+  function sayWhen() {
+    const own = !isPicked || shown?.week;
+    place("[data-when]").textContent = own ? whenToday : `${whenToday.split(",")[0]}: picked by hand, as written`;
   }
 
   /** Two cycles on one day, or weeks without a note: what may be taken instead. @param {DayAnswer} answer */
@@ -223,7 +238,8 @@
       row.classList.remove("now", "gone");
     });
     const span = page.querySelector("[data-span]");
-    if (span) span.textContent = `${wall(begin)} to ${wall(begin + whole * 1000)}`;
+    // The button starts at once, whatever the timetable is set to.
+    if (span) span.textContent = `now, until ${wall(Date.now() + whole * 1000)}`;
   }
 
   /** The session that runs, as its clock says. @type {{session: string} | null} */
@@ -281,14 +297,14 @@
     const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Starts at" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Timetable from" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
     });
     const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
     other.hidden = running !== null || person.front;
-    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Starts ", at)));
+    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Timetable from ", at)));
     times();
   }
 
