@@ -14,14 +14,15 @@
 
   /** @param {string} selector @param {ParentNode} [within] @returns {HTMLElement[]} */
   const all = (selector, within = page) => Array.from(within.querySelectorAll(selector));
-  /** @param {string} selector */
-  const place = (selector) => /** @type {HTMLElement} */ (page.querySelector(selector));
+  /** @type {(selector: string) => any} the page has it */
+  const place = (selector) => page.querySelector(selector);
 
   /** The cycles as the page has them. @returns {CycleDays[]} */
   function cycles() {
     return all("[data-cycle]").map((cycle) => {
       const dated = all("[data-day]", cycle).map((one) => {
-        const week = /** @type {HTMLElement} */ (one.closest("[data-week]"));
+        /** @type {any} */
+        const week = one.closest("[data-week]");
         return {
           day: one.dataset.day || "", words: (one.textContent || "").split(":")[0], week: Number(week.dataset.week),
           place: Array.from(one.parentElement?.children || []).indexOf(one), kind: week.dataset.kind || "", session: one.dataset.on || "",
@@ -74,7 +75,6 @@
     put(() => sessionStorage, CHOSEN, JSON.stringify({ ...what, day: today() }));
     isPicked = true;
     show(what);
-    sayWhen();
     place("[data-what]").scrollIntoView({ block: "nearest" });
   }
 
@@ -115,22 +115,14 @@
     const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
     if (!asked && usual) show({ session: usual.session, week: null });
     else show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
-    sayWhen();
     const others = page.querySelector(".others");
     if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
     page.classList.add("ready");
   }
 
-  /** The day in words. */
+  /** The day in words; a session that is picked has no week. */
   let whenToday = "";
-  /** Whether somebody picked what is shown. */
   let isPicked = false;
-
-  /** The week of the day belongs to its own session: one that somebody picked has none. */
-  function sayWhen() {
-    const own = !isPicked || shown?.week;
-    place("[data-when]").textContent = own ? whenToday : `${whenToday.split(",")[0]}: picked by hand, as written`;
-  }
 
   /** Two cycles on one day, or weeks without a note: what may be taken instead. @param {DayAnswer} answer */
   function choices({ found }) {
@@ -161,15 +153,17 @@
     shown = what;
     blocks = null;
     place("[data-what]").textContent = nameOf(what.session);
+    place("[data-when]").textContent = isPicked && !what.week ? `${whenToday.split(",")[0]}, as written` : whenToday;
     for (const one of all("[data-session]")) one.classList.toggle("picked", one.dataset.session === what.session);
     const link = section(what.session)?.querySelector("[data-whole]");
     if (link instanceof HTMLAnchorElement) link.hash = what.week ? `week/${what.week.cycle}/${what.week.week}` : "";
     weekNote(what);
     starts();
     try {
+      /** @type {any} */
       const steps = await rungbookBring.inWeek(what.session, what.week);
       if (mine !== showing) return;
-      blocks = /** @type {RunBlock[]} */ (/** @type {unknown} */ (steps.blocks));
+      blocks = steps.blocks;
       rig_s = steps.rig_s;
       sayBlocks();
       starts();
@@ -186,7 +180,7 @@
     if (week) section(what.session)?.append(make("p", "week-note", make("strong", "", `Week ${what.week?.week}: `), week.textContent || ""));
   }
 
-  /** The rows of the hour that stands there. @returns {HTMLElement[]} */
+  /** @returns {HTMLElement[]} */
   const rows = () => (shown ? all("[data-block]", section(shown.session) || page) : []);
 
   /** A lighter week's blocks are shorter than they are written. */
@@ -227,7 +221,6 @@
     return hours === undefined ? Date.now() : new Date().setHours(Number(hours), Number(minutes), 0, 0);
   }
 
-  /** The times of the blocks; while the clock runs, its own. */
   function times() {
     if (running && running.session === shown?.session) return;
     const begin = startsAt();
@@ -238,14 +231,13 @@
       row.classList.remove("now", "gone");
     });
     const span = page.querySelector("[data-span]");
-    // The button starts at once, whatever the timetable is set to.
     if (span) span.textContent = `now, until ${wall(Date.now() + whole * 1000)}`;
   }
 
   /** The session that runs, as its clock says. @type {{session: string} | null} */
   let running = null;
 
-  /** While the clock runs: when each block really began or will, and which is on. @param {RunView} seen @param {RunKnown} known */
+  /** While the clock runs, its own times. @param {RunView} seen @param {RunKnown} known */
   function runs(seen, known) {
     // A clock of another day is not gone back to: its strip offers to note or drop it.
     if (rungbookRunKeep.from(seen.run)) return;
@@ -287,7 +279,8 @@
   function starts() {
     const box = place("[data-starts]");
     const person = rungbookPerson.who();
-    const begin = (/** @type {"own" | "class"} */ mode) => () => clock(() => {
+    /** @param {"own" | "class"} mode */
+    const begin = (mode) => () => clock(() => {
       if (shown) rungbookRunStart.start({ ...shown, mode, from: 0, to: rows().length - 1 }, box);
     });
     const go = button("", running ? () => clock(() => rungbookRunStart.back(box)) : begin(knowsMember() ? "own" : "class"));
@@ -297,7 +290,7 @@
     const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Timetable from" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
