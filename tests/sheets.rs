@@ -55,6 +55,11 @@ fn every_figure_is_on_the_sheets() {
     }
 }
 
+/// A cell of the sheets to guess from, and the most that a centimetre of the hall takes there, CSS
+/// pixels: one person is about as large as the next.
+const GUESS: u32 = 404;
+const MOST: f64 = 1.75;
+
 /// The figures in an order that tells nothing, drawn under their numbers, and the key to them: for
 /// someone to say what each of them shows. Nothing in the page says it, not even to who reads its
 /// source.
@@ -63,16 +68,19 @@ fn write_guesses(folder: &Path, mut guesses: Vec<(u64, &str, &SolvedFigure)>) {
     let (mut cells, mut key) = (String::new(), String::new());
     for (at, (_, id, figure)) in guesses.iter().enumerate() {
         let number = at + 1;
-        let strip = unnamed(&draw(figure, "", &format!("n{number}")).strip);
-        cells += &format!("<figure>{strip}<figcaption>{number}</figcaption></figure>");
+        let drawn = draw(figure, "", &format!("n{number}"));
+        let (strip, most) = (unnamed(&drawn.strip), MOST * drawn.size.0);
+        cells += &format!(
+            "<figure style=\"max-width:{most:.0}px\">{strip}<figcaption>{number}</figcaption></figure>"
+        );
         key += &format!("{number} {id}\n");
     }
-    let sheet = page(&cells, "", 380);
+    let sheet = page(&cells, "", GUESS);
     for (_, id, _) in &guesses {
         assert!(!sheet.contains(id), "the page gives {id} away");
     }
     std::fs::write(folder.join("guess.html"), sheet).expect("a sheet");
-    std::fs::write(folder.join("guess-dark.html"), page(&cells, DARK, 380)).expect("a sheet");
+    std::fs::write(folder.join("guess-dark.html"), page(&cells, DARK, GUESS)).expect("a sheet");
     std::fs::write(folder.join("guess-key.txt"), key).expect("a key");
 }
 

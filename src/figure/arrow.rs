@@ -17,9 +17,23 @@ const LENGTH: (f64, f64) = (20.0, 46.0);
 
 /// Draw the arrow from one key pose to the next, clear of `blocks` (kit, as circles).
 pub fn draw(arrow: &Arrow, from: &Body, to: &Body, camera: &Camera, blocks: &[Round]) -> Paper {
-    match placed(arrow, (from, to), camera, blocks) {
-        Some((placed, _)) => inked(placed, Head::Point),
-        None => Paper::default(),
+    let mut paper = Paper::default();
+    let near = placed(arrow, (from, to), camera, blocks);
+    // From before or behind the two sides do the same in opposite ways.
+    let far = other_side(arrow, (from, to), camera)
+        .and_then(|mark| placed_of(mark, false, (from, to), camera, blocks));
+    for (way, _) in near.into_iter().chain(far) {
+        paper.lay(inked(way, Head::Point));
+    }
+    paper
+}
+
+/// The mark of the far side, where the author means both and both are seen alike.
+fn other_side(arrow: &Arrow, (from, to): (&Body, &Body), camera: &Camera) -> Option<Mark> {
+    let near = moving(arrow, from, to, camera).filter(|_| both(arrow) && camera.is_level_on())?;
+    match near {
+        Mark::Limb(Side::Near, limb) => Some(limb.of(Side::Far)),
+        _ => None,
     }
 }
 
@@ -281,13 +295,15 @@ fn chosen(from: &Body, to: &Body, camera: &Camera) -> Option<Mark> {
 /// A stretch of the body between two marks, with its thickness as a fraction of stature.
 pub(super) type Segment = (Mark, Mark, f64);
 
-const TRUNK: [Segment; 3] = [
+/// The stretches of trunk, neck and head.
+pub(super) const TRUNK: [Segment; 3] = [
     (Mark::Hips, Mark::Waist, 0.060),
     (Mark::Waist, Mark::Shoulders, 0.060),
     (Mark::Shoulders, Mark::Head, 0.058),
 ];
 
-fn leg_segments(side: Side) -> [Segment; 3] {
+/// The stretches of a leg with their thickness.
+pub(super) fn leg_segments(side: Side) -> [Segment; 3] {
     use LimbMark::*;
     let m = |l: LimbMark| l.of(side);
     [(m(Hip), m(Knee), 0.045), (m(Knee), m(Ankle), 0.028), (m(Heel), m(Tip), 0.022)]
@@ -331,7 +347,8 @@ fn thick_rounds(body: &Body, camera: &Camera) -> Vec<Round> {
     rounds_of(body, camera, &TRUNK.into_iter().chain(legs).collect::<Vec<Segment>>())
 }
 
-fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
+/// Circles along stretches of a body.
+pub(super) fn rounds_of(body: &Body, camera: &Camera, segments: &[Segment]) -> Vec<Round> {
     let along = |(a, b, r): &Segment| {
         let (a, b, r) = (body.mark(*a), body.mark(*b), 100.0 * r * body.stature);
         (0..=6).map(move |i| round(camera.see(a.towards(b, i as f64 / 6.0)), r))

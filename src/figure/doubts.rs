@@ -43,6 +43,7 @@ pub fn foreshortened(figure: &SolvedFigure) -> Vec<Doubt> {
         let worst = Side::BOTH
             .into_iter()
             .flat_map(|side| limbs(pose, side))
+            .filter(|(_, from, to)| !stays(figure, (*from, *to)))
             .chain(bands.map(|(word, from, to)| (word.to_string(), from, to)))
             .map(|(word, from, to)| (word, seen(&camera, from, to)))
             .min_by(|a, b| a.1.total_cmp(&b.1));
@@ -65,6 +66,17 @@ fn limbs(pose: &SolvedPose, side: Side) -> Vec<(String, Vec3, Vec3)> {
     let leg = (straight(LimbJoint::Knee), "leg", at(LimbMark::Hip), at(LimbMark::Ankle));
     let named = |(_, word, from, to)| (format!("{} {word}", side.word()), from, to);
     [arm, leg].into_iter().filter(|(straight, ..)| *straight).map(named).collect()
+}
+
+/// Whether a limb of a figure that moves lies on the floor and stays there: nothing is to be seen of it.
+fn stays(figure: &SolvedFigure, (from, to): (Vec3, Vec3)) -> bool {
+    const LIES: f64 = 0.16;
+    const STAYS: f64 = 0.02;
+    let still = |at: Vec3| {
+        let near = |own: &Vec3| (*own - at).length() < STAYS;
+        figure.poses.iter().all(|pose| pose.body.places().iter().any(near))
+    };
+    figure.poses.len() > 1 && [from, to].into_iter().all(|at| at.y < LIES && still(at))
 }
 
 /// Which part of a length is seen.

@@ -1,7 +1,7 @@
 //! Feet: shoes with heel, toe cap and sole, from any side, whole on the floor or on their toes.
 //! Drawing measures of our own, fractions of stature; never used for weighing.
 
-use super::outline::{Round, chain, line, wrap};
+use super::outline::{Round, capsule, chain, line, wrap};
 use super::sitter::{ASIDE, Sitter};
 use crate::mechanics::joints::Side;
 use crate::mechanics::marks::{LimbMark, Piece};
@@ -20,8 +20,7 @@ pub struct Shoe {
 pub fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Shoe {
     let foot = sitter.body.frame(Piece::Foot(side));
     if sitter.seen(foot.right) > 0.6 {
-        let rounds = shoe_from_before(sitter, side, ankle);
-        return Shoe { outline: wrap(&rounds, CORNERS), rounds };
+        return shoe_from_before(sitter, side, ankle);
     }
     let h = sitter.body.stature;
     let at = |x: f64, y: f64, r: f64| sitter.round(ankle + foot.carry(x, y, 0.0) * h, r);
@@ -54,8 +53,9 @@ pub fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Shoe {
 /// Corners of the outline of a shoe from before or behind, the same in every frame of a motion.
 const CORNERS: usize = 14;
 
-/// Where a shoe is broad: heel and toe cap lie flat, as wide as a foot, a little turned out.
-fn shoe_from_before(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Round> {
+/// Where a shoe is broad: a low slab from heel to toe cap, as wide as a foot, and over it the shaft and
+/// the instep.
+fn shoe_from_before(sitter: &Sitter, side: Side, ankle: Vec3) -> Shoe {
     let foot = sitter.body.frame(Piece::Foot(side));
     let h = sitter.body.stature;
     let out = foot.right * (side.sign() * h);
@@ -63,22 +63,24 @@ fn shoe_from_before(sitter: &Sitter, side: Side, ankle: Vec3) -> Vec<Round> {
         sitter.round(ankle + foot.carry(x, y, 0.0) * h + out * aside, r)
     };
     let low = |r: f64| FOOT_SOLE + r;
-    let mut rounds = vec![
-        sitter.round(ankle, 0.0175),
-        at(0.030, -0.012, 0.003, 0.0180),
-        at(-0.024, low(0.010), -0.012, 0.0100),
-        at(-0.024, low(0.010), 0.010, 0.0100),
-    ];
-    if sitter.tiptoe[side.index()] {
+    let mut slab =
+        vec![at(-0.024, low(0.010), -0.012, 0.0100), at(-0.024, low(0.010), 0.010, 0.0100)];
+    let cap = if sitter.tiptoe[side.index()] {
         let (ball, tip) = bent_toes(sitter, side);
         let up = vec3(0.0, 0.012 * h, 0.0);
-        rounds.extend(TOES.map(|aside| sitter.round(ball + up + out * aside, 0.0120)));
-        rounds.push(sitter.round(tip + out * 0.008, 0.0110));
+        slab.extend(TOES.map(|aside| sitter.round(ball + up + out * aside, 0.0120)));
+        slab.push(sitter.round(tip + out * 0.008, 0.0110));
+        sitter.round(ball + up + out * 0.005, 0.0150)
     } else {
-        rounds.extend(TOES.map(|aside| at(0.072, low(0.0120), aside, 0.0120)));
-        rounds.push(at(0.096, low(0.0125), 0.012, 0.0125));
-    }
-    rounds
+        slab.extend(TOES.map(|aside| at(0.072, low(0.0120), aside, 0.0120)));
+        slab.push(at(0.096, low(0.0125), 0.012, 0.0125));
+        at(0.066, low(0.0150), 0.004, 0.0150)
+    };
+    let (shaft, heel) = (sitter.round(ankle, 0.0180), at(-0.014, low(0.0185), 0.0, 0.0185));
+    let instep = at(0.022, -0.014, 0.002, 0.0180);
+    let outline =
+        [wrap(&slab, CORNERS), capsule(shaft, heel), capsule(shaft, instep), capsule(instep, cap)];
+    Shoe { outline: outline.concat(), rounds: [slab, vec![shaft, heel, instep, cap]].concat() }
 }
 
 /// How far the inner and the outer edge of the toe cap are from the middle of the foot.

@@ -4,6 +4,7 @@
 
 use super::arrow;
 use super::camera::Camera;
+use super::ghost::moved;
 use super::held;
 use super::hidden::arm_over_head;
 use super::kit::{gripping, layers};
@@ -67,6 +68,13 @@ fn ghost_of(figure: &SolvedFigure, index: usize) -> Paper {
     let camera = Camera::on(figure);
     let sitter = sitter(&figure.poses[index], figure, camera);
     body(&sitter, figure, Paper::default(), &mut paper);
+    let moved = moved(&figure.poses[index].body, &figure.end().body, &camera);
+    paper.shapes.retain(|shape| match shape.whose {
+        2 | 11 | 12 => moved.head,
+        TRUNK => moved.trunk,
+        limb @ (3 | 4 | 9 | 10) => moved.arms[(limb - 3) % 2],
+        limb => moved.legs[(limb - 5) % 2],
+    });
     // Two legs and the shape of one are read, three legs and more are not.
     for side in Side::BOTH.into_iter().filter(|_| sitter.aside) {
         let (arm, leg) = (3 + side.index(), 5 + side.index());
@@ -145,9 +153,11 @@ pub const TRUNK: usize = 1;
 
 /// Far limbs, trunk and head, near limbs; in other views whatever is farther comes first.
 fn body(sitter: &Sitter, figure: &SolvedFigure, amid: Paper, paper: &mut Paper) {
-    // Who lies and is seen from the front has the collar over the neck: it would lie on the chest.
+    // Who lies and is seen from the front has the collar over the neck: it would lie on the chest. And
+    // so has whoever is seen from behind.
     let lies = sitter.body.frame(Piece::Pelvis).up.y.abs() < 0.6;
-    let collar_over = lies && figure.recipe.view != View::Side;
+    let behind = sitter.camera.depth(sitter.body.frame(Piece::Chest).front) < -0.5;
+    let collar_over = (lies && figure.recipe.view != View::Side) || behind;
     let mut head = head(sitter).of(2);
     let mut trunk = trunk(sitter).of(TRUNK);
     let neck = neck(sitter).of(11);
@@ -275,7 +285,10 @@ fn hangs_high(figure: &SolvedFigure) -> bool {
     const CLEAR: f64 = 0.06;
     let clear = |pose: &SolvedPose| pose.body.places().iter().all(|place| place.y > CLEAR);
     let overhead = |piece: &KitPiece| piece.surface == Surface::Bar && piece.height > 1.5;
-    figure.poses.iter().all(clear) && pieces(figure).iter().all(overhead) && figure.rope.is_none()
+    let kit = pieces(figure);
+    // Who holds on to nothing lies.
+    let hangs = !kit.is_empty() && kit.iter().all(overhead) && figure.rope.is_none();
+    hangs && figure.poses.iter().all(clear)
 }
 
 /// Top and bottom of the floor's strip: a foot or a forearm that points at the reader lies on it too.

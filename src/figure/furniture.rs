@@ -14,7 +14,16 @@ pub fn crate_(p: &Piece, camera: &Camera, paper: &mut Paper) {
     block(p.x, (0.0, p.height), p.z).draw(camera, paper);
     if p.height >= 0.30 {
         let (middle, y) = ((p.x.0 + p.x.1) / 2.0, p.height - 0.11);
-        let end = |dx: f64| round(camera.see(vec3(middle + dx, y, p.z.1)), 1.5);
+        let across = (p.z.0 + p.z.1) / 2.0;
+        let behind = if camera.faces(vec3(1.0, 0.0, 0.0)) { p.x.1 } else { p.x.0 };
+        let end = |out: f64| {
+            let on = if camera.is_level_on() {
+                vec3(behind, y, across + out)
+            } else {
+                vec3(middle + out, y, p.z.1)
+            };
+            round(camera.see(on), 1.5)
+        };
         paper.draw(Ink::KitEnd, chain(&[end(-0.05), end(0.05)]));
     }
 }

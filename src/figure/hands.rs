@@ -64,7 +64,7 @@ fn open(sitter: &Sitter, side: Side, wrist: Vec3, lie: &Lie) -> Hand {
     let bent = if sitter.palms[side.index()] { 0.0 } else { BENT };
     // Share of the hand's length, half its breadth and half its thickness there, how far it is bent.
     let palm =
-        [(0.36, 0.0215, 0.0125, 0.0), (0.66, 0.0205, 0.0105, 0.3), (0.93, 0.0140, 0.0080, 1.0)];
+        [(0.36, 0.0215, 0.0130, 0.0), (0.66, 0.0205, 0.0120, 0.3), (0.92, 0.0140, 0.0100, 1.0)];
     let across = sitter.across(lie.down);
     let spread = |way: Vec3, half: f64| {
         let on = sitter.camera.aim(way);

@@ -73,8 +73,7 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
         HeldAt::OnBack => backpack_worn(body, camera, &mut layers.amid),
         HeldAt::AlongBack => {
             let (low, high) = along_back(body);
-            // What lies along the back is hidden where back and head are before it.
-            stick(low, high, 0.42, camera, &mut layers.behind);
+            stick(low, high, 0.42, camera, &mut layers.amid);
         }
     }
 }
@@ -82,7 +81,7 @@ fn hold(held: &Held, body: &Body, camera: &Camera, layers: &mut Layers) {
 /// A stick along the back: where it lies on the tail-bone, and where on the upper back.
 pub fn along_back(body: &Body) -> (Vec3, Vec3) {
     let pelvis = body.frame(Piece::Pelvis);
-    let low = body.mark(Mark::Hips) - pelvis.carry(0.072, 0.03, 0.0) * body.stature;
+    let low = body.mark(Mark::Hips) - pelvis.carry(0.064, 0.03, 0.0) * body.stature;
     let high = body.mark(Mark::Back) - body.frame(Piece::Chest).front * (0.010 * body.stature);
     (low, high)
 }

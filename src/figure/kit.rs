@@ -54,7 +54,7 @@ fn draw(piece: &Piece, figure: &SolvedFigure, camera: &Camera, layers: &mut Laye
 }
 
 /// From where to where a wall is drawn across the view, metres: far enough to look like one.
-pub const WALL: (f64, f64) = (-0.75, 0.66);
+pub const WALL: (f64, f64) = (-0.75, 0.36);
 /// Up to where a wall behind a back is drawn: its edge is where the back touches it.
 const WALL_BEHIND: f64 = 0.04;
 /// Height of its skirting board, metres.
@@ -90,7 +90,11 @@ fn room_wall(x: (f64, f64), near: f64, tall: f64, camera: &Camera, paper: &mut P
         paper.reach(&[round(*corner, 1.0)]);
     }
     paper.draw(Ink::Floor, polygon(&shown));
-    paper.draw(Ink::Thin, line(&[see(shown_at, SKIRTING, near), see(shown_at, SKIRTING, far)]));
+    // Hands that stand before a wall would be cut by it.
+    if !camera.is_level_on() {
+        let skirting = [see(shown_at, SKIRTING, near), see(shown_at, SKIRTING, far)];
+        paper.draw(Ink::Thin, line(&skirting));
+    }
     paper.draw(Ink::Thin, line(&[shown[0], shown[1]]));
     paper.draw(Ink::Section, polygon(&section));
 }
@@ -152,7 +156,8 @@ fn tube_end(at: Spot, paper: &mut Paper) {
 fn parallel_bars(piece: &Piece, camera: &Camera, layers: &mut Layers) {
     let middle = (piece.x.0 + piece.x.1) / 2.0;
     let middle = if piece.ahead > 0.0 { middle - 0.135 } else { middle + 0.135 };
-    let (a, b) = (middle - 0.30, middle + 0.30);
+    // As long as bars are: their posts stand clear of the legs between them.
+    let (a, b) = (middle - 0.46, middle + 0.46);
     for (paper, z, post) in
         [(&mut layers.behind, -0.21, Ink::KitLine), (&mut layers.amid, 0.21, Ink::KitLine)]
     {

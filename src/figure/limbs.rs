@@ -3,7 +3,7 @@
 
 use super::ends::{shoe, sole};
 use super::hands::hand;
-use super::outline::{capsule, cut, tube};
+use super::outline::{Round, capsule, cut, round, tube};
 use super::paper::{Ink, Paper};
 use super::sitter::Sitter;
 use crate::mechanics::joints::Side;
@@ -110,7 +110,7 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
     );
     // From the side a far shoulder would peep out under the chin as a thing of its own: sleeves
     // begin lower, both, so that a moving far arm is written in the near one's numbers.
-    let top = if sitter.aside { (0.12, 0.0, 0.0235) } else { (0.0, 0.0, 0.0258) };
+    let top = if sitter.aside { (0.12, 0.0, 0.0235) } else { (0.02, 0.0, 0.0225) };
     let sleeve = sitter.along(
         shoulder,
         elbow,
@@ -121,12 +121,15 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
     [&upper, &fore, &sleeve, &hand.rounds].into_iter().for_each(|r| paper.reach(r));
     let pale = sitter.pale_arm(side);
     let skin = inks(pale, Ink::Skin, Ink::FarSkin);
-    let (sleeve, shirt) = (cut(&sleeve), inks(pale, Ink::Shirt, Ink::FarShirt));
+    let sleeve_rounds = sleeve;
+    let (sleeve, shirt) = (cut(&sleeve_rounds), inks(pale, Ink::Shirt, Ink::FarShirt));
     let forearm = format!("{}{}", tube(&fore), hand.outline);
     if hand_first(sitter, side) {
+        // Out of the sleeve towards the reader: one arm from its hem to the hand.
+        let arm = out_of(&sleeve_rounds, &upper) + &forearm;
         paper.draw(shirt, sleeve);
-        paper.draw(Ink::Halo, forearm.clone());
-        paper.draw(skin, forearm);
+        paper.draw(Ink::Halo, arm.clone());
+        paper.draw(skin, arm);
     } else {
         let arm = tube(&upper) + &forearm;
         paper.draw(Ink::Halo, arm.clone());
@@ -137,6 +140,12 @@ pub fn arm(sitter: &Sitter, side: Side) -> Paper {
         paper.stroke(Ink::ArrowHalo, hand.creases, CREASE);
     }
     paper
+}
+
+/// The upper arm from the hem of its sleeve on.
+fn out_of(sleeve: &[Round], upper: &[Round]) -> String {
+    let hem = sleeve.last().map(|hem| round(hem.at, 0.86 * hem.r));
+    tube(&hem.into_iter().chain(upper[1..].iter().copied()).collect::<Vec<Round>>())
 }
 
 /// Between the fingers of a fist, centimetres.
@@ -160,17 +169,20 @@ pub fn shoulder_patch(sitter: &Sitter, side: Side) -> Paper {
     let arm = (elbow - shoulder).unit();
     let raised = arm.dot(chest.up).max(0.0);
     let (out, up) = (chest.right * (side.sign() * h), chest.up * h);
-    let neck = middle + out * 0.020 + up * 0.031;
-    let slope = shoulder + up * (0.034 * raised) - out * (0.012 * raised);
+    let neck = middle + out * 0.016 + up * 0.034;
+    let slope = shoulder + up * (0.034 * raised) - out * (0.012 * raised + ROUNDED);
     let breast = middle + out * 0.045 - up * 0.020;
     let round = |at, r| sitter.round(at, r);
     let patch = [
-        capsule(round(neck, 0.0190), round(slope, 0.0258)),
-        capsule(round(breast, 0.0420), round(shoulder, 0.0258)),
+        capsule(round(neck, 0.0180), round(slope, 0.0225)),
+        capsule(round(breast, 0.0420), round(shoulder, 0.0235)),
     ];
     paper.draw(inks(sitter.pale_arm(side), Ink::Shirt, Ink::FarShirt), patch.concat());
     paper
 }
+
+/// How far inward the slope from the neck ends, part of stature: a shoulder falls off roundly.
+const ROUNDED: f64 = 0.007;
 
 /// The hip of a leg and the seat belong together: shorts over the seam, and from leg to leg where
 /// both are seen.
@@ -180,7 +192,7 @@ pub fn hip_patch(sitter: &Sitter, side: Side) -> Paper {
     let (hip, knee) = (sitter.limb(side, LimbMark::Hip), sitter.limb(side, LimbMark::Knee));
     let up = pelvis * (0.020 * sitter.body.stature);
     let (top, low) =
-        (sitter.round(hip + up, 0.0420), sitter.round(hip.towards(knee, 0.15), 0.0430));
+        (sitter.round(hip + up, 0.0380), sitter.round(hip.towards(knee, 0.15), 0.0425));
     let mut patch = capsule(top, low);
     if !sitter.aside {
         let middle = sitter.body.mark(Mark::Hips) + up;

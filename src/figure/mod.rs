@@ -2,7 +2,7 @@
 //! Pure: gives SVG text; colours come from the page (`style`), nothing is read or written.
 //!
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `tones`, `sitter`, `limbs`, `hands`, `ends`, `trunk` (the body);
-//! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`, `clear`; `frame` (a key pose),
+//! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`, `clear`, `ghost`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
 //! fault beside the good pose), with `spoil` and `beside`; `scale`
 //! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts`, `hidden`
@@ -16,6 +16,7 @@ pub mod doubts;
 pub mod ends;
 pub mod frame;
 pub mod furniture;
+pub mod ghost;
 pub mod hands;
 pub mod held;
 pub mod hidden;

@@ -1,7 +1,7 @@
 //! Contact shadows: what lies on the floor darkens it, so that a hover is seen to hover.
 //! Only from the solved body; it knows nothing of how the body is drawn.
 
-use super::camera::Camera;
+use super::camera::{Camera, Spot, spot};
 use super::outline::line;
 use super::paper::{Ink, Paper};
 use crate::mechanics::joints::Side;
@@ -26,10 +26,21 @@ pub fn shadows(pose: &SolvedPose, camera: &Camera) -> Paper {
             (true, false) => (from, from.towards(to, 0.25)),
             (false, true) => (to.towards(from, 0.25), to),
         };
-        path += &line(&[on_floor(from), on_floor(to)]);
+        let (from, to) = (on_floor(from), on_floor(to));
+        let (a, b) = if from.to(to).x.abs() < SHORT { across(from, to) } else { (from, to) };
+        path += &line(&[a, b]);
     }
     paper.draw(Ink::Shadow, path);
     paper
+}
+
+/// What points at the reader has a shadow as broad as it is, not one that stands on end: shorter than
+/// this it would, centimetres.
+const SHORT: f64 = 5.0;
+
+fn across(from: Spot, to: Spot) -> (Spot, Spot) {
+    let middle = spot((from.x + to.x) / 2.0, from.y.max(to.y));
+    (middle.plus(-SHORT, 0.0), middle.plus(SHORT, 0.0))
 }
 
 /// How far a shadow shows below, past the halo of what casts it, centimetres.

@@ -26,7 +26,7 @@ pub struct Drawn {
 }
 
 /// Room between key poses and round the edge, centimetres.
-const GAP: f64 = 18.0;
+const GAP: f64 = 14.0;
 pub(super) const EDGE: f64 = 4.0;
 
 /// Draw a solved figure under a name such as "Push-up". `mark` makes ids unique on a page.
@@ -121,9 +121,14 @@ fn laid_out(papers: &[Paper], follow: bool) -> (String, [f64; 4]) {
 fn two_rows(first: &[Paper], second: &[Paper], follow: bool) -> (String, [f64; 4]) {
     let (upper, [x, y, wide, high]) = in_a_row(first, follow);
     let (lower, [_, low_y, other, low]) = in_a_row(second, follow);
-    let down = num(y + high - low_y);
-    let out = format!("{upper}<g transform=\"translate(0 {down})\">{lower}</g>");
-    (out, [x, y, wide.max(other), high + low])
+    let down = y + high - low_y;
+    // The second row goes on where the first ended.
+    let on = if follow { chevron(EDGE + GAP / 2.0, low_y + low / 2.0) } else { String::new() };
+    let (down, aside) = (num(down), num(GAP));
+    let out = format!(
+        "{upper}<g transform=\"translate(0 {down})\">{on}<g transform=\"translate({aside})\">{lower}</g></g>"
+    );
+    (out, [x, y, wide.max(other + GAP), high + low])
 }
 
 fn in_a_row(papers: &[Paper], follow: bool) -> (String, [f64; 4]) {

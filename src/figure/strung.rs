@@ -86,7 +86,11 @@ fn strung(
         let pulls = if strung.towel { [a, a] } else { [a, b] };
         let near = pulls.contains(&Side::Near) || camera.is_level_on();
         let from_bar = strung.from == LineEnd::Bar || strung.to == LineEnd::Bar;
+        // From the feet up it runs outside the arms and behind them.
+        let to_feet = |e| matches!(e, LineEnd::Feet(_));
+        let under = camera.is_level_on() && (to_feet(strung.from) || to_feet(strung.to));
         let paper = match near {
+            _ if under => &mut layers.behind,
             // Between the hands it hangs, beside the head and not across it.
             true if from_bar => &mut layers.behind,
             true if strung.towel => &mut layers.amid,
@@ -102,7 +106,7 @@ fn strung(
             // Round the ribs under the arm, then along it.
             let chest = pose.body.frame(Piece::Chest);
             let ribs = pose.body.limb(a, LimbMark::Shoulder) - chest.up * 0.11;
-            let behind = ribs - chest.front * 0.10;
+            let behind = ribs - chest.front * 0.075;
             let hand = ends[usize::from(strung.from == LineEnd::Back)];
             let path = line(&[camera.see(behind), camera.see(ribs), hand]);
             paper.stroke(if near { Ink::Band } else { Ink::FarBand }, path, 2.4);
@@ -164,6 +168,19 @@ fn pulley(at: Vec3, away: f64, camera: &Camera, paper: &mut Paper) {
     paper.draw(Ink::KitLine, circle(wheel));
 }
 
+/// Lines aslant across a twisted cloth: no plank has them.
+fn twist(end: Spot, foot: Spot) -> String {
+    let way = end.to(foot).unit();
+    let across = spot(-way.y, way.x);
+    let turns = (end.to(foot).length() / 6.0) as usize;
+    let turn = |i: usize| {
+        let at = end.towards(foot, (i as f64 + 0.5) / turns as f64);
+        let corner = |side: f64| at.along(across, 2.3 * side).along(way, 1.8 * side);
+        line(&[corner(-1.0), corner(1.0)])
+    };
+    (0..turns).map(turn).collect()
+}
+
 /// A towel: a strip of cloth from the foot to the fist, a little slack, with a short end over the fist.
 fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
     // It goes round under the arch: its end is not seen.
@@ -176,8 +193,9 @@ fn towel([hand, foot]: [Spot; 2], near: bool, paper: &mut Paper) {
     strip.quadratic(sag, foot);
     paper.reach(&[round(end, 5.0), round(hand, 6.0), round(foot, 5.0)]);
     let cloth = strip.path();
-    paper.stroke(Ink::ArrowHalo, cloth.clone(), 8.4);
-    paper.stroke(if near { Ink::Band } else { Ink::FarBand }, cloth.clone(), 6.4);
-    // Stripes along it: cloth, not a plank.
-    paper.stroke(Ink::ArrowHalo, cloth, 1.2);
+    paper.stroke(Ink::ArrowHalo, cloth.clone(), 6.8);
+    paper.stroke(if near { Ink::Band } else { Ink::FarBand }, cloth, 4.8);
+    if near {
+        paper.stroke(Ink::ArrowHalo, twist(end, foot), 0.9);
+    }
 }

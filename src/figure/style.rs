@@ -6,8 +6,8 @@
 /// see-through and overlaps stay clean. A page may set `--figure-paper` where the figure stands
 /// on another ground.
 pub const SHEET: &str = "\
-.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink);--sk:60%;--sh:82%;--cl:100%;--so:46%;--fk:32%;--fi:42%;--fc:52%;--gt:25%;--fr:9%}\
-@media(prefers-color-scheme:dark){.fig{--sk:84%;--sh:56%;--cl:36%;--so:70%;--fk:52%;--fi:38%;--fc:26%;--gt:32%;--fr:13%}}\
+.fig{--fp:var(--figure-paper,var(--paper));--i:var(--ink);--sk:60%;--sh:82%;--cl:100%;--so:46%;--fk:32%;--fi:42%;--fc:52%;--gt:16%;--fr:9%}\
+@media(prefers-color-scheme:dark){.fig{--sk:84%;--sh:56%;--cl:36%;--so:70%;--fk:52%;--fi:38%;--fc:26%;--gt:20%;--fr:13%}}\
 .fig path{stroke-linecap:round;stroke-linejoin:round}\
 .fig .ns{fill:color-mix(in srgb,var(--i) var(--sk),var(--fp))}\
 .fig .nt{fill:color-mix(in srgb,var(--i) var(--sh),var(--fp))}\
@@ -15,7 +15,7 @@ pub const SHEET: &str = "\
 .fig .fs{fill:color-mix(in srgb,var(--i) var(--fk),var(--fp))}\
 .fig .ft{fill:color-mix(in srgb,var(--i) var(--fi),var(--fp))}\
 .fig .fl,.fig .ff{fill:color-mix(in srgb,var(--i) var(--fc),var(--fp))}\
-.fig .ey{stroke:color-mix(in srgb,var(--i) var(--cl),var(--fp));stroke-width:1.8}\
+.fig .ey{stroke:color-mix(in srgb,var(--i) var(--cl),var(--fp))}\
 .fig .so{fill:none;stroke:color-mix(in srgb,var(--i) var(--so),var(--fp));stroke-width:1.2}\
 .fig .sh{fill:none;stroke:color-mix(in srgb,var(--i) 26%,var(--fp));stroke-width:3}\
 .fig .se{fill:color-mix(in srgb,var(--i) 50%,var(--fp))}\
@@ -39,6 +39,7 @@ pub const SHEET: &str = "\
 .fig .kl:not([stroke-width]){stroke-width:3.2}\
 .fig .ro:not([stroke-width]),.fig .rf:not([stroke-width]){stroke-width:1.7}\
 .fig .ah:not([stroke-width]){stroke-width:5.6}\
+.fig .ey:not([stroke-width]){stroke-width:1.8}\
 .fig .st{stroke:color-mix(in srgb,var(--i) 40%,var(--fp));stroke-width:2.6}";
 
 /// The rules of [`SHEET`] that a drawing uses: a file of its own carries no others.

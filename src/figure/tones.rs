@@ -1,9 +1,9 @@
 //! Tones: which limbs are drawn strong and which pale, in a side view.
 //! Goes by what moves and what bears over the whole figure; it draws nothing.
 
-use crate::mechanics::joints::{LimbJoint, Side};
+use crate::mechanics::joints::Side;
 use crate::mechanics::marks::LimbMark;
-use crate::mechanics::solve::{SolvedFigure, SolvedPose};
+use crate::mechanics::solve::SolvedFigure;
 use crate::mechanics::words::contact::{Family, Surface};
 use crate::mechanics::words::recipe::View;
 
@@ -21,7 +21,7 @@ pub struct Tones {
 const FURTHER: f64 = 0.06;
 
 /// From the side the far limbs are pale, so that the two are told apart; but a far limb that works
-/// while the near one does not is strong, and the near one pale if it neither moves nor bears.
+/// while the near one does not is strong. What is near is never pale: it would seem to be behind.
 pub fn tones(figure: &SolvedFigure) -> Tones {
     if figure.recipe.view != View::Side {
         return Tones::default();
@@ -31,9 +31,7 @@ pub fn tones(figure: &SolvedFigure) -> Tones {
         let [bears, far_bears] = Side::BOTH.map(|side| bears(figure, side, family));
         let further = far > 1.5 * near + FURTHER;
         let far_works = further || (far_bears && !bears);
-        // A free leg beside the one that stands is what a hold is about.
-        let idle = !bears && still(figure, family) && (further || family == Family::Arm);
-        [far_works && idle, !far_works]
+        [false, !far_works]
     };
     Tones {
         arms: pair(Family::Arm, [LimbMark::Elbow, LimbMark::Grip]),
@@ -48,20 +46,6 @@ fn goes(figure: &SolvedFigure, side: Side, marks: [LimbMark; 2]) -> f64 {
         figure.poses.iter().map(move |pose| (pose.body.limb(side, mark) - from).length())
     };
     marks.into_iter().flat_map(far).fold(0.0, f64::max)
-}
-
-/// Whether the near limb keeps its joints as they are.
-fn still(figure: &SolvedFigure, family: Family) -> bool {
-    const STILL: f64 = 15.0;
-    let joints = match family {
-        Family::Arm => [LimbJoint::Shoulder, LimbJoint::ArmOut, LimbJoint::Elbow],
-        _ => [LimbJoint::Hip, LimbJoint::LegOut, LimbJoint::Knee],
-    };
-    let turns = |joint| {
-        let of = |pose: &SolvedPose| pose.body.posture.degrees(Side::Near, joint);
-        figure.poses.iter().map(|pose| (of(pose) - of(figure.start())).abs()).fold(0.0, f64::max)
-    };
-    joints.into_iter().all(|joint| turns(joint) < STILL)
 }
 
 /// Whether a limb is on something in some key pose.

@@ -14,14 +14,14 @@ type Section = (f64, f64, f64, f64);
 
 const SHIRT: [Section; 6] = [
     (-0.01, -0.006, 0.0540, 0.083),
-    (0.42, 0.001, 0.0505, 0.074),
+    (0.42, 0.001, 0.0505, 0.078),
     (0.66, 0.006, 0.0580, 0.086),
     (0.84, 0.004, 0.0560, 0.098),
-    (0.97, -0.002, 0.0420, 0.088),
+    (0.97, -0.002, 0.0420, 0.080),
     (1.03, -0.006, 0.0330, 0.052),
 ];
 
-const SHORTS: [Section; 2] = [(-0.02, -0.006, 0.0565, 0.088), (0.22, -0.001, 0.0530, 0.083)];
+const SHORTS: [Section; 2] = [(-0.02, -0.006, 0.0565, 0.088), (0.22, -0.001, 0.0530, 0.081)];
 
 /// How far seat and neck bulge past the trunk's ends, from whichever side they are seen: a body is
 /// as deep below its hips from the front as from the side.
@@ -163,7 +163,7 @@ pub fn neck(sitter: &Sitter) -> Paper {
     let h = sitter.body.stature;
     let head = sitter.body.frame(Piece::Head);
     let chest = sitter.body.frame(Piece::Chest);
-    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.008, 0.022, 0.0) * h;
+    let low = sitter.body.mark(Mark::Shoulders) + chest.carry(-0.008, 0.027, 0.0) * h;
     let high = sitter.body.mark(Mark::Head) + head.carry(-0.012, -0.030, 0.0) * h;
     paper.draw(Ink::Skin, capsule(sitter.round(low, 0.0275), sitter.round(high, 0.0260)));
     paper
@@ -212,7 +212,31 @@ pub fn hair(sitter: &Sitter) -> Paper {
         line(&[eye, eye])
     };
     paper.draw(Ink::Eye, eyes.map(dot).collect());
+    if sitter.camera.depth(frame.front) > FACES {
+        face(sitter, &mut paper);
+    }
     paper
+}
+
+/// A face that is turned to the reader further than this has a mouth and a chin.
+const FACES: f64 = 0.75;
+
+fn face(sitter: &Sitter, paper: &mut Paper) {
+    let see = |at: &(f64, f64, f64)| on_head(sitter, vec3(at.0, at.1, at.2), 0.0).at;
+    let mouth = [(0.044, -0.0335, -0.0095), (0.046, -0.0335, 0.0095)].map(|at| see(&at));
+    paper.stroke(Ink::Eye, line(&mouth), 0.9);
+    // The chin before the neck: a line of paper, as between fingers.
+    let chin = [
+        (0.012, -0.046, -0.0285),
+        (0.026, -0.0585, -0.0150),
+        (0.030, -0.0625, 0.0),
+        (0.026, -0.0585, 0.0150),
+        (0.012, -0.046, 0.0285),
+    ]
+    .map(|at| see(&at));
+    let mut pen = Pen::at(chin[0]);
+    pen.smooth(&chin);
+    paper.stroke(Ink::ArrowHalo, pen.path(), 0.8);
 }
 
 /// An eye on the far side of the face is hidden by it.

@@ -10,8 +10,9 @@ use crate::mechanics::between::motion;
 use crate::mechanics::joints::{Joint, LimbJoint, Side};
 use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
+use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose, solve_recipe};
-use crate::mechanics::words::contact::{Part, Surface};
+use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
 use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::recipe::{Arrow, View};
 use crate::mechanics::words::said::{Said, Word};
@@ -168,9 +169,9 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
             solved(figure, at, |pose| with_arms(pose, &bends))?
         }
         Change::Inward => {
-            // From the front a wall or a counter ahead would stand before the knees.
-            let ahead = good.touches.iter().any(|(c, _)| c.surface == Surface::Wall);
-            (!ahead).then_some(())?;
+            // From the front a wall ahead would stand before the knees, and so would arms that hold on.
+            let holds = |c: &Contact| c.surface == Surface::Wall || c.part.family() == Family::Arm;
+            (!good.touches.iter().any(|(c, _)| holds(c))).then_some(())?;
             good = arms_down(good, figure);
             inward(&good)
         }
@@ -178,6 +179,7 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
         Change::Turned(joint, degrees) => turned(figure, &good, *joint, *degrees)?,
         Change::Half => half(figure, at)?,
     };
+    // Without the wall or the box that another key pose touches nobody knows the movement.
     let mut spoilt = figure.clone();
     spoilt.poses = vec![good, bad];
     spoilt.recipe.ghost = true;
@@ -193,7 +195,8 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
         Change::Solved(_) | Change::Turned(..) if side => spoilt.recipe.view = View::Side,
         _ => {}
     }
-    (seen(&spoilt) && as_named(fault, &spoilt)).then_some(spoilt)
+    let whole = pieces(&spoilt).len() == pieces(figure).len();
+    (whole && seen(&spoilt) && as_named(fault, &spoilt)).then_some(spoilt)
 }
 
 /// What bends forward or back is seen from the side.
@@ -227,7 +230,11 @@ fn as_named(fault: &str, spoilt: &SolvedFigure) -> bool {
         "knees-fall-in" => knees(1) < knees(0) - 0.05,
         "shoulders-shrug" => {
             // Arms that point at the reader would be stumps beside what rises.
-            shrugs(spoilt) && !overhead(&spoilt.poses[0].body) && foreshortened(spoilt).is_empty()
+            let upright = spoilt.poses[0].body.frame(Piece::Chest).up.y > 0.93;
+            upright
+                && shrugs(spoilt)
+                && !overhead(&spoilt.poses[0].body)
+                && foreshortened(spoilt).is_empty()
         }
         "elbows-flare" => flares(spoilt) && hands_stay(spoilt),
         _ => true,
@@ -328,7 +335,9 @@ fn turned(
     joint: Joint,
     degrees: f64,
 ) -> Option<SolvedPose> {
-    from_the_side(figure).then_some(())?;
+    // Of who lies face up a head that falls back only lies down.
+    let up = good.body.frame(Piece::Chest).front.y > 0.3;
+    (from_the_side(figure) && !up).then_some(())?;
     let mut posture = good.body.posture;
     posture.set(joint, posture.get(joint) + degrees.to_radians());
     let body = Body::stand(posture, good.body.stature);
@@ -336,6 +345,9 @@ fn turned(
 }
 
 fn half(figure: &SolvedFigure, at: usize) -> Option<SolvedPose> {
+    // Half-way the hands would float beside a bar that points at the reader.
+    let bar = figure.poses[at].touches.iter().any(|(c, _)| c.surface == Surface::Bar);
+    (!(bar && figure.recipe.view == View::Side)).then_some(())?;
     let motion = motion(figure)?;
     let (from, to) = (motion.keys.get(at.checked_sub(1)?)?, motion.keys.get(at)?);
     motion.poses.get((from + to) / 2).cloned()
