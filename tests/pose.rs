@@ -6,82 +6,14 @@ mod dice;
 #[allow(dead_code)]
 #[path = "preview/running.rs"]
 mod running;
+#[path = "preview/posing.rs"]
+mod posing;
 
 use dice::Dice;
-use running::{Answer, Place, Preview};
+use posing::Poses;
+use running::Place;
 use serde_json::{Value, json};
 use std::fs;
-use std::io::{BufRead, Read, Write};
-use std::net::TcpStream;
-use std::time::Duration;
-
-/// A preview with what opens its poses.
-struct Poses {
-    place: Place,
-    preview: Preview,
-    list: String,
-}
-
-impl Poses {
-    fn of(place: Place) -> Poses {
-        let mut preview = place.preview(&["--port", "0"]);
-        let mut line = String::new();
-        while !line.starts_with("poses") {
-            line.clear();
-            assert_ne!(preview.said.read_line(&mut line).expect("a line"), 0, "no address");
-        }
-        let list = line.split(&preview.host()).nth(1).expect("an address").trim().to_string();
-        Poses { place, preview, list }
-    }
-
-    /// The address of an entry's page, as the list leads to it.
-    fn page(&self, id: &str) -> String {
-        let list = self.preview.get(&self.list);
-        assert_eq!(list.status, 200);
-        let mut links =
-            list.body.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next());
-        let ending = format!("/{id}/");
-        links.find(|link| link.ends_with(&ending)).expect("a link to the entry").to_string()
-    }
-
-    fn ours(&self) -> [String; 3] {
-        let host = self.preview.host();
-        [
-            format!("Host: {host}"),
-            format!("Origin: http://{host}"),
-            "Content-Type: application/json".to_string(),
-        ]
-    }
-
-    fn post(&self, path: &str, headers: &[String], body: &str) -> Answer {
-        let mut stream =
-            TcpStream::connect(("127.0.0.1", self.preview.port)).expect("a connection");
-        stream.set_read_timeout(Some(Duration::from_secs(60))).expect("a time limit");
-        let headers: String = headers.iter().map(|header| format!("{header}\r\n")).collect();
-        let long = body.len();
-        let head = format!("POST {path} HTTP/1.0\r\n{headers}Content-Length: {long}\r\n\r\n");
-        stream.write_all(head.as_bytes()).expect("the request goes out");
-        // A server that refuses early may have closed already.
-        let _ = stream.write_all(body.as_bytes());
-        let mut bytes = Vec::new();
-        let _ = stream.read_to_end(&mut bytes);
-        Answer::from(&bytes)
-    }
-
-    fn ask(&self, page: &str, what: &str, print: &str, edits: &Value) -> (u16, Value) {
-        let body =
-            json!({"print": print, "edits": edits, "view": null, "stature": 172.0, "drag": null});
-        let answer = self.post(&format!("{page}{what}"), &self.ours(), &body.to_string());
-        let told = serde_json::from_str(&answer.body).unwrap_or_else(|_| panic!("{}", answer.body));
-        (answer.status, told)
-    }
-
-    fn look(&self, page: &str, edits: &Value) -> Value {
-        let (status, told) = self.ask(page, "look", "", edits);
-        assert_eq!(status, 200, "{told}");
-        told
-    }
-}
 
 fn word(pose: &str, side: &str, word: &str, value: Option<&str>) -> Value {
     json!({"what": "word", "pose": pose, "side": side, "word": word, "value": value})
@@ -101,8 +33,11 @@ fn a_pose_that_cannot_be_met_is_drawn_with_what_it_misses_and_what_still_holds()
     let told = poses.look(&page, &json!([word("end", "", "trunk", Some("-40"))]));
     let end = pose(&told, "end");
     assert!(end["svg"].as_str().is_some_and(|svg| svg.contains("class=\"miss\"")), "{end}");
-    let sentence = end["wrong"][0]["sentence"].as_str().unwrap_or_default();
-    assert!(sentence.contains("`trunk: -40` is missed by"), "{sentence}");
+    let all = end["wrong"].as_array().expect("a list");
+    let missed = all.iter().filter_map(|one| one["sentence"].as_str());
+    let sentence =
+        missed.clone().find(|one| one.contains("missed by")).unwrap_or_else(|| panic!("{end}"));
+    assert!(sentence.contains("`back: floor` still holds from the key pose before"), "{sentence}");
     // The ring says the same number as the sentence.
     let degrees = sentence.split("missed by ").nth(1).and_then(|rest| rest.split(' ').next());
     let degrees = degrees.expect("a number");
@@ -323,7 +258,7 @@ fn drawn_edits_of_starter_entries_keep_remarks_and_every_other_byte_and_read_as_
     let mut dice = Dice(20_261_201);
     let mut tried = 0;
     let mut chosen = Vec::new();
-    while chosen.len() < 25 {
+    while chosen.len() < 12 {
         let file = files.swap_remove(dice.roll(files.len()));
         let text = fs::read_to_string(&file).expect("a text");
         if !text.contains("\n  start: {") {
@@ -368,7 +303,7 @@ fn drawn_edits_of_starter_entries_keep_remarks_and_every_other_byte_and_read_as_
             tried += 1;
         }
     }
-    assert_eq!(tried, 100);
+    assert_eq!(tried, 48);
 }
 
 /// An edit: a number of a word slid, or a word more.

@@ -19,6 +19,17 @@ use std::fmt::Write;
 /// On what a word's example is shown, where standing does not show it: the word, and the rest of the
 /// figure with `HERE` where the example goes.
 const SHOWN_ON: &[(&str, &str)] = &[
+    ("feet", "view: front, start: {HERE, trunk: upright}"),
+    ("foot-angle", "start: {seat: chair 60, trunk: upright, HERE}"),
+    (
+        "knee-height",
+        "shape: all fours, start: {hands: \"floor, under shoulders\", toes: floor, HERE}",
+    ),
+    (
+        "foot-height",
+        "start: {feet: floor}, end: {lift: near foot, near: {HERE}, balance: far foot}",
+    ),
+    ("hand-height", "start: {feet: floor}, end: {HERE, elbow: 0}"),
     ("toes", "start: {hands: floor, body: straight, elbow: 0, HERE}"),
     ("heels", "start: {seat: chair 45, trunk: upright, knee: 20, HERE}"),
     ("knees", "shape: kneel, start: {HERE, trunk: upright, thigh: 0}"),
@@ -29,7 +40,7 @@ const SHOWN_ON: &[(&str, &str)] = &[
     ("side", "shape: side-lying, view: front, start: {HERE}"),
     ("lift", "start: {feet: floor}, end: {HERE, far: {hip: 60, knee: 60}, balance: near foot}"),
     ("body", "start: {HERE, hands: wall, feet: floor, elbow: 0}"),
-    ("chest", "start: {hands: floor, toes: floor, body: straight, HERE}"),
+    ("chest", "start: {hands: floor, toes: floor, body: straight, elbow: 0}, end: {HERE}"),
     ("hips", "start: {feet: floor, arms: forward, HERE}"),
     ("head", "start: {back: floor, feet: floor, knee: 90, arms: flat, HERE}"),
     ("chin", "shape: hang, start: {hands: bar 225, balance: hands, HERE}"),

@@ -77,7 +77,7 @@ test("a new movement is posed by sliders and by drawing along, its traits confir
   // The words of the entry, which no pose knows: written by hand before.
   const words = text()
     .replace('standard: "..."', "standard: Hand and heel reach level with the trunk and stay three counts; the back does not move.")
-    .replace('caution: "..."', "caution: Fists or forearms for sore wrists, a pad for the knees.")
+    .replace('caution: "..."', "caution: Fists or forearms for sore wrists, a pad for the knees.\nfaults: [{fault: back-arches, cause: Leg lifted too high, say: Heel to the wall behind, then: stop}]\nbeside: [{to: bird-dog, because: the reach is too long}]")
     .replace('- {say: "..."}', "- {say: Reach long, when: reaching}")
     .replaceAll("\n...\n", "\nOn all fours, hands below the shoulders, knees below the hips. Reach, hold, return, change sides.\n");
   writeFileSync(FILE, words);

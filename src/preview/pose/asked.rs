@@ -99,8 +99,7 @@ const NO_TRAIT: Left = "The library knows no such trait: take one that is offere
 const NO_ENTRY: Left = "That movement has no pose to begin with: take another one.";
 
 /// A figure to begin with, where no other is wanted.
-const STANDING: &str =
-    "figure:\n  start: {feet: \"floor, 25 apart\", trunk: upright, arms: sides}\n";
+const STANDING: &str = "figure:\n  start: {feet: floor, trunk: upright, arms: sides}\n";
 
 /// The text after all changes. `other` gives the text of another movement.
 ///
