@@ -11,6 +11,8 @@ mod posing;
 
 use dice::Dice;
 use posing::Poses;
+use rungbook::mechanics::words::glossary::{FIGURE, POSE};
+use rungbook::mechanics::words::keypose::joint_of;
 use running::Place;
 use serde_json::{Value, json};
 use std::fs;
@@ -335,4 +337,31 @@ fn drawn(told: &Value, dice: &mut Dice) -> Value {
         one["word"].as_str().expect("a word"),
         Some(&value),
     )
+}
+
+#[test]
+fn every_word_of_poses_is_drawn_and_every_angle_at_its_zero_too() {
+    let poses = Poses::of(Place::with_starter());
+    let page = poses.preview.get("/preview/words-of-poses.html").body;
+    let section = |name: &str| {
+        let mut all = page.split("<section").skip(1);
+        let head = format!("<h3><code>{name}</code>");
+        all.find(|one| one.contains(&head)).unwrap_or_else(|| panic!("no {name}")).to_string()
+    };
+    for word in POSE.iter().chain(FIGURE) {
+        let name = word.names[0];
+        let drawings = section(name).matches("<svg").count();
+        let slopes = ["trunk", "thigh", "shin", "upper-arm", "forearm", "foot-angle"];
+        let is_angle = joint_of(name).is_some() || slopes.contains(&name);
+        assert_eq!(drawings, if is_angle { 2 } else { 1 }, "{name}");
+        assert!(section(name).contains("<p>"), "{name}");
+    }
+    // The zero and the example are two pictures.
+    let knee = section("knee");
+    let mut drawn = knee.split("<svg").skip(1);
+    assert_ne!(
+        drawn.next().map(|one| one.split("</svg>").next()),
+        drawn.next().map(|one| one.split("</svg>").next())
+    );
+    assert!(knee.contains("It goes from 0 to 150 deg."), "{knee}");
 }

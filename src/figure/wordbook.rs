@@ -1,7 +1,7 @@
 //! The wordbook of poses: every word with its sign, its zero and its range, and a drawing that our own
 //! engine makes of its example. Never words anything itself, and is no part of a site.
 
-use super::frame::frame;
+use super::frame::{ground, standing};
 use super::pen::{escaped, nums};
 use super::sheet::{EDGE, width};
 use super::style;
@@ -9,6 +9,7 @@ use crate::finding::FileId;
 use crate::gym::pose_tree;
 use crate::library::reader::node::parse;
 use crate::mechanics::guard::checked;
+use crate::mechanics::node::{PoseCode, PoseProblem};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::{Person, SolvedFigure};
 use crate::mechanics::words::glossary::{FIGURE, POSE, PoseWord};
@@ -122,7 +123,11 @@ const SLOPES: [&str; 6] = ["trunk", "thigh", "shin", "upper-arm", "forearm", "fo
 /// The picture of an example, drawn on what shows it; nothing where the engine does not reach it.
 fn shown(name: &str, example: &str) -> Option<String> {
     let figure = solved(name, example)?;
-    let paper = frame(&figure, figure.poses.len() - 1, &pieces(&figure));
+    let kit = pieces(&figure);
+    let (body, kit_bounds) = standing(figure.end(), &figure, &kit);
+    // No arrow and no sign of a hold: a word says neither.
+    let mut paper = ground(&figure, body.bounds, kit_bounds);
+    paper.lay(body);
     let b = paper.bounds;
     let tall = b.max.y - b.min.y + 2.0 * EDGE;
     let view = nums(&[b.min.x - EDGE, b.min.y - EDGE, width(b) + 2.0 * EDGE, tall]);
@@ -136,40 +141,29 @@ fn shown(name: &str, example: &str) -> Option<String> {
 fn solved(name: &str, example: &str) -> Option<SolvedFigure> {
     let is_figures = FIGURE.iter().any(|word| word.names.contains(&name));
     let on = SHOWN_ON.iter().find(|(own, _)| *own == name).map(|(_, on)| *on);
-    let text = match on {
-        Some(on) => on.replace("HERE", example),
-        None if example.starts_with("start:") => example.to_string(),
+    let on = match on {
+        Some(on) => vec![on],
+        None if example.starts_with("start:") => vec!["HERE"],
         None if example.starts_with("end:") || example.starts_with("between:") => {
-            format!("start: {{feet: floor}}, {example}")
+            vec!["start: {feet: floor}, HERE"]
         }
-        None if is_figures => format!("start: {{feet: floor, arms: forward}}, {example}"),
-        None => format!("start: {{feet: floor, balance: free, {example}}}"),
+        None if is_figures => vec!["start: {feet: floor, arms: forward}, HERE"],
+        // An upright trunk shows best what a limb does; what leans the trunk is shown without.
+        None => vec![
+            "start: {feet: floor, balance: free, trunk: upright, HERE}",
+            "start: {feet: floor, balance: free, HERE}",
+        ],
     };
-    let tree = parse(&format!("figure: {{{text}}}"), FileId::default(), 0).ok()?;
+    on.into_iter().find_map(|on| met(&on.replace("HERE", example)))
+}
+
+/// A figure solved for the drawn person; nothing where a word of it is missed or cannot be read.
+fn met(figure: &str) -> Option<SolvedFigure> {
+    let tree = parse(&format!("figure: {{{figure}}}"), FileId::default(), 0).ok()?;
     let tree = pose_tree(&tree);
     let (tree, at) = tree.get("figure")?;
     let (figure, problems) = checked(tree, at, &[], &Person::default());
-    figure.filter(|_| problems.iter().all(|problem| problem.missed.is_none()))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_word_of_a_key_pose_is_drawn_as_its_example_says() {
-        let drawn = |word: &&PoseWord| {
-            let name = word.names[0];
-            solved(name, word.example).is_none()
-        };
-        let missing: Vec<&str> = POSE.iter().filter(drawn).map(|word| word.names[0]).collect();
-        assert_eq!(missing, Vec::<&str>::new());
-        let zero = |word: &&PoseWord| {
-            let name = word.names[0];
-            let angle = joint_of(name).is_some() || SLOPES.contains(&name);
-            angle && solved(name, &format!("{name}: 0")).is_none()
-        };
-        let missing: Vec<&str> = POSE.iter().filter(zero).map(|word| word.names[0]).collect();
-        assert_eq!(missing, Vec::<&str>::new());
-    }
+    let unread = |code| matches!(code, PoseCode::UnknownWord | PoseCode::UnreadableValue);
+    let fails = |problem: &PoseProblem| problem.missed.is_some() || unread(problem.code);
+    figure.filter(|_| !problems.iter().any(fails))
 }
