@@ -4,17 +4,20 @@
 use super::explain_ids;
 use super::say::{self, Format, LibraryDir, Outcome, Trouble};
 use crate::check;
+use crate::figure::wordbook::wordbook;
 use crate::finding::did_you_mean;
 use crate::library::Library;
 use crate::library::keys::{FILE_KINDS, ROSTER, schema, told};
 use crate::mechanics::words::told as pose;
-use std::path::PathBuf;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 /// Say what a finding's code means, what a key is for, or how a pose is written
 #[derive(clap::Args)]
 #[command(
     after_help = "Examples:\n  rungbook explain ladder-loop\n  rungbook explain standard\n  \
-    rungbook explain \"ladder test\"\n  rungbook explain pose\n  rungbook explain --all\n  \
+    rungbook explain \"ladder test\"\n  rungbook explain pose\n  \
+    rungbook explain pose --drawn words-of-poses.html\n  rungbook explain --all\n  \
     rungbook explain --schema ladder > ladder.schema.json\n  \
     rungbook explain --schema roster > roster.schema.json\n\n\
     Codes, keys and words of poses are the program's own and need no library. An id of your own, such as \
@@ -33,6 +36,9 @@ pub struct Explain {
     /// Print the JSON Schema (2020-12) of a kind of file, for an editor
     #[arg(long, value_name = "KIND", conflicts_with_all = ["words", "all", "keys"])]
     schema: Option<String>,
+    /// Write a page of every word of poses with its drawings into this file; with `pose` alone
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["all", "keys", "schema"])]
+    drawn: Option<PathBuf>,
     /// Folder of the library whose ids may be asked for; codes and keys need none
     #[arg(long, value_name = "DIR")]
     library: Option<PathBuf>,
@@ -43,6 +49,9 @@ pub struct Explain {
 
 impl Explain {
     pub fn run(self) -> Result<Outcome, Trouble> {
+        if let Some(file) = &self.drawn {
+            return drawn(&self.words.join(" "), file);
+        }
         let text = match &self.schema {
             Some(kind) => schema_of(kind)?,
             None if self.all => codes(),
@@ -103,6 +112,27 @@ fn as_json(name: &str, text: &str) -> String {
     });
     let said = serde_json::json!({"rule": rule, "keys": told::told(name), "text": text});
     format!("{said:#}\n")
+}
+
+/// The wordbook of poses as a file; never over one that is there and is something else.
+fn drawn(name: &str, file: &Path) -> Result<Outcome, Trouble> {
+    if name != "pose" {
+        let help = "write `rungbook explain pose --drawn words-of-poses.html`";
+        return Err(Trouble::new("only the words of poses have drawings", help));
+    }
+    let page = wordbook();
+    let title = "<title>Words of poses</title>";
+    let shown = say::shown(file);
+    if file.exists() && !fs::read_to_string(file).is_ok_and(|text| text.contains(title)) {
+        let sentence = format!("`{shown}` is there already and is another file");
+        return Err(Trouble::new(sentence, "choose another name, or move that file away"));
+    }
+    fs::write(file, page).map_err(|error| {
+        let sentence = format!("`{shown}` could not be written: {error}");
+        Trouble::new(sentence, "check that you may write there and that the disk has room")
+    })?;
+    say::print(format!("every word of poses with its drawings: {shown}\n"));
+    Ok(Outcome::Fine)
 }
 
 fn codes() -> String {

@@ -3,6 +3,7 @@
 
 use super::say::{self, LibraryDir, Outcome, Trouble};
 use crate::door::{Door, USUAL_PORT};
+use crate::preview::pose::Key;
 use crate::preview::{self, PreviewError, Showing, Wanted};
 use clap::ValueEnum;
 use std::io::{Error, ErrorKind, IsTerminal};
@@ -47,10 +48,12 @@ impl Preview {
         }
         let library = say::shown(&self.library.found());
         say::print(format!("preview of {library}: {} (Ctrl-C ends it)\n", door.address()));
+        let key = Key::new().map_err(PreviewError::from)?;
+        say::print(format!("poses, to be changed in the page: {}{}\n", door.address(), key.path()));
         if self.opens() {
             open_browser(&door.address());
         }
-        let wanted = Wanted { library: self.library.found(), theme: self.theme };
+        let wanted = Wanted { library: self.library.found(), theme: self.theme, key };
         let mut told = String::new();
         preview::run(wanted, door, move |showing| tell(showing, &mut told))?;
         say::print("preview ended\n");

@@ -4,7 +4,7 @@
 //! Reading order: `camera`, `pen`, `outline`, `paper`, `style`; `tones`, `sitter`, `limbs`, `hands`, `ends`, `trunk` (the body);
 //! `solid`, `furniture`, `kit`, `held`, `strung` (things); `shadow`, `arrow`, `clear`, `ghost`; `frame` (a key pose),
 //! `sheet` (a figure), `poses` (the same, key pose by key pose), `moving` (the way between), `wrong` (a
-//! fault beside the good pose), with `spoil` and `beside`; `scale`
+//! fault beside the good pose), with `spoil` and `beside`; `marked`, `dragged` (a pose in the making); `wordbook` (the words, drawn); `scale`
 //! (a ladder), `weeks` (a cycle); `told`, `telling` (the words); `doubts`, `hidden`
 //! (what the eye would not read).
 
@@ -13,6 +13,7 @@ pub mod beside;
 pub mod camera;
 pub mod clear;
 pub mod doubts;
+pub mod dragged;
 pub mod ends;
 pub mod frame;
 pub mod furniture;
@@ -22,6 +23,7 @@ pub mod held;
 pub mod hidden;
 pub mod kit;
 pub mod limbs;
+pub mod marked;
 pub mod moving;
 pub mod outline;
 pub mod paper;
@@ -40,6 +42,7 @@ pub mod told;
 pub mod tones;
 pub mod trunk;
 pub mod weeks;
+pub mod wordbook;
 pub mod wrong;
 
 pub use poses::poses;

@@ -10,7 +10,7 @@ pub mod scale;
 mod unknown;
 pub mod witness;
 
-pub use posed::{AtEnd, Posed, pose_person, pose_tree, posed};
+pub use posed::{AtEnd, Posed, at_ends, pose_person, pose_tree, posed};
 
 use crate::kept::Kept;
 use crate::ladder::{LadderGraph, RungKey};

@@ -17,6 +17,7 @@ pub mod named;
 pub(crate) mod quantity;
 pub mod reader;
 pub mod rename;
+pub mod reworded;
 mod roster;
 pub mod roster_lines;
 mod session;

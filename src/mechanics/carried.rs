@@ -7,11 +7,12 @@ use super::words::contact::{Contact, Family};
 use super::words::keypose::KeyPose;
 
 /// What a pose still touches though it does not say so: `back: floor`.
-struct Carried {
+#[derive(Debug, Clone)]
+pub struct Carried {
     /// As it was written.
-    written: String,
+    pub written: String,
     /// The word that takes it away: `back`, `far foot`.
-    lift: String,
+    pub lift: String,
     side: Option<Side>,
     family: Family,
 }
@@ -29,7 +30,11 @@ pub fn told(
     let Some(pose) = poses.get(index).filter(|_| index > 0 && !problems.is_empty()) else {
         return problems;
     };
-    let carried = carried(pose, holds);
+    let mut carried = carried(pose, holds);
+    // What else touches nothing cannot be what was meant: nobody floats.
+    if carried.len() == 1 && pose.contacts.is_empty() {
+        carried.clear();
+    }
     let culprit = carried.iter().find(|one| {
         let mut without = pose.clone();
         without.lifted.push((one.side, one.family));
@@ -47,8 +52,8 @@ fn name(index: usize, poses: usize) -> &'static str {
     if index + 1 == poses { "end" } else { "between" }
 }
 
-/// Contacts that stand in no word of the pose; both sides of one word once.
-fn carried(pose: &KeyPose, holds: &[Contact]) -> Vec<Carried> {
+/// Contacts that hold and stand in no word of the pose; both sides of one word once.
+pub fn carried(pose: &KeyPose, holds: &[Contact]) -> Vec<Carried> {
     let earlier = |contact: &&Contact| !pose.contacts.iter().any(|own| own.at == contact.at);
     let earlier: Vec<&Contact> = holds.iter().filter(earlier).collect();
     let mut found: Vec<Carried> = Vec::new();
@@ -63,11 +68,9 @@ fn carried(pose: &KeyPose, holds: &[Contact]) -> Vec<Carried> {
             found.push(Carried { written, lift, side, family: contact.part.family() });
         }
     }
-    // What else touches nothing cannot be what was meant: nobody floats.
-    let alone = found.len() == 1 && pose.contacts.is_empty();
     // A back or a seat is what people forget to lift; hands and feet stay on purpose.
     found.sort_by_key(|one| matches!(one.family, Family::Arm | Family::Leg));
-    if alone { Vec::new() } else { found }
+    found
 }
 
 /// A contact that an earlier pose wrote is missed here: the fault stands here.

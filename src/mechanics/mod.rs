@@ -3,12 +3,12 @@
 //!
 //! Reading order: `space`, `segments`, `skeleton`, `joints`, `marks`, `kinematics` (a body and
 //! how it moves); `node`, `words` (what the author wrote); `terms`, `conditions`, `solver`,
-//! `solve` (from words to bodies), `between` (from key pose to key pose); `mass`, `statics`,
+//! `solve` (from words to bodies), `reached` (from bodies to words), `between` (from key pose to key pose); `mass`, `statics`,
 //! `pulls`, `moments`, `doubt`, `demand` (what it asks, and how sure that is); `published` (what was
 //! measured); `guard` (what is wrong with it).
 
 pub mod between;
-mod carried;
+pub mod carried;
 pub mod conditions;
 pub mod demand;
 pub mod doubt;
@@ -21,6 +21,7 @@ pub mod moments;
 pub mod node;
 pub mod published;
 pub mod pulls;
+pub mod reached;
 pub mod refused;
 pub mod scenery;
 pub mod row_kind;

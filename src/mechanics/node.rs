@@ -1,6 +1,7 @@
 //! The tree a pose is written in: texts, maps and lists, each with its place in the file.
 //! Reads no YAML: whoever reads the file builds this tree.
 
+use super::marks::Mark;
 use serde::{Deserialize, Serialize};
 
 /// A piece of a figure as the author wrote it. Offsets count bytes from the start of the file.
@@ -49,6 +50,21 @@ pub struct PoseProblem {
     pub sentence: String,
     /// One next step, without a full stop.
     pub next: String,
+    /// How far the search missed a word, and where; nothing where it missed none.
+    pub missed: Option<Missed>,
+}
+
+/// How far a word was missed, and where on the body.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Missed {
+    /// Number of the key pose, from 0.
+    pub pose: usize,
+    /// A point of the part that misses.
+    pub mark: Mark,
+    /// Centimetres, or degrees where `is_angle`.
+    pub by: f64,
+    /// Whether an angle is missed.
+    pub is_angle: bool,
 }
 
 impl PoseProblem {
@@ -59,7 +75,7 @@ impl PoseProblem {
         sentence: impl Into<String>,
         next: impl Into<String>,
     ) -> Self {
-        PoseProblem { code, at, sentence: sentence.into(), next: next.into() }
+        PoseProblem { code, at, sentence: sentence.into(), next: next.into(), missed: None }
     }
 }
 

@@ -9,7 +9,8 @@ use super::conditions::{
 use super::joints::{LimbJoint, Posture};
 use super::kinematics::Body;
 use super::mass::{Lump, lumps};
-use super::node::{PoseCode, PoseNode, PoseProblem};
+use super::node::{Missed, PoseCode, PoseNode, PoseProblem};
+use super::reached::seat_of;
 use super::segments::Table;
 use super::solver::{Outcome, solve};
 use super::space::{Plane, Vec3};
@@ -190,7 +191,8 @@ fn every_pose(recipe: Recipe, person: &Person) -> (SolvedFigure, Vec<PoseProblem
     let mut problems = Vec::new();
     let mut before: Option<Before> = None;
     for (index, pose) in figure.recipe.poses.clone().iter().enumerate() {
-        let (solved, rope, found) = key_pose(pose, &figure, before.as_ref());
+        let (solved, rope, mut found) = key_pose(pose, &figure, before.as_ref());
+        found.iter_mut().flat_map(|one| &mut one.missed).for_each(|missed| missed.pose = index);
         let holds: Vec<Contact> = solved.touches.iter().map(|(one, _)| one.clone()).collect();
         let solves = |other: &KeyPose| key_pose(other, &figure, before.as_ref()).2.is_empty();
         problems.extend(carried::told(found, &figure.recipe.poses, index, &holds, solves));
@@ -300,7 +302,10 @@ fn misses(conditions: &Conditions, body: &Body) -> Vec<PoseProblem> {
         .claims
         .iter()
         .zip(worst)
-        .filter_map(|(claim, miss)| miss.map(|(term, m)| not_met(claim, term, m, floored)))
+        .filter_map(|(claim, miss)| {
+            let (term, by) = miss?;
+            Some(PoseProblem { missed: missed(term, by), ..not_met(claim, term, by, floored) })
+        })
         .collect();
     without_repeats(said)
 }
@@ -311,6 +316,16 @@ fn tolerance_of(term: &Term) -> f64 {
         (Role::Contact, false) => REACH,
         _ => HEIGHT,
     }
+}
+
+/// Where on the body a term is missed, and by how much; the key pose is put in by who knows it.
+fn missed(term: &Term, by: f64) -> Option<Missed> {
+    let mut marks = Vec::new();
+    term.marks(&mut marks);
+    let is_angle = term.is_angle();
+    let by = if is_angle { by.to_degrees().abs() } else { by.abs() * 100.0 };
+    let mark = marks.first().copied().or_else(|| term.measure.joint().map(seat_of))?;
+    Some(Missed { pose: 0, mark, by, is_angle })
 }
 
 /// One claim that was not met; `floored` when the floor holds the body up.

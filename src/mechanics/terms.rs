@@ -51,6 +51,17 @@ pub enum Measure {
     },
 }
 
+impl Measure {
+    /// The joint that is looked at, where it is one or a pair.
+    pub fn joint(&self) -> Option<Joint> {
+        match self {
+            Measure::Joint(joint) | Measure::JointPair(joint, ..) => Some(*joint),
+            Measure::ArmRule { shoulder, .. } => Some(*shoulder),
+            _ => None,
+        }
+    }
+}
+
 /// Whether a term wants a value or only a lower bound.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Wants {

@@ -1,7 +1,8 @@
 //! Preview: the library as a site while it is being written; every open page follows each save.
-//! Never writes to disk, never answers another machine, never prints.
+//! Never answers another machine, never prints, and writes only where the pose editor is told to.
 
 mod looked;
+pub mod pose;
 mod serve;
 mod showing;
 mod watch;
@@ -25,6 +26,8 @@ pub struct Wanted {
     pub library: PathBuf,
     /// The folder of the club's own theme.
     pub theme: Option<PathBuf>,
+    /// What opens its pose editor.
+    pub key: pose::Key,
 }
 
 /// Why a preview could not start or go on.
@@ -83,6 +86,8 @@ pub fn run(
     // Watched before they are read, so that no save falls between.
     let folders = [Some(wanted.library.clone()), wanted.theme.clone()];
     let watch = Watch::over(folders.into_iter().flatten()).map_err(PreviewError::Unwatched)?;
+    let library = wanted.library.clone();
+    let poses = pose::Wanted { library, key: wanted.key.clone(), guard: door.guard() };
     let mut maker = Maker::new(wanted, door.address());
     let mut first = Arc::default();
     maker.make(&mut |showing| first = showing);
@@ -90,7 +95,7 @@ pub fn run(
     let (sender, showing) = channel(first);
     thread::spawn(move || follow(watch, maker, &sender, tell));
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
-    runtime.block_on(until_ended(door, showing))
+    runtime.block_on(until_ended(door, showing, poses))
 }
 
 /// Makes a new showing after every save. If it panics the sender goes, and the preview ends aloud:
@@ -111,12 +116,16 @@ fn follow(
     }
 }
 
-async fn until_ended(door: Door, showing: Receiver<Arc<Showing>>) -> Result<(), PreviewError> {
+async fn until_ended(
+    door: Door,
+    showing: Receiver<Arc<Showing>>,
+    poses: pose::Wanted,
+) -> Result<(), PreviewError> {
     let mut followed = showing.clone();
     let stopped = async move { while followed.changed().await.is_ok() {} };
     // Open event streams never end by themselves, so nothing waits for them.
     tokio::select! {
-        served = serve::serve(door, showing) => Ok(served?),
+        served = serve::serve(door, showing, poses) => Ok(served?),
         pressed = tokio::signal::ctrl_c() => Ok(pressed?),
         () = stopped => Err(PreviewError::Stopped),
     }

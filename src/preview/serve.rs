@@ -1,6 +1,7 @@
 //! Serving: the site out of memory, and a stream that tells open pages of every new build.
 //! Never reads a file for a request: what is not among the site's files does not exist.
 
+use super::pose;
 use super::showing::Showing;
 use crate::door::{self, Door};
 use axum::Router;
@@ -37,8 +38,12 @@ impl Served {
 }
 
 /// Serves what `showing` holds, until the future is dropped.
-pub async fn serve(door: Door, showing: Receiver<Arc<Showing>>) -> io::Result<()> {
-    door::serve(door, "preview", app(showing)).await
+pub async fn serve(
+    door: Door,
+    showing: Receiver<Arc<Showing>>,
+    poses: pose::Wanted,
+) -> io::Result<()> {
+    door::serve(door, "preview", app(showing).merge(pose::app(poses))).await
 }
 
 fn app(showing: Receiver<Arc<Showing>>) -> Router {

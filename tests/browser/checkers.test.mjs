@@ -136,6 +136,13 @@ test("the scripts pass TypeScript's strict checks", async () => {
   assert.equal(code, 0, said);
 });
 
+test("so do the scripts of the preview, each a page of its own", async () => {
+  for (const name of ["preview.js", "pose.js"]) {
+    const { code, said } = await scriptTypes({ [name]: readFileSync(join(HOUSE, "src/preview/page", name), "utf8") });
+    assert.equal(code, 0, said);
+  }
+});
+
 test("a script with a wrong type is seen", async () => {
   const bad = '/** @param {number} n */ function twice(n) { return n * 2; }\ntwice("two");\n';
   assert.notEqual((await scriptTypes({ "bad.js": bad })).code, 0);

@@ -88,6 +88,7 @@ fn of_the_library() -> Vec<Row> {
         ["explain", "ladder-loop", "--format", "human"],
         ["explain", "--all", "--format", "json"],
         ["explain", "--keys"],
+        ["explain", "pose", "--drawn", "words-of-poses.html"],
         ["explain", "--schema", "roster"],
         ["completions", "--ids", "movement"],
         ["completions", "--ids", "ladder"],
@@ -278,6 +279,8 @@ pub const SERVED: &[(Row, &[&str])] = &[
             "/look/people.yaml",
             "/people.yaml",
             "/../handed.txt",
+            "/preview/words-of-poses.html",
+            "/pose/",
         ],
     ),
     (

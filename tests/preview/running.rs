@@ -155,7 +155,7 @@ pub struct Answer {
 }
 
 impl Answer {
-    fn from(bytes: &[u8]) -> Answer {
+    pub fn from(bytes: &[u8]) -> Answer {
         let text = String::from_utf8_lossy(bytes);
         let (head, body) = text.split_once("\r\n\r\n").expect("a head and a body");
         let status = head.split(' ').nth(1).and_then(|word| word.parse().ok()).expect("a status");

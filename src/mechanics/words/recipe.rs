@@ -88,6 +88,16 @@ impl View {
     }
 }
 
+/// The view of that word.
+pub fn view_named(word: &str) -> Option<View> {
+    VIEWS.iter().find(|(own, _)| *own == word).map(|(_, view)| *view)
+}
+
+/// The words of all views.
+pub fn view_words() -> Vec<&'static str> {
+    VIEWS.iter().map(|(word, _)| *word).collect()
+}
+
 /// The solver's first guess.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(missing_docs)] // each is the word it stands for

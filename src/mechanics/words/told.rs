@@ -29,7 +29,7 @@ pub fn names() -> impl Iterator<Item = &'static str> {
 }
 
 /// What a word says, with its range where it is a joint's.
-fn line(word: &PoseWord) -> String {
+pub fn line(word: &PoseWord) -> String {
     let range = word.names.first().and_then(|name| range(name)).unwrap_or_default();
     format!("{}{range}", word.what)
 }
@@ -44,7 +44,8 @@ fn range(name: &str) -> Option<String> {
     Some(format!(" It goes from {} to {} deg.", range.from, range.to))
 }
 
-const OPENING: &str = "\
+/// How a pose is written, before its words.
+pub const OPENING: &str = "\
 A pose says what touches what and a few angles; the rest is solved. `start` is the first key pose,
 `end` the last, `between` one or more on the way:
 
@@ -83,7 +84,7 @@ pub fn all() -> String {
 }
 
 /// The words that may stand behind others.
-fn lists() -> String {
+pub fn lists() -> String {
     let first = |words: &[&str]| words.join(", ");
     let surfaces: Vec<String> = SURFACES
         .iter()

@@ -152,7 +152,19 @@
     stream = null;
   }
 
+  // Only who has opened the list of poses in this browser knows where it is.
+  function leadToPose() {
+    let list = null;
+    try { list = localStorage.getItem("rungbook poses"); } catch { /* no link then */ }
+    const id = /^\/movements\/([^/]+)\.html$/.exec(location.pathname)?.[1];
+    if (!id || !/^\/pose\/[0-9a-f]{32}\/$/.test(list ?? "")) return;
+    const line = element("p", { class: "preview-pose" });
+    line.append(element("a", { href: `${list}#${id}` }, "Change its pose"));
+    document.querySelector("main")?.append(line);
+  }
+
   layOut();
+  leadToPose();
   addEventListener("load", returnToPlace);
   document.addEventListener("visibilitychange", follow);
   follow();
