@@ -97,16 +97,34 @@
     }
   }
 
+  /** What the days say of today. @type {DayAnswer} */
+  let answer = days.on(CYCLES, today());
+
+  /** A session that was picked; that of today with the week it is in. @param {string} session @returns {Chosen} */
+  function picked(session) {
+    const its = answer.found.find(({ on }) => on.session === session);
+    return its ? ofDay(its) : { session, week: null };
+  }
+
+  /** The heading is of what stands there: another session or week than today's is said to be one. @param {Chosen} what */
+  function sayWhen({ session, week }) {
+    if (answer.kind !== "session") return;
+    const cycle = CYCLES.find(({ id }) => id === week?.cycle);
+    const on = cycle?.days.find((one) => one.week === week?.week && one.session === session);
+    const day = days.words(today());
+    place("[data-when]").textContent = cycle && on ? `${day}, ${days.weekWords({ cycle, on })}` : `${day}: another session, as it is written`;
+  }
+
   /** The day: what is on, and what else could be. */
   function pick() {
     const day = today();
-    const answer = days.on(CYCLES, day);
+    answer = days.on(CYCLES, day);
     const { when, note } = days.said(answer, day);
     place("[data-when]").textContent = when;
     place("[data-note]").replaceChildren(note, ...choices(answer));
     const first = answer.found[0] || answer.next;
     const hash = location.hash.slice(1);
-    const asked = section(hash) ? { session: hash, week: null } : chosen();
+    const asked = section(hash) ? picked(hash) : chosen();
     const some = all("[data-session]")[0]?.dataset.session;
     // Before a cycle nobody is sent into its test: what a usual week of it asks stands there, as written.
     const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
@@ -149,6 +167,7 @@
     for (const one of all("[data-session]")) one.classList.toggle("picked", one.dataset.session === what.session);
     const link = section(what.session)?.querySelector("[data-whole]");
     if (link instanceof HTMLAnchorElement) link.hash = what.week ? `week/${what.week.cycle}/${what.week.week}` : "";
+    sayWhen(what);
     weekNote(what);
     starts();
     try {
@@ -222,8 +241,9 @@
       if (text) text.textContent = wall(begin + found[at] * 1000);
       row.classList.remove("now", "gone");
     });
+    // The button starts at once, whatever the timetable says: so it says when that would end.
     const span = page.querySelector("[data-span]");
-    if (span) span.textContent = `${wall(begin)} to ${wall(begin + whole * 1000)}`;
+    if (span) span.textContent = `ends ${wall(Date.now() + whole * 1000)}`;
   }
 
   /** The session that runs, as its clock says. @type {{session: string} | null} */
@@ -278,17 +298,17 @@
     go.className = "go";
     const time = make("small", "");
     time.dataset.span = "";
-    const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
+    const whom = person.front ? "Start now for this person" : knowsMember() ? "Start now" : "Start now for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Starts at" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Timetable from" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
     });
     const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
     other.hidden = running !== null || person.front;
-    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Starts ", at)));
+    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Timetable from ", at)));
     times();
   }
 
@@ -363,7 +383,7 @@
     const link = event.target instanceof HTMLElement ? event.target.closest("[data-choose]") : null;
     if (!(link instanceof HTMLElement)) return;
     event.preventDefault();
-    choose({ session: link.dataset.choose || "", week: null });
+    choose(picked(link.dataset.choose || ""));
   });
   document.addEventListener("rungbook-person", () => {
     starts();
