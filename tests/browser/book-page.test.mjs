@@ -346,3 +346,14 @@ test("a day that has not come is asked again, and nothing is kept", () => device
   await add(page, { ...PUSH, day: await page.evaluate(() => rungbookBook.today()) });
   assert.equal((await book(page)).results.length, 1);
 }));
+
+test("on a phone what was kept is said in sight, and the form stays at its ladder and rung", () => device(async (page) => {
+  await add(page, PUSH);
+  await page.waitForSelector(".ladder-results table");
+  await page.waitForTimeout(500);
+  assert.match(await said(page), /Result kept/);
+  const box = await page.locator("[data-said]").boundingBox();
+  assert.ok(box.y >= 0 && box.y + box.height <= 844, JSON.stringify(box));
+  const form = await page.$eval('[data-form="result"]', (one) => [one.elements.ladder.value, one.elements.rung.value]);
+  assert.deepEqual(form, ["push-up", "2"]);
+}, { viewport: { width: 390, height: 844 } }));

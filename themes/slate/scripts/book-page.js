@@ -132,7 +132,13 @@
       if (at === -1) book.results.push(one);
       else book.results[at] = one;
     }, "Result kept on this device.");
-    if (isKept) leave();
+    if (!isKept) return;
+    leave();
+    // The next one is likelier of the same ladder than of the first in the list.
+    field(result, "ladder").value = one.ladder;
+    fillRungs();
+    field(result, "rung").value = String(one.rung);
+    fitRung();
   });
   field(result, "ladder").addEventListener("change", fillRungs);
   field(result, "rung").addEventListener("change", fitRung);
