@@ -116,15 +116,6 @@ test("two results of one day are one session, for the rule and as a retest", () 
   assert.doesNotMatch(answer.split("Every rung")[0], /too much/, "one advice, not two");
 }));
 
-test("what was kept is said in sight of the form, which stays at its ladder", () => device(async (page) => {
-  await add(page, { ladder: "row", rung: 4, amount: 9 });
-  assert.equal(await said(page), "Result kept on this device.");
-  assert.equal(await page.inputValue('[data-form="result"] [name="ladder"]'), "row");
-  const box = await page.locator("[data-said]").boundingBox();
-  assert.ok(await page.evaluate(() => scrollY) > 200, "the form is below the first screen");
-  assert.ok(box && box.y >= 0 && box.y + box.height <= 844, JSON.stringify(box));
-}, { viewport: { width: 390, height: 844 } }));
-
 test("999 repetitions are asked again", () => device(async (page) => {
   await add(page, { ladder: "push-up", rung: 4, amount: 999, day: "2026-11-20" });
   assert.ok(await page.$eval('[data-form="result"] [name="amount"]', (field) => field.validity.rangeOverflow));
@@ -355,3 +346,14 @@ test("a day that has not come is asked again, and nothing is kept", () => device
   await add(page, { ...PUSH, day: await page.evaluate(() => rungbookBook.today()) });
   assert.equal((await book(page)).results.length, 1);
 }));
+
+test("on a phone what was kept is said in sight, and the form stays at its ladder and rung", () => device(async (page) => {
+  await add(page, PUSH);
+  await page.waitForSelector(".ladder-results table");
+  await page.waitForTimeout(500);
+  assert.match(await said(page), /Result kept/);
+  const box = await page.locator("[data-said]").boundingBox();
+  assert.ok(box.y >= 0 && box.y + box.height <= 844, JSON.stringify(box));
+  const form = await page.$eval('[data-form="result"]', (one) => [one.elements.ladder.value, one.elements.rung.value]);
+  assert.deepEqual(form, ["push-up", "2"]);
+}, { viewport: { width: 390, height: 844 } }));

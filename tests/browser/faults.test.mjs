@@ -58,12 +58,29 @@ for (const [words, fault, say] of [
     await page.tap(`${ANSWERS} >> nth=0`);
     await page.waitForSelector("[data-card] .fault-facts");
     assert.equal(new URL(page.url()).hash, `#fault/${fault}`);
-    assert.equal(await page.textContent("[data-card] .big-cue q"), say);
+    assert.ok((await page.$$eval("[data-card] .big-cue q", (all) => all.map((one) => one.textContent))).includes(say));
     const targets = await page.$$eval("[data-card] .swap-to", (all) => all.map((one) => one.getAttribute("href")));
     assert.deepEqual(new Set(targets.map((to) => /movements\/([a-z0-9-]+)\.html/.exec(to)[1])), listed);
     await close();
   });
 }
+
+test("a fault that is told otherwise elsewhere asks in which movement, each with its own cue", async () => {
+  const { page, close } = await asked("hips sag");
+  await page.tap(`${ANSWERS} >> nth=0`);
+  await page.waitForSelector("[data-card] .fault-which");
+  const groups = await page.$$eval("[data-card] .fault-which > div", (all) => all.map((one) => [one.querySelector("q").textContent, [...one.querySelectorAll("li")].map((li) => li.textContent)]));
+  const cueOf = (name) => groups.find(([, names]) => names.includes(name))?.[0];
+  assert.deepEqual([cueOf("Plank"), cueOf("Push-up")], ["Push the floor away", "Move like a plank"]);
+  const named = groups.flatMap(([, names]) => names);
+  assert.deepEqual([named.length, new Set(named).size], [listedOn("hips-sag").size, listedOn("hips-sag").size]);
+  assert.match(await page.textContent(".fault-which h2"), /In which movement\?/);
+  const both = await page.$$eval("[data-card] .fault-which li a", (all) => all.filter((one) => ["Plank", "Push-up"].includes(one.textContent)).map((one) => one.getBoundingClientRect().bottom));
+  assert.ok(both.every((bottom) => bottom < 1.6 * 844), `${both}`);
+  await page.locator(".fault-which a", { hasText: /^Plank$/ }).tap();
+  await page.waitForFunction(() => document.querySelector("[data-card] .card-fault .big-cue q")?.textContent === "Push the floor away");
+  await close();
+});
 
 test("hips sag: the plank and the push-up stand before the bar row, in whose fault more is seen", async () => {
   const { answers, close } = await asked("hips sag");

@@ -95,6 +95,25 @@ async function markBlocks() {
   });
 }
 
+test("each week's own sheet is one leaf too, and no block of it stands in two parts", async () => {
+  let weeks = 0;
+  for (const name of sessions()) {
+    await page.goto(hall.address + name);
+    const hashes = await page.$$eval("[data-this-week] a", (all) => all.map((one) => one.getAttribute("href")).filter((to) => to.startsWith("#week/")));
+    for (const hash of hashes) {
+      await page.goto("about:blank");
+      await page.goto(hall.address + name + hash);
+      await page.waitForFunction(() => /, as week/.test(document.querySelector(".over")?.textContent || ""));
+      const blocks = await markBlocks();
+      assert.ok((await print()).count <= SIDES, `${name}${hash}`);
+      const at = places();
+      for (let block = 0; block < blocks; block += 1) assert.equal(at.get(`qz${block}a`), at.get(`qz${block}z`), `${name}${hash}: block ${block}`);
+      weeks += 1;
+    }
+  }
+  assert.ok(weeks > 6, `${weeks}`);
+});
+
 test("no block stands in two parts", async () => {
   for (const name of sessions()) {
     await page.goto(hall.address + name);

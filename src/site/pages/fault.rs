@@ -304,6 +304,8 @@ struct CardMovement {
     to: String,
     /// What is seen, where that is not just the fault.
     see: Option<String>,
+    /// What is said there, where that is not the fault's own cue.
+    say: Option<String>,
     needs: Needs,
 }
 
@@ -312,6 +314,7 @@ pub fn fault_card(gym: &Gym, fault: &KnownFault) -> String {
     let maker = Maker::new(gym, &To::Floor);
     let then = fault.general.then.as_ref();
     let with = with_fault(gym, &fault.id.value).into_iter();
+    let general = fault.general.say.as_ref().map(|say| &say.value);
     let card = FaultCard {
         id: fault.id.value.to_string(),
         name: fault.name.clone(),
@@ -326,6 +329,11 @@ pub fn fault_card(gym: &Gym, fault: &KnownFault) -> String {
                 name: movement.name.value.clone(),
                 to: maker.links.to(&To::Fault(&movement.id, number)),
                 see: (own.see.value != fault.see()).then(|| own.see.value.clone()),
+                say: own
+                    .say
+                    .as_ref()
+                    .map(|say| say.value.clone())
+                    .filter(|say| general != Some(say)),
                 needs: Needs::of(gym, movement),
             })
             .collect(),

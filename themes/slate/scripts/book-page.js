@@ -69,10 +69,7 @@
   function leave() {
     editing = "";
     entered = null;
-    // The next result is mostly of the same ladder: the form stays there.
-    const ladder = field(result, "ladder").value;
     result.reset();
-    if (ladder) field(result, "ladder").value = ladder;
     const day = field(result, "day");
     // A day that has not come is asked again, by the browser.
     if (day instanceof HTMLInputElement) day.max = rungbookBook.today();
@@ -135,7 +132,13 @@
       if (at === -1) book.results.push(one);
       else book.results[at] = one;
     }, "Result kept on this device.");
-    if (isKept) leave();
+    if (!isKept) return;
+    leave();
+    // The next one is likelier of the same ladder than of the first in the list.
+    field(result, "ladder").value = one.ladder;
+    fillRungs();
+    field(result, "rung").value = String(one.rung);
+    fitRung();
   });
   field(result, "ladder").addEventListener("change", fillRungs);
   field(result, "rung").addEventListener("change", fitRung);

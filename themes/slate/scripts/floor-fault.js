@@ -6,7 +6,8 @@
  * @typedef {{words: string, to: string | null, plain: string | null, needs: AskedFor | null}} FaultThen
  * @typedef {{file: string, words: string}} FloorFigure
  * @typedef {{see: string, cause: string | null, say: string | null, then: FaultThen | null, known: PageLink | null, drawn: FloorFigure | null}} CardFault
- * @typedef {{name: string, to: string, see: string | null, needs: AskedFor}} FaultMovement
+ * @typedef {{name: string, to: string, see: string | null, say: string | null, needs: AskedFor}} FaultMovement
+ *   `say`: what is said there, where that is not the fault's own cue
  * @typedef {{id: string, name: string, page: string, see: string, cause: string | null, say: string | null, then: FaultThen | null, movements: FaultMovement[], drawn: FloorFigure | null}} FaultCard
  */
 
@@ -74,6 +75,27 @@ const rungbookFloorFault = (() => {
     return make("li", "", target);
   }
 
+  /** The movements that are told the same, by their cue. @param {FaultCard} fault */
+  function byCue({ say, movements }) {
+    /** @type {Map<string, FaultMovement[]>} */
+    const groups = new Map();
+    for (const one of movements) {
+      const said = one.say || say || "";
+      groups.set(said, [...groups.get(said) || [], one]);
+    }
+    return groups;
+  }
+
+  /** Where movements are told otherwise no cue leads: which movement it is decides. @param {FaultCard} fault @param {Telling} telling */
+  function whatToSay(fault, telling) {
+    const groups = byCue(fault);
+    if (groups.size < 2) return cue(fault.say);
+    const named = (/** @type {FaultMovement} */ { name, to, needs }) =>
+      make("li", "", ...(telling.whyInBrief(needs) ? [name, make("span", "misfit-why", "Not now")] : [link(to, "", name)]));
+    const rows = [...groups].map(([said, movements]) => make("div", "", cue(said), make("ul", "", ...movements.map(named))));
+    return make("section", "fault-which", make("h2", "", "In which movement?"), ...rows);
+  }
+
   /**
    * Fills `place` with a fault and its movements.
    * @param {HTMLElement} place @param {FaultCard} fault
@@ -88,7 +110,7 @@ const rungbookFloorFault = (() => {
     title.id = "card-name";
     const rows = fault.movements.map((movement) => movementRow(movement, telling));
     place.replaceChildren(
-      close, title, picture(fault.drawn), cue(fault.say), facts(fault.see, fault.cause, fault.then, telling),
+      close, title, picture(fault.drawn), whatToSay(fault, telling), facts(fault.see, fault.cause, fault.then, telling),
       make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
       make("p", "", link(fault.page, "whole-page", "Its whole page")),
     );

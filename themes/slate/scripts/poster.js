@@ -47,7 +47,6 @@
         }
       }
     }
-    for (const said of article?.querySelectorAll("[data-week-said]") || []) said.textContent = ` As week ${number} asks.`;
     for (const said of article?.querySelectorAll("[data-week]") || []) said.textContent = `, week ${number}`;
     sayTimes();
   }
@@ -58,8 +57,11 @@
     if (cards instanceof HTMLInputElement) cards.checked = true;
   }
   try {
-    // As it is kept on the page of today.
-    starts.value = localStorage.getItem("rungbook-start-at") || "";
+    // As it is kept on the page of today; else when the clock that runs this session began.
+    const run = JSON.parse(localStorage.getItem("rungbook-clock") || "null")?.run;
+    const begun = run?.session === article.dataset.poster && run?.from === 0 ? new Date(run.begun) : null;
+    const clock = begun && begun.toDateString() === new Date().toDateString() ? begun.toTimeString().slice(0, 5) : "";
+    starts.value = localStorage.getItem("rungbook-start-at") || clock;
   } catch {
     // Times count from the start.
   }

@@ -218,10 +218,13 @@ const rungbookRunFace = (() => {
     const end = (/** @type {Element} */ one) => one.getBoundingClientRect().bottom;
     const cramped = () => dialog.scrollHeight > dialog.clientHeight + 1 || [...said.children].some((one) => end(one) > end(said) + 2);
     // A figure as small as a speck says nothing.
-    const fitFigure = () => (dialog.classList.remove("no-figure"), dialog.classList.toggle("no-figure", cramped() || picture.clientHeight < LEAST_FIGURE_PX));
-    dialog.classList.remove("tight");
-    fitFigure();
-    if (dialog.classList.toggle("tight", cramped())) fitFigure();
+    const isSmall = () => cramped() || picture.clientHeight < LEAST_FIGURE_PX;
+    const fitFigure = () => (dialog.classList.remove("no-figure"), dialog.classList.toggle("no-figure", isSmall()));
+    dialog.classList.remove("tight", "beside", "no-figure");
+    if (picture.hidden || matchMedia("(orientation: landscape)").matches) fitFigure();
+    // Upright, however long what is next is: beside the digits the figure takes no room of the words.
+    else dialog.classList.toggle("beside", isSmall());
+    if (dialog.classList.toggle("tight", cramped()) && !dialog.classList.contains("beside")) fitFigure();
   }
 
   /** Limits that are not said yet: times alone until they are. @param {RunKnown} known */

@@ -16,7 +16,10 @@ const rungbookRunStrip = (() => {
   open.className = "run-strip-open";
   open.append(digits, make("span", "run-strip-words", name, then), make("span", "unseen", "Open the clock"));
   const pause = button("Pause", () => rungbookRunning.change(keep.run()?.now.paused_at === null ? rungbookRun.pause : rungbookRun.goOn));
-  strip.append(open, pause);
+  /** While somebody is in front, the class's words are one touch away, and theirs one touch back. */
+  const whose = button("Class", () => rungbookRunning.sayFor(whose.textContent === "Class" ? "class" : "own"));
+  whose.className = "run-strip-whose";
+  strip.append(open, whose, pause);
 
   /** @param {HTMLElement} place @param {string} text */
   function put(place, text) {
@@ -37,8 +40,12 @@ const rungbookRunStrip = (() => {
     document.documentElement.classList.add("has-run-strip");
     put(digits, seen.digits);
     strip.classList.toggle("at-work", seen.work);
-    const whom = rungbookPerson.front() ? "For this person: " : "";
+    const front = rungbookPerson.front() !== null;
+    const isClass = known.whose === rungbookOwnClock.CLASS;
+    const whom = !front ? "" : isClass ? "Class: " : "For this person: ";
     const day = keep.from(seen.run);
+    whose.hidden = !front || seen.whole || seen.run.mode !== "class";
+    put(whose, isClass ? "Person" : "Class");
     put(name, day ? `A clock from ${day}` : seen.whole ? "Session done" : `${seen.paused ? "Paused: " : whom}${onNow(seen, known)}`);
     put(then, day ? "Note it or drop it" : seen.whole ? "Note it" : seen.next ? `then ${seen.next}` : "");
     put(pause, seen.paused ? "Go on" : "Pause");

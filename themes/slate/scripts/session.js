@@ -131,7 +131,7 @@ const rungbookSessionPage = (() => {
     if (mine !== showing || !own) return;
     if (!found) return tell(`${person.front ? "This person's" : "Your"} version could not be read on this device. The whole session stands below, for nobody in particular${person.front ? "" : "; ask your coach"}.`);
     for (const [place, version] of found) draw(place, version);
-    tell(`Each line shows ${person.front ? "this person's" : "your"} version first; times and kit are the class's.`);
+    tell(`Each line shows ${person.front ? "this person's" : "your"} version first; times and kit stand as written for everybody.`);
   }
 
   function clear() {

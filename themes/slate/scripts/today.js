@@ -14,15 +14,14 @@
 
   /** @param {string} selector @param {ParentNode} [within] @returns {HTMLElement[]} */
   const all = (selector, within = page) => Array.from(within.querySelectorAll(selector));
-  /** @type {(selector: string) => any} the page has it */
-  const place = (selector) => page.querySelector(selector);
+  /** @param {string} selector */
+  const place = (selector) => /** @type {HTMLElement} */ (page.querySelector(selector));
 
   /** The cycles as the page has them. @returns {CycleDays[]} */
   function cycles() {
     return all("[data-cycle]").map((cycle) => {
       const dated = all("[data-day]", cycle).map((one) => {
-        /** @type {any} */
-        const week = one.closest("[data-week]");
+        const week = /** @type {HTMLElement} */ (one.closest("[data-week]"));
         return {
           day: one.dataset.day || "", words: (one.textContent || "").split(":")[0], week: Number(week.dataset.week),
           place: Array.from(one.parentElement?.children || []).indexOf(one), kind: week.dataset.kind || "", session: one.dataset.on || "",
@@ -73,7 +72,6 @@
   /** @param {Chosen} what */
   function choose(what) {
     put(() => sessionStorage, CHOSEN, JSON.stringify({ ...what, day: today() }));
-    isPicked = true;
     show(what);
     place("[data-what]").scrollIntoView({ block: "nearest" });
   }
@@ -99,17 +97,34 @@
     }
   }
 
+  /** What the days say of today. @type {DayAnswer} */
+  let answer = days.on(CYCLES, today());
+
+  /** A session that was picked; that of today with the week it is in. @param {string} session @returns {Chosen} */
+  function picked(session) {
+    const its = answer.found.find(({ on }) => on.session === session);
+    return its ? ofDay(its) : { session, week: null };
+  }
+
+  /** The heading is of what stands there: another session or week than today's is said to be one. @param {Chosen} what */
+  function sayWhen({ session, week }) {
+    if (answer.kind !== "session") return;
+    const cycle = CYCLES.find(({ id }) => id === week?.cycle);
+    const on = cycle?.days.find((one) => one.week === week?.week && one.session === session);
+    const day = days.words(today());
+    place("[data-when]").textContent = cycle && on ? `${day}, ${days.weekWords({ cycle, on })}` : `${day}: another session, as it is written`;
+  }
+
   /** The day: what is on, and what else could be. */
   function pick() {
     const day = today();
-    const answer = days.on(CYCLES, day);
+    answer = days.on(CYCLES, day);
     const { when, note } = days.said(answer, day);
-    whenToday = when;
+    place("[data-when]").textContent = when;
     place("[data-note]").replaceChildren(note, ...choices(answer));
     const first = answer.found[0] || answer.next;
     const hash = location.hash.slice(1);
-    const asked = section(hash) ? { session: hash, week: null } : chosen();
-    isPicked = asked !== null;
+    const asked = section(hash) ? picked(hash) : chosen();
     const some = all("[data-session]")[0]?.dataset.session;
     // Before a cycle nobody is sent into its test: what a usual week of it asks stands there, as written.
     const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
@@ -119,10 +134,6 @@
     if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
     page.classList.add("ready");
   }
-
-  /** The day in words; a session that is picked has no week. */
-  let whenToday = "";
-  let isPicked = false;
 
   /** Two cycles on one day, or weeks without a note: what may be taken instead. @param {DayAnswer} answer */
   function choices({ found }) {
@@ -153,17 +164,16 @@
     shown = what;
     blocks = null;
     place("[data-what]").textContent = nameOf(what.session);
-    place("[data-when]").textContent = isPicked && !what.week ? `${whenToday.split(",")[0]}, as written` : whenToday;
     for (const one of all("[data-session]")) one.classList.toggle("picked", one.dataset.session === what.session);
     const link = section(what.session)?.querySelector("[data-whole]");
     if (link instanceof HTMLAnchorElement) link.hash = what.week ? `week/${what.week.cycle}/${what.week.week}` : "";
+    sayWhen(what);
     weekNote(what);
     starts();
     try {
-      /** @type {any} */
       const steps = await rungbookBring.inWeek(what.session, what.week);
       if (mine !== showing) return;
-      blocks = steps.blocks;
+      blocks = /** @type {RunBlock[]} */ (/** @type {unknown} */ (steps.blocks));
       rig_s = steps.rig_s;
       sayBlocks();
       starts();
@@ -180,7 +190,7 @@
     if (week) section(what.session)?.append(make("p", "week-note", make("strong", "", `Week ${what.week?.week}: `), week.textContent || ""));
   }
 
-  /** @returns {HTMLElement[]} */
+  /** The rows of the hour that stands there. @returns {HTMLElement[]} */
   const rows = () => (shown ? all("[data-block]", section(shown.session) || page) : []);
 
   /** A lighter week's blocks are shorter than they are written. */
@@ -221,6 +231,7 @@
     return hours === undefined ? Date.now() : new Date().setHours(Number(hours), Number(minutes), 0, 0);
   }
 
+  /** The times of the blocks; while the clock runs, its own. */
   function times() {
     if (running && running.session === shown?.session) return;
     const begin = startsAt();
@@ -230,14 +241,15 @@
       if (text) text.textContent = wall(begin + found[at] * 1000);
       row.classList.remove("now", "gone");
     });
+    // The button starts at once, whatever the timetable says: so it says when that would end.
     const span = page.querySelector("[data-span]");
-    if (span) span.textContent = `now, until ${wall(Date.now() + whole * 1000)}`;
+    if (span) span.textContent = `ends ${wall(Date.now() + whole * 1000)}`;
   }
 
   /** The session that runs, as its clock says. @type {{session: string} | null} */
   let running = null;
 
-  /** While the clock runs, its own times. @param {RunView} seen @param {RunKnown} known */
+  /** While the clock runs: when each block really began or will, and which is on. @param {RunView} seen @param {RunKnown} known */
   function runs(seen, known) {
     // A clock of another day is not gone back to: its strip offers to note or drop it.
     if (rungbookRunKeep.from(seen.run)) return;
@@ -279,18 +291,17 @@
   function starts() {
     const box = place("[data-starts]");
     const person = rungbookPerson.who();
-    /** @param {"own" | "class"} mode */
-    const begin = (mode) => () => clock(() => {
+    const begin = (/** @type {"own" | "class"} */ mode) => () => clock(() => {
       if (shown) rungbookRunStart.start({ ...shown, mode, from: 0, to: rows().length - 1 }, box);
     });
     const go = button("", running ? () => clock(() => rungbookRunStart.back(box)) : begin(knowsMember() ? "own" : "class"));
     go.className = "go";
     const time = make("small", "");
     time.dataset.span = "";
-    const whom = person.front ? "Start for this person" : knowsMember() ? "Start" : "Start for the class";
+    const whom = person.front ? "Start now for this person" : knowsMember() ? "Start now" : "Start now for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Timetable from" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
@@ -372,7 +383,7 @@
     const link = event.target instanceof HTMLElement ? event.target.closest("[data-choose]") : null;
     if (!(link instanceof HTMLElement)) return;
     event.preventDefault();
-    choose({ session: link.dataset.choose || "", week: null });
+    choose(picked(link.dataset.choose || ""));
   });
   document.addEventListener("rungbook-person", () => {
     starts();
