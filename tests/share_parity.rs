@@ -40,9 +40,15 @@ fn two_bars_nine_people() {
     // Nine bars: nobody waits, and nothing stands in.
     let found = share(9, 720, &pull, &counts(&[("pull-up-bar", 9)]));
     assert_eq!(found.said(&pull), ["Enough for 9 at once: nobody waits, run it as it is written."]);
-    // No bar at all is said.
+    // No bar at all: nobody is sent to where it would stand; what stands in is the station.
     let found = share(9, 720, &pull, &counts(&[]));
-    assert!(found.said(&pull)[1].contains("none of its kit is here; 0 of the 4 sets fit"));
+    assert_eq!(
+        found.said(&pull),
+        [
+            "One group of 9 at one station for 12:00.",
+            "A. Pull-up, without its kit, of which none is here: all at once, a set every 2:00; 4 sets.",
+        ]
+    );
 }
 
 #[test]

@@ -38,8 +38,8 @@ pub struct Share {
     pub groups: Vec<u32>,
     /// Seconds that a group stays at a station, the change included.
     pub stay_s: u32,
-    /// Nothing where the kit is enough for all at once. Else a stop of each group, in order: which line, whether it is done without the kit that is short,
-    /// and how it goes there.
+    /// Nothing where the kit is enough for all at once. Else a stop of each group, in order: which
+    /// line, whether it is done without its kit, and how it goes there.
     pub stops: Vec<Stop>,
 }
 
@@ -116,7 +116,9 @@ pub fn share(
     if !stations.iter().any(waits) {
         return Share { groups: vec![people], stay_s: window_s, stops: Vec::new() };
     }
-    let lines: Vec<(usize, bool)> = (0..stations.len()).map(|line| (line, false)).collect();
+    // Where none of its kit is here nobody is sent to it: what stands in for it is the station.
+    let none = |station| at_once(station, counts) == Some(0);
+    let lines: Vec<(usize, bool)> = stations.iter().map(none).enumerate().collect();
     let round = |lines: &[(usize, bool)]| shared(people, window_s, (stations, lines), counts);
     let plain = round(&lines);
     let short = plain.stops.iter().filter(|stop| stop.at_once.is_some() && stop.turns > 1);
@@ -152,7 +154,7 @@ fn shared(
         let every_s =
             (turns.saturating_mul(turn_s)).max(station.set_s.saturating_add(station.rest_s)).max(1);
         let here_s = stay_s.saturating_sub(change_s);
-        let nobody = at_once == Some(0) || here_s < turns.saturating_mul(turn_s);
+        let nobody = here_s < turns.saturating_mul(turn_s);
         let fit = if nobody { 0 } else { (here_s - turns * turn_s) / every_s + 1 };
         let (line, instead, asked) = (*line, *instead, station.sets);
         Stop { line, instead, at_once, turns, every_s, fit: fit.min(asked), asked }
@@ -194,8 +196,19 @@ impl Share {
                 "{groups}, {n} stations: everybody moves one on every {stay}, {CHANGE_S} s of it to change."
             ),
         }];
-        let stops = self.stops.iter().enumerate();
-        said.extend(stops.map(|(at, stop)| stop.said(&station_sign(at), &stations[stop.line])));
+        let with_kit =
+            |stop: &Stop| self.stops.iter().any(|one| one.line == stop.line && !one.instead);
+        said.extend(self.stops.iter().enumerate().map(|(at, stop)| {
+            let without = match (stop.instead, with_kit(stop)) {
+                (false, _) => "",
+                (true, true) => ", without the kit that is short",
+                (true, false) => ", without its kit, of which none is here",
+            };
+            stop.said(
+                &format!("{}. {}{without}", station_sign(at), stations[stop.line].name),
+                &stations[stop.line],
+            )
+        }));
         if self.stops.len() > 1 && self.groups.len() > 1 {
             let start = |at: usize| format!("group {} at {}", at + 1, station_sign(at));
             let starts: Vec<String> = (0..self.groups.len()).map(start).collect();
@@ -212,10 +225,8 @@ fn station_sign(at: usize) -> String {
 }
 
 impl Stop {
-    fn said(&self, sign: &str, station: &Station) -> String {
-        let instead = if self.instead { ", without the kit that is short" } else { "" };
+    fn said(&self, named: &str, station: &Station) -> String {
         let places = match self.at_once {
-            Some(0) => ": none of its kit is here".to_string(),
             Some(places) if self.turns > 1 => format!(
                 ": {places} at once, {} turns of {}; your next set every {}",
                 self.turns,
@@ -230,6 +241,6 @@ impl Stop {
             (fit, asked) if fit == asked => format!("{fit} sets"),
             (fit, asked) => format!("{fit} of the {asked} sets fit"),
         };
-        format!("{sign}. {}{instead}{places}; {sets}.", station.name)
+        format!("{named}{places}; {sets}.")
     }
 }

@@ -91,6 +91,16 @@ test("reckoned: a hold that is longer than its slot lasts as long as the slot; a
   assert.deepEqual(slots, ["Plank: as long as the slot lasts", "Rest", "Plank: 45 s"]);
 });
 
+test("reckoned: counts that go down stand there as one for a class, where no clock knows whose count it is", () => {
+  const turns = [["Row, 6", 15, 0], ["Push-up, 6", 15, 1], ["Row, 5", 15, 0], ["Push-up, 5", 0, 1]];
+  const plan = { by: "up", total_s: 360, slots: [], turns, round: 2 };
+  assert.deepEqual(own.forClass(plan).turns, [["Row, Push-up: 6 to 5, each at their own pace", 0, null]]);
+  assert.equal(own.forClass(plan).total_s, 360);
+  // What is not counted down stays as it is.
+  const sets = { ...plan, by: "window", turns: [["Row", 90, 0], ["Row", 0, 0]] };
+  assert.deepEqual(own.forClass(sets), sets);
+});
+
 /** A device whose member has a chair and a towel, and says in this tab what they leave out. */
 async function device(run, { situations = ["sore-wrist"], traits = ["loaded-wrist-extension"], kit = ["chair", "towel"], bare = true } = {}) {
   const context = await browser.newContext({ serviceWorkers: "block" });

@@ -76,6 +76,20 @@ const rungbookOwnClock = (() => {
       return { what: words(version, what, slot), ordered: true };
     });
 
+  /**
+   * For the class. Who shares little kit goes by groups; counts that go down stand there as one, since each
+   * goes down at their own pace and no clock knows whose count it is.
+   * @param {ClockPlan} plan @param {ClockSlot[]} [groups] @returns {ClockPlan}
+   */
+  function forClass(plan, groups) {
+    if (groups?.length) return { by: "slots", total_s: groups.reduce((sum, [seconds]) => sum + seconds, 0), slots: groups, turns: [], round: 0 };
+    const counted = plan.turns.map(([what]) => /^(.*), (\d+(?:\+\d+)?)$/.exec(what));
+    if (plan.by !== "up" || counted.length < 2 || counted.includes(null)) return plan;
+    const names = [...new Set(counted.map((one) => one?.[1]))].join(", ");
+    const words = `${names}: ${counted[0]?.[2]} to ${counted.at(-1)?.[2]}, each at their own pace`;
+    return { ...plan, turns: [[words, 0, null]], round: 0 };
+  }
+
   /** For a person whose version is not known: times alone, and why. @param {ClockPlan} plan @param {{front?: boolean, asked?: boolean}} [person] */
   const unread = (plan, { front = false, asked = true } = {}) =>
     told(plan, () => ({ what: !asked ? UNSAID : front ? UNREAD.front : UNREAD.member, ordered: false }));
@@ -140,7 +154,7 @@ const rungbookOwnClock = (() => {
     return done(all);
   }
 
-  return { forPerson, unread, done, doneIn, words, line, classLine, amount, lasts, CLASS };
+  return { forPerson, forClass, unread, done, doneIn, words, line, classLine, amount, lasts, CLASS };
 })();
 
 if (typeof module !== "undefined") module.exports = rungbookOwnClock;

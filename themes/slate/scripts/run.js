@@ -9,10 +9,11 @@
  * @typedef {{cycle: string, week: number}} RunWeek
  * @typedef {{session: string, week: RunWeek | null, mode: "own" | "class", from: number, to: number,
  *   at: number, now: PartRun, trail: PartRun[], begun: number, ended: number | null, front?: boolean,
- *   day?: string, as?: string}} WholeRun
+ *   day?: string, as?: string, groups?: Record<string, ClockSlot[]>}} WholeRun
  *   blocks `from` to `to`; `at`: which part is on; `trail`: the parts before it, as they were left;
  *   `ended`: when somebody ended it; `front`: some of it was for a person in front of a coach; `day`: when it
- *   was begun; `as`: what was done, in words, where it may be kept on the device
+ *   was begun; `as`: what was done, in words, where it may be kept on the device; `groups`: who is where, by block,
+ *   for a class that shares little kit
  * @typedef {{block: number, rig: boolean, name: string, plan: ClockPlan & {sets_s?: number[],
  *   sets?: boolean}}} RunPart `sets`: what is counted are sets of a line, else rounds
  * @typedef {{n: number, of: number | null, word: "Set" | "Round"}} RunCount

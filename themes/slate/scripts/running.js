@@ -46,7 +46,7 @@ const rungbookRunning = (() => {
     const versions = words instanceof Map ? words : null;
     const lineOf = (/** @type {number} */ at) => blocks[at].items.map((_, line) => versions?.get(`${at}/${line}`));
     const planned = blocks.map(({ name, clock }, at) => {
-      if (words === "class") return { name, plan: clock };
+      if (words === "class") return { name, plan: own.forClass(clock, of.groups?.[at]) };
       const plan = versions ? own.forPerson(clock, lineOf(at), person.front) : own.unread(clock, person);
       // A set takes as long as the class's longest, or as this person's hold, where that is longer.
       const own_s = lineOf(at).map(own.lasts);
@@ -80,7 +80,7 @@ const rungbookRunning = (() => {
     }
   })();
 
-  /** @param {RunWanted} wanted */
+  /** @param {{mode: "own" | "class"}} wanted */
   function rememberClass(wanted) {
     classFor = wanted.mode === "class" ? JSON.stringify(rungbookPerson.who()) : null;
     try {
@@ -178,6 +178,17 @@ const rungbookRunning = (() => {
     if (now && known) keep.set(how(known.parts, now, keep.now()));
   }
 
+  /** The groups that too little kit was shared into, on the session's page in this tab. @param {string} session @returns {Record<string, ClockSlot[]>} */
+  function groupsOf(session) {
+    try {
+      const kept = JSON.parse(sessionStorage.getItem("rungbook-groups") || "null");
+      const blocks = kept?.session === session ? Object.entries(kept.blocks) : [];
+      return Object.fromEntries(blocks.map(([at, { slots }]) => [at, slots]));
+    } catch {
+      return {};
+    }
+  }
+
   /** Starts the clock, with its count-in. @param {RunWanted} wanted */
   async function start(wanted) {
     const steps = await rungbookBring.inWeek(wanted.session, wanted.week);
@@ -185,7 +196,8 @@ const rungbookRunning = (() => {
     last = null;
     said = "";
     known = null;
-    keep.set({ ...run.begin({ ...wanted, to: Math.min(wanted.to, steps.blocks.length - 1) }, keep.now()), day: rungbookBook.today() });
+    const groups = wanted.mode === "class" ? groupsOf(wanted.session) : {};
+    keep.set({ groups, ...run.begin({ ...wanted, to: Math.min(wanted.to, steps.blocks.length - 1) }, keep.now()), day: rungbookBook.today() });
   }
 
   /** What was started anew, or in another tab: its words first. */
@@ -201,6 +213,12 @@ const rungbookRunning = (() => {
     if (now) readWords(now).catch(() => {});
   }
 
+  /** The class's clock goes on while a coach looks something up for one person: whose words it says, by name. @param {"own" | "class"} mode */
+  function sayFor(mode) {
+    rememberClass({ mode });
+    redraw();
+  }
+
   let person = JSON.stringify(rungbookPerson.who());
   document.addEventListener("rungbook-person", (event) => {
     const now = JSON.stringify(/** @type {CustomEvent<Who>} */ (event).detail);
@@ -214,6 +232,6 @@ const rungbookRunning = (() => {
   /** Back to what runs, after a reload. */
   const resume = () => (keep.run() ? readWords(/** @type {WholeRun} */ (keep.run())) : Promise.resolve());
 
-  return { start, resume, change, draw, words, known: () => known, watch: (/** @type {(seen: RunView, known: RunKnown) => void} */ one) => watchers.push(one) };
+  return { start, resume, change, sayFor, draw, words, known: () => known, watch: (/** @type {(seen: RunView, known: RunKnown) => void} */ one) => watchers.push(one) };
 })();
 document.dispatchEvent(new CustomEvent("rungbook-running"));

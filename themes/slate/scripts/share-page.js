@@ -1,6 +1,6 @@
 // Too few bars: on a session's block, from people and kit to groups and stations, as the coach types.
 // What stands in for the kit is the own room's answer for whoever the page is for, with that kit lacking:
-// the same limits leave the same out. Keeps nothing.
+// the same limits leave the same out. Keeps the groups for the class's clock, in this tab, where that is asked.
 "use strict";
 
 const rungbookSharePage = (() => {
@@ -13,6 +13,31 @@ const rungbookSharePage = (() => {
     const input = document.createElement("input");
     Object.assign(input, { type: "number", min: "0", max: "99", value: String(value), name, inputMode: "numeric" });
     return make("label", "", `${words} `, input);
+  }
+
+  const GROUPS = "rungbook-groups";
+  /** @typedef {Record<string, {slots: ClockSlot[], counts: Record<string, number>}>} Groups by the block's number */
+
+  /** @param {string} session @returns {Groups} */
+  function groupsOf(session) {
+    try {
+      const kept = JSON.parse(sessionStorage.getItem(GROUPS) || "null");
+      return kept?.session === session ? kept.blocks : {};
+    } catch {
+      return {};
+    }
+  }
+
+  /** @param {string} session @param {number} at @param {Groups[string] | null} groups null: as it is written */
+  function keepGroups(session, at, groups) {
+    const blocks = { ...groupsOf(session) };
+    if (groups) blocks[at] = groups;
+    else delete blocks[at];
+    try {
+      sessionStorage.setItem(GROUPS, JSON.stringify({ session, blocks }));
+    } catch {
+      // Then the clock runs as it is written.
+    }
   }
 
   /** Whom the third station is for: the person in front, or whoever answered for limits; else the class. @param {Who} who @param {string[]} hall */
@@ -62,7 +87,10 @@ const rungbookSharePage = (() => {
     const names = globalThis.rungbookWords?.kit || {};
     const answer = make("div", "share-answer");
     answer.setAttribute("aria-live", "polite");
-    const form = make("div", "share-form", field("People", session.people, "people"), ...kit.map((id) => field(names[id] || id, hall[id] || 0, id)));
+    const kept = groupsOf(session.id)[at]?.counts || {};
+    const form = make("div", "share-form", field("People", kept.people ?? session.people, "people"), ...kit.map((id) => field(names[id] || id, kept[id] ?? hall[id] ?? 0, id)));
+    const calls = Object.assign(document.createElement("input"), { type: "checkbox", checked: at in groupsOf(session.id), name: "calls" });
+    const callsRow = make("label", "share-calls", calls, " The class's clock calls these groups");
     let newest = 0;
 
     async function reckon() {
@@ -71,20 +99,28 @@ const rungbookSharePage = (() => {
       const number = (/** @type {string} */ name) => Math.max(0, Math.min(99, Math.floor(Number(/** @type {HTMLInputElement | null} */ (form.querySelector(`[name="${name}"]`))?.value) || 0)));
       const counts = { ...hall, ...Object.fromEntries(kit.map((id) => [id, number(id)])) };
       const found = rungbookShare.share(number("people"), window, stations, counts);
-      const list = make("ul", "", ...rungbookShare.said(found, stations).map((words) => make("li", "", words)));
-      answer.replaceChildren(list);
-      const stop = found.stops.find((one) => one.instead);
-      if (!stop) return;
+      const rows = rungbookShare.said(found, stations).map((words) => make("li", "", words));
+      answer.replaceChildren(make("ul", "", ...rows));
+      const slots = rungbookShare.slots(found, stations, window);
+      callsRow.hidden = slots.length === 0;
+      const asked = Object.fromEntries(["people", ...kit].map((id) => [id, number(id)]));
+      keepGroups(session.id, at, calls.checked && slots.length ? { slots, counts: asked } : null);
       const said = rungbookSessionPage.person();
       const who = whom(said, Object.keys(hall).filter((id) => counts[id] > 0));
-      const version = await instead(/** @type {OwnItem} */ (/** @type {unknown} */ (block.items[stop.line])), stations[stop.line], counts, found.groups[0], who).catch(() => null);
-      // Before limits are answered it is the class's answer, and says so.
-      if (mine === newest) answer.append(insteadRow(version, who.front === said.front && who.asked === said.asked ? said : null));
+      for (const [nth, { line, instead: without }] of found.stops.entries()) {
+        if (!without) continue;
+        const item = /** @type {OwnItem} */ (/** @type {unknown} */ (block.items[line]));
+        const version = await instead(item, stations[line], counts, found.groups[0], who).catch(() => null);
+        if (mine !== newest) return;
+        // At its station, below the head of the list. Before limits are answered it is the class's answer, and says so.
+        rows[nth + 1].append(insteadRow(version, who.front === said.front && who.asked === said.asked ? said : null));
+      }
     }
 
     form.addEventListener("input", reckon);
+    calls.addEventListener("change", reckon);
     document.addEventListener("rungbook-person", reckon);
-    place.replaceChildren(form, answer);
+    place.replaceChildren(form, answer, callsRow);
     await reckon();
   };
 })();

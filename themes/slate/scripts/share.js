@@ -45,7 +45,7 @@ const rungbookShare = (() => {
         const turns = at_once === null ? 1 : Math.max(Math.ceil(largest / Math.max(at_once, 1)), 1);
         const turn = station.set_s + (turns > 1 ? CHANGE_S : 0);
         const every_s = Math.max(turns * turn, station.set_s + station.rest_s, 1);
-        const fit = at_once === 0 || here < turns * turn ? 0 : Math.floor((here - turns * turn) / every_s) + 1;
+        const fit = here < turns * turn ? 0 : Math.floor((here - turns * turn) / every_s) + 1;
         return { line, instead, at_once, turns, every_s, fit: Math.min(fit, station.sets), asked: station.sets };
       }),
     };
@@ -63,7 +63,8 @@ const rungbookShare = (() => {
     const waits = (/** @type {ShareStation} */ station) => (atOnce(station, counts) ?? people) < people;
     if (!stations.some(waits)) return { groups: [people], stay_s: window, stops: [] };
     /** @type {[number, boolean][]} */
-    const lines = stations.map((_, line) => [line, false]);
+    // Where none of its kit is here nobody is sent to it: what stands in for it is the station.
+    const lines = stations.map((station, line) => [line, atOnce(station, counts) === 0]);
     const plain = shared(people, window, stations, lines, counts);
     /** @type {ShareStop | null} */
     let worst = null;
@@ -86,17 +87,15 @@ const rungbookShare = (() => {
     return `groups of ${groups.join(", ")}`;
   }
 
-  /** @param {ShareStop} stop @param {string} letter @param {ShareStation} station */
-  function stopSaid({ at_once, turns, every_s, fit, asked, instead }, letter, station) {
+  /** @param {ShareStop} stop @param {string} named @param {ShareStation} station */
+  function stopSaid({ at_once, turns, every_s, fit, asked }, named, station) {
     const every = clock(every_s);
-    const places = at_once === 0
-      ? ": none of its kit is here"
-      : at_once !== null && turns > 1
-        ? `: ${at_once} at once, ${turns} turns of ${clock(station.set_s + CHANGE_S)}; your next set every ${every}`
-        : `: all at once, a set every ${every}`;
+    const places = at_once !== null && turns > 1
+      ? `: ${at_once} at once, ${turns} turns of ${clock(station.set_s + CHANGE_S)}; your next set every ${every}`
+      : `: all at once, a set every ${every}`;
     const one = fit ? "1 set" : "its one set does not fit";
     const sets = asked === 1 ? one : fit === asked ? `${fit} sets` : `${fit} of the ${asked} sets fit`;
-    return `${letter}. ${station.name}${instead ? ", without the kit that is short" : ""}${places}; ${sets}.`;
+    return `${named}${places}; ${sets}.`;
   }
 
   /** What a coach reads out. @param {Shared} found @param {ShareStation[]} stations */
@@ -107,10 +106,47 @@ const rungbookShare = (() => {
     const words = [stops.length === 1
       ? `${head} at one station for ${clock(stay_s)}.`
       : `${head}, ${stops.length} stations: everybody moves one on every ${clock(stay_s)}, ${CHANGE_S} s of it to change.`];
-    words.push(...stops.map((stop, at) => stopSaid(stop, letter(at), stations[stop.line])));
+    const withKit = (/** @type {ShareStop} */ stop) => stops.some((one) => one.line === stop.line && !one.instead);
+    words.push(...stops.map((stop, at) => {
+      const without = !stop.instead ? "" : withKit(stop) ? ", without the kit that is short" : ", without its kit, of which none is here";
+      return stopSaid(stop, `${letter(at)}. ${stations[stop.line].name}${without}`, stations[stop.line]);
+    }));
     if (stops.length > 1 && groups.length > 1) words.push(`Start: ${groups.map((_, at) => `group ${at + 1} at ${letter(at)}`).join(", ")}.`);
     return words;
   }
 
-  return { atOnce, share, said };
+  /** Who is where, or whose turn it is, as the class's clock calls it. @param {Shared} found @param {ShareStation[]} stations @param {number} window @returns {ClockSlot[]} */
+  function slots(found, stations, window) {
+    const made = found.stops.length > 1 ? rounds(found, stations) : found.stops.length ? turns(found, stations) : [];
+    const left = window - made.reduce((sum, [seconds]) => sum + seconds, 0);
+    return made.length && left > 0 ? [...made, [left, 0, "Spare: finish what is open", null]] : made;
+  }
+
+  /** Every group at a station, and everybody one on. @param {Shared} found @param {ShareStation[]} stations @returns {ClockSlot[]} */
+  function rounds({ groups, stay_s, stops }, stations) {
+    const where = (/** @type {number} */ at) => `${stations[stops[at].line].name}${stops[at].instead ? " without kit" : ""}`;
+    return stops.flatMap((_, round) => {
+      const words = groups.map((_, group) => `${group + 1}: ${where((group + round) % stops.length)}`).join("; ");
+      return /** @type {ClockSlot[]} */ ([[Math.max(stay_s - CHANGE_S, 0), 1, `Group ${words}`, null], [Math.min(CHANGE_S, stay_s), 0, "Change: one on", null]]);
+    });
+  }
+
+  /** One station: so many at once, until everybody has had every set. @param {Shared} found @param {ShareStation[]} stations @returns {ClockSlot[]} */
+  function turns({ groups, stops: [stop] }, stations) {
+    const { name, set_s } = stations[stop.line];
+    const change = stop.turns > 1 ? CHANGE_S : 0;
+    const rest = stop.every_s - stop.turns * (set_s + change);
+    const who = (/** @type {number} */ turn) => {
+      const [from, to] = [turn * (stop.at_once || 0) + 1, Math.min((turn + 1) * (stop.at_once || 0), groups[0])];
+      return stop.turns === 1 ? name : `${name}: ${from === to ? from : `${from} to ${to}`} of ${groups[0]}`;
+    };
+    return Array.from({ length: stop.fit }, (_, set) => {
+      const one = Array.from({ length: stop.turns }, (_, turn) => [[set_s, 1, who(turn), null], [change, 0, "Change", null]]).flat();
+      return /** @type {ClockSlot[]} */ ([...one, [set + 1 < stop.fit ? rest : 0, 0, "Rest", null]].filter(([seconds]) => Number(seconds) > 0));
+    }).flat();
+  }
+
+  return { atOnce, share, said, slots };
 })();
+
+if (typeof module !== "undefined") module.exports = rungbookShare;
