@@ -58,7 +58,7 @@ for (const [words, fault, say] of [
     await page.tap(`${ANSWERS} >> nth=0`);
     await page.waitForSelector("[data-card] .fault-facts");
     assert.equal(new URL(page.url()).hash, `#fault/${fault}`);
-    assert.ok((await page.$$eval("[data-card] .big-cue q", (all) => all.map((one) => one.textContent))).includes(say));
+    assert.ok((await page.$$eval("[data-card] :is(.big-cue q, .card-swaps q)", (all) => all.map((one) => one.textContent))).includes(say));
     const targets = await page.$$eval("[data-card] .swap-to", (all) => all.map((one) => one.getAttribute("href")));
     assert.deepEqual(new Set(targets.map((to) => /movements\/([a-z0-9-]+)\.html/.exec(to)[1])), listed);
     await close();
@@ -68,16 +68,15 @@ for (const [words, fault, say] of [
 test("a fault that is told otherwise elsewhere asks in which movement, each with its own cue", async () => {
   const { page, close } = await asked("hips sag");
   await page.tap(`${ANSWERS} >> nth=0`);
-  await page.waitForSelector("[data-card] .fault-which");
-  const groups = await page.$$eval("[data-card] .fault-which > div", (all) => all.map((one) => [one.querySelector("q").textContent, [...one.querySelectorAll("li")].map((li) => li.textContent)]));
-  const cueOf = (name) => groups.find(([, names]) => names.includes(name))?.[0];
-  assert.deepEqual([cueOf("Plank"), cueOf("Push-up")], ["Push the floor away", "Move like a plank"]);
-  const named = groups.flatMap(([, names]) => names);
-  assert.deepEqual([named.length, new Set(named).size], [listedOn("hips-sag").size, listedOn("hips-sag").size]);
-  assert.match(await page.textContent(".fault-which h2"), /In which movement\?/);
-  const both = await page.$$eval("[data-card] .fault-which li a", (all) => all.filter((one) => ["Plank", "Push-up"].includes(one.textContent)).map((one) => one.getBoundingClientRect().bottom));
-  assert.ok(both.every((bottom) => bottom < 1.6 * 844), `${both}`);
-  await page.locator(".fault-which a", { hasText: /^Plank$/ }).tap();
+  await page.waitForSelector("[data-card] .card-swaps q");
+  assert.match(await page.textContent(".card-swaps h2"), /Which movement\?/);
+  assert.equal(await page.locator("[data-card] > .big-cue").count(), 0, "no movement's cue leads");
+  const rows = await page.$$eval("[data-card] .card-swaps .swap-to", (all) => all.map((one) => ({ name: one.querySelector(".name").textContent, say: one.querySelector("q")?.textContent, bottom: one.getBoundingClientRect().bottom })));
+  const row = (name) => rows.find((one) => one.name === name);
+  assert.deepEqual([row("Plank").say, row("Push-up").say], ["Push the floor away", "Move like a plank"]);
+  assert.ok(rows.every(({ say }) => say) && rows.length === listedOn("hips-sag").size);
+  assert.ok(Math.max(row("Plank").bottom, row("Push-up").bottom) < 2 * 844, "within two screens");
+  await page.locator(".card-swaps .name", { hasText: /^Plank$/ }).tap();
   await page.waitForFunction(() => document.querySelector("[data-card] .card-fault .big-cue q")?.textContent === "Push the floor away");
   await close();
 });

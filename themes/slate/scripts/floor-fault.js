@@ -68,32 +68,11 @@ const rungbookFloorFault = (() => {
     return make("section", "card-fault", cue(say), facts(see, cause, then, telling), more);
   }
 
-  /** @param {FaultMovement} movement @param {Telling} telling */
-  function movementRow({ name, to, see, needs }, telling) {
-    const target = link(to, "swap-to", make("span", "name", name), see ? make("span", "reason", see) : "");
+  /** @param {FaultMovement} movement @param {Telling} telling @param {string | null | false} said */
+  function movementRow({ name, to, see, needs }, telling, said) {
+    const target = link(to, "swap-to", make("span", "name", name), said ? make("q", "", said) : see ? make("span", "reason", see) : "");
     target.append(answer(needs, telling));
     return make("li", "", target);
-  }
-
-  /** The movements that are told the same, by their cue. @param {FaultCard} fault */
-  function byCue({ say, movements }) {
-    /** @type {Map<string, FaultMovement[]>} */
-    const groups = new Map();
-    for (const one of movements) {
-      const said = one.say || say || "";
-      groups.set(said, [...groups.get(said) || [], one]);
-    }
-    return groups;
-  }
-
-  /** Where movements are told otherwise no cue leads: which movement it is decides. @param {FaultCard} fault @param {Telling} telling */
-  function whatToSay(fault, telling) {
-    const groups = byCue(fault);
-    if (groups.size < 2) return cue(fault.say);
-    const named = (/** @type {FaultMovement} */ { name, to, needs }) =>
-      make("li", "", ...(telling.whyInBrief(needs) ? [name, make("span", "misfit-why", "Not now")] : [link(to, "", name)]));
-    const rows = [...groups].map(([said, movements]) => make("div", "", cue(said), make("ul", "", ...movements.map(named))));
-    return make("section", "fault-which", make("h2", "", "In which movement?"), ...rows);
   }
 
   /**
@@ -108,10 +87,12 @@ const rungbookFloorFault = (() => {
     close.dataset.close = "";
     const title = make("h1", "", fault.name);
     title.id = "card-name";
-    const rows = fault.movements.map((movement) => movementRow(movement, telling));
+    // Where movements are told otherwise no cue leads: which movement it is decides.
+    const asks = fault.movements.some(({ say }) => say);
+    const rows = fault.movements.map((one) => movementRow(one, telling, asks && (one.say || fault.say)));
+    const seen = make("div", "card-swaps", make("h2", "", "Which movement?"), make("ul", "", ...rows));
     place.replaceChildren(
-      close, title, picture(fault.drawn), whatToSay(fault, telling), facts(fault.see, fault.cause, fault.then, telling),
-      make("div", "card-swaps", make("h2", "", "Seen in"), make("ul", "", ...rows)),
+      close, title, picture(fault.drawn), asks ? seen : cue(fault.say), facts(fault.see, fault.cause, fault.then, telling), asks ? "" : seen,
       make("p", "", link(fault.page, "whole-page", "Its whole page")),
     );
   }
