@@ -301,14 +301,14 @@
     const whom = person.front ? "Start now for this person" : knowsMember() ? "Start now" : "Start now for the class";
     go.append(running ? "Back to the clock" : whom, running ? "" : time);
     const at = document.createElement("input");
-    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Timetable from" });
+    Object.assign(at, { type: "time", value: taken("localStorage", START_AT) || "", ariaLabel: "Times from" });
     at.addEventListener("change", () => {
       put(() => localStorage, START_AT, at.value);
       times();
     });
     const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
     other.hidden = running !== null || person.front;
-    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Timetable from ", at)));
+    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Times from ", at)));
     times();
   }
 
