@@ -83,7 +83,6 @@ const rungbookFloorFault = (() => {
    */
   function draw(place, fault, inSession, telling) {
     const close = make("button", "close", inSession ? "Back to the session" : "Back to the ladders");
-    close.setAttribute("type", "button");
     close.dataset.close = "";
     const title = make("h1", "", fault.name);
     title.id = "card-name";

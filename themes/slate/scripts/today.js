@@ -308,7 +308,7 @@
     });
     const other = knowsMember() ? button("For the class", begin("class")) : button("My version", begin("own"));
     other.hidden = running !== null || person.front;
-    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "Times from ", at)));
+    box.replaceChildren(go, make("div", "start-more", other, make("label", "", "From ", at)));
     times();
   }
 
