@@ -51,7 +51,7 @@ pub fn shoe(sitter: &Sitter, side: Side, ankle: Vec3) -> Shoe {
 }
 
 /// Corners of the outline of a shoe from before or behind, the same in every frame of a motion.
-const CORNERS: usize = 14;
+const CORNERS: usize = 8;
 
 /// Where a shoe is broad: a low slab from heel to toe cap, as wide as a foot, and over it the shaft and
 /// the instep.

@@ -226,16 +226,11 @@ fn face(sitter: &Sitter, paper: &mut Paper) {
     let mouth = [(0.044, -0.0335, -0.0095), (0.046, -0.0335, 0.0095)].map(|at| see(&at));
     paper.stroke(Ink::Eye, line(&mouth), 0.9);
     // The chin before the neck: a line of paper, as between fingers.
-    let chin = [
-        (0.012, -0.046, -0.0285),
-        (0.026, -0.0585, -0.0150),
-        (0.030, -0.0625, 0.0),
-        (0.026, -0.0585, 0.0150),
-        (0.012, -0.046, 0.0285),
-    ]
-    .map(|at| see(&at));
-    let mut pen = Pen::at(chin[0]);
-    pen.smooth(&chin);
+    let [left, low, right] =
+        [(0.012, -0.046, -0.0285), (0.030, -0.0790, 0.0), (0.012, -0.046, 0.0285)]
+            .map(|at| see(&at));
+    let mut pen = Pen::at(left);
+    pen.quadratic(low, right);
     paper.stroke(Ink::ArrowHalo, pen.path(), 0.8);
 }
 

@@ -12,7 +12,7 @@ use crate::mechanics::kinematics::Body;
 use crate::mechanics::marks::{LimbMark, Mark, Piece};
 use crate::mechanics::scenery::pieces;
 use crate::mechanics::solve::{SolvedFigure, SolvedPose, solve_recipe};
-use crate::mechanics::words::contact::{Contact, Family, Part, Surface};
+use crate::mechanics::words::contact::{Part, Surface};
 use crate::mechanics::words::keypose::KeyPose;
 use crate::mechanics::words::recipe::{Arrow, View};
 use crate::mechanics::words::said::{Said, Word};
@@ -169,9 +169,10 @@ pub fn wrong(figure: &SolvedFigure, fault: &str) -> Option<SolvedFigure> {
             solved(figure, at, |pose| with_arms(pose, &bends))?
         }
         Change::Inward => {
-            // From the front a wall ahead would stand before the knees, and so would arms that hold on.
-            let holds = |c: &Contact| c.surface == Surface::Wall || c.part.family() == Family::Arm;
-            (!good.touches.iter().any(|(c, _)| holds(c))).then_some(())?;
+            // From the front a wall ahead would stand before the knees, and so would a bar and the
+            // arms on it.
+            let before = |s: Surface| matches!(s, Surface::Wall | Surface::Bar);
+            (!good.touches.iter().any(|(c, _)| before(c.surface))).then_some(())?;
             good = arms_down(good, figure);
             inward(&good)
         }
