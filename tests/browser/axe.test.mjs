@@ -15,6 +15,8 @@ after(() => closeHall({ hall, browser }));
 
 /** What axe finds, as lines. */
 async function violations(page) {
+  // The page of somebody who is known shows once its answer stands in it (settle.js).
+  await page.waitForFunction(() => !document.documentElement.classList.contains("settling"));
   await page.evaluate(() => document.querySelectorAll("details").forEach((one) => (one.open = true)));
   const { violations } = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
   return violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html.slice(0, 120)).join(" | ")}`);

@@ -2,23 +2,17 @@
 // else changes, it prints on one A4, and what others see says no reason.
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
+import { changed, dealtIn, doingOn, pressOn, who } from "./board-room.mjs";
 import { HOUSE, openBrowser, ownFolder } from "./hall.mjs";
 
-const PROGRAM = process.env.RUNGBOOK || join(HOUSE, "target/debug/rungbook");
 const folder = ownFolder();
 let browser, page, asked, faults;
 
-function dealt(name, ...more) {
-  const file = join(folder, name);
-  const roster = join(HOUSE, "tests/board/roster.yaml");
-  const day = ["--today", "2026-11-30", "--library", join(HOUSE, "content")];
-  execFileSync(PROGRAM, ["board", "push-and-pull", "--roster", roster, ...day, "--out", file, ...more], { stdio: "pipe" });
-  return file;
-}
+const dealt = (name, ...more) => dealtIn(folder, name, ...more);
 
 async function open(file) {
   const context = await browser.newContext({ viewport: { width: 1180, height: 820 }, offline: true });
@@ -36,23 +30,8 @@ before(async () => {
 });
 after(() => browser.close());
 
-/** What everybody does: name and line to words. */
-const doing = () =>
-  page.$$eval(".doing .who li", (all) =>
-    Object.fromEntries(
-      all.map((li) => {
-        const card = li.closest(".card");
-        const words = [card.querySelector(".what").textContent, li.closest(".much").querySelector(".dose").textContent];
-        return [`${li.textContent} ${li.closest(".doing").dataset.line}`, words.join(": ")];
-      }),
-    ),
-  );
-const changed = (was, now) => Object.keys({ ...was, ...now }).filter((key) => was[key] !== now[key]);
-const who = (keys) => [...new Set(keys.map((key) => key.split(" ")[0]))];
-const press = async (name, words) => {
-  await page.click(`#strip button:has-text("${name}")`);
-  await page.click(`#choices button:has-text("${words}")`);
-};
+const doing = () => doingOn(page);
+const press = (name, words) => pressOn(page, name, words);
 
 test("everybody has something for every line, and nothing is asked of anybody", async () => {
   await open(dealt("board.html"));
@@ -300,45 +279,6 @@ test("who has gone is gone, and who was away comes with what is free", async () 
   await press("dunnock", "has gone");
   assert.deepEqual(who(changed(now, await doing())), ["dunnock"]);
   assert.ok(!(await groups()).some((one) => one.includes("dunnock")));
-  assert.deepEqual(faults, []);
-});
-
-test("a guest comes, and what was done is kept as the board says it, touches and all", async () => {
-  await open(dealt("guest.html"));
-  const was = await doing();
-  await press("guest", "guest is here");
-  await press("robin", "robin has gone");
-  await press("wren", "Something hurts");
-  const now = await doing();
-  assert.deepEqual(who(changed(was, now)).sort(), ["guest", "robin", "wren"]);
-  await page.click("#note");
-  const saved = page.waitForEvent("download");
-  await page.click("#choices a");
-  const file = join(folder, (await saved).suggestedFilename());
-  await (await saved).saveAs(file);
-  const noted = JSON.parse(readFileSync(file, "utf8"));
-  const of = (name) => noted.people.find((one) => one.name === name);
-  assert.equal(of("robin"), undefined, "whoever has gone is left to the coach");
-  assert.deepEqual(of("wren").did, []);
-  // A guest begins at the bottom, and what is noted is what the card says.
-  const cards = Object.entries(now).filter(([key]) => key.startsWith("guest ")).map(([, words]) => words.replace(": ", ", "));
-  assert.ok(of("guest").did.length > 1);
-  for (const [, what] of of("guest").did) assert.ok(cards.includes(what), `${what} of ${cards}`);
-  const roster = join(folder, "roster.yaml");
-  copyFileSync(join(HOUSE, "tests/board/roster.yaml"), roster);
-  const ask = ["roster", "done", "push-and-pull", "--from", file, "--roster", roster, "--today", "2026-11-30"];
-  const said = execFileSync(PROGRAM, [...ask, "--library", join(HOUSE, "content")], { encoding: "utf8" });
-  assert.match(said, /not on the roster, nothing is kept: guest\n/);
-  assert.match(said, /^done: wren: left out: .*Row.*Push-up/m);
-  assert.doesNotMatch(said, /robin/);
-  // Who was not touched is kept in the same words as by the board dealt out again.
-  const other = join(folder, "other.yaml");
-  copyFileSync(join(HOUSE, "tests/board/roster.yaml"), other);
-  const again = ["roster", "done", "push-and-pull", "--roster", other, "--today", "2026-11-30", "--library", join(HOUSE, "content")];
-  const whole = execFileSync(PROGRAM, again, { encoding: "utf8" });
-  const lines = (text) => text.split("\n").filter((one) => /^done: (?!wren|robin)/.test(one));
-  assert.equal(lines(said).length, 12);
-  assert.deepEqual(lines(said), lines(whole));
   assert.deepEqual(faults, []);
 });
 

@@ -227,37 +227,6 @@ test("browser: a strip stays on every page, pauses there, and opens the face; a 
   assert.equal(await page.locator("dialog[open]").count(), 0);
 }));
 
-test("browser: while somebody is in front the class's clock stays one touch away, and theirs one touch back", () => device(async (page) => {
-  await started(page);
-  await page.clock.runFor(6_000);
-  await page.click("dialog button:text-is('Hide')");
-  await page.goto(`${hall.address}floor.html`);
-  await page.evaluate(() => rungbookPerson.setFront({ situations: ["sore-wrist"], traits: [], lacks: [] }));
-  await page.reload();
-  await page.waitForFunction(() => /For this person/.test(document.querySelector(".run-strip")?.textContent || ""));
-  await page.click(".run-strip button:text-is('Class')");
-  await page.waitForFunction(() => /Class: /.test(document.querySelector(".run-strip")?.textContent || ""));
-  const box = await page.locator(".run-strip").boundingBox();
-  assert.ok(box.y + box.height <= 845 && box.height < 130, JSON.stringify(box));
-  await page.click(".run-strip-open");
-  await page.waitForSelector("dialog[open]");
-  await page.clock.runFor(300);
-  assert.match(await page.textContent(".clock-whose"), /for nobody in particular/);
-  await page.click("dialog button:text-is('Hide')");
-  await page.click(".run-strip button:text-is('Person')");
-  await page.waitForFunction(() => /For this person/.test(document.querySelector(".run-strip")?.textContent || ""));
-  // Who comes next does not read it either before it is asked for again.
-  await page.click(".run-strip button:text-is('Class')");
-  await page.evaluate(() => rungbookPerson.setFront({ situations: ["pregnancy"], traits: [], lacks: [] }));
-  await page.evaluate(() => document.dispatchEvent(new CustomEvent("rungbook-who")));
-  await page.waitForFunction(() => /For this person/.test(document.querySelector(".run-strip")?.textContent || ""));
-  // Gone: the class's clock, and nothing to choose.
-  await page.evaluate(() => rungbookPerson.setFront(null));
-  await page.evaluate(() => document.dispatchEvent(new CustomEvent("rungbook-who")));
-  await page.waitForFunction(() => !/For this person|Class: /.test(document.querySelector(".run-strip")?.textContent || ""));
-  assert.equal(await page.locator(".run-strip-whose:visible").count(), 0);
-}));
-
 test("browser: one tap ends nothing; a hold does, and it can be taken back", () => device(async (page) => {
   await started(page);
   await page.clock.runFor(15_000);

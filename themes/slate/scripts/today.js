@@ -4,10 +4,10 @@
 "use strict";
 
 (() => {
-  const article = document.querySelector("[data-today]");
-  if (!(article instanceof HTMLElement)) return;
-  const page = article;
+  const page = /** @type {HTMLElement} */ (document.querySelector("[data-today]"));
+  if (!page) return;
   const { make, button } = rungbookMake;
+  const { today } = rungbookBring;
   const days = rungbookDays;
   const CHOSEN = "rungbook-chosen";
   const START_AT = "rungbook-start-at";
@@ -27,17 +27,24 @@
           place: Array.from(one.parentElement?.children || []).indexOf(one), kind: week.dataset.kind || "", session: one.dataset.on || "",
         };
       });
-      const inOrder = dated.sort((a, b) => (a.day < b.day ? -1 : 1));
-      return { id: cycle.dataset.cycle || "", name: cycle.dataset.name || "", days: inOrder };
+      return { id: cycle.dataset.cycle || "", name: cycle.dataset.name || "", days: dated.sort((a, b) => (a.day < b.day ? -1 : 1)) };
     });
   }
 
   const CYCLES = cycles();
-
   /** @param {"localStorage" | "sessionStorage"} store @param {string} key @returns {string | null} */
   function taken(store, key) {
     try {
       return window[store].getItem(key);
+    } catch {
+      return null;
+    }
+  }
+
+  /** The same as it was before it was text; of what is no text of ours nothing. @param {"localStorage" | "sessionStorage"} store @param {string} key */
+  function read(store, key) {
+    try {
+      return JSON.parse(taken(store, key) || "null");
     } catch {
       return null;
     }
@@ -52,18 +59,12 @@
     }
   }
 
-  const { today } = rungbookBring;
-
   /** @typedef {{session: string, week: RunWeek | null}} Chosen */
 
   /** What was chosen on this day, in this tab. @returns {Chosen | null} */
   function chosen() {
-    try {
-      const found = JSON.parse(taken("sessionStorage", CHOSEN) || "null");
-      return found?.day === today() && section(found.session) ? found : null;
-    } catch {
-      return null;
-    }
+    const found = read("sessionStorage", CHOSEN);
+    return found?.day === today() && section(found.session) ? found : null;
   }
 
   /** @param {string} session @returns {HTMLElement | null} */
@@ -89,12 +90,8 @@
 
   /** What the member's book says was done; a device without one says nothing. @returns {{day: string, session: string}[]} */
   function done() {
-    try {
-      const book = JSON.parse(taken("localStorage", "rungbook-book") || "null");
-      return Array.isArray(book?.done) ? book.done : [];
-    } catch {
-      return [];
-    }
+    const book = read("localStorage", "rungbook-book");
+    return Array.isArray(book?.done) ? book.done : [];
   }
 
   /** What the days say of today. @type {DayAnswer} */
@@ -125,13 +122,11 @@
     const first = answer.found[0] || answer.next;
     const hash = location.hash.slice(1);
     const asked = section(hash) ? picked(hash) : chosen();
-    const some = all("[data-session]")[0]?.dataset.session;
     // Before a cycle nobody is sent into its test: what a usual week of it asks stands there, as written.
     const usual = answer.kind === "before" && answer.next?.cycle.days.find(({ kind }) => !kind.includes("test"));
     if (!asked && usual) show({ session: usual.session, week: null });
-    else show(asked || (first ? ofDay(first) : { session: some || "", week: null }));
-    const others = page.querySelector(".others");
-    if (others instanceof HTMLDetailsElement) others.open = !["session", "rest"].includes(answer.kind);
+    else show(asked || (first ? ofDay(first) : { session: all("[data-session]")[0]?.dataset.session || "", week: null }));
+    page.querySelector(".others")?.toggleAttribute("open", !["session", "rest"].includes(answer.kind));
     page.classList.add("ready");
   }
 
@@ -241,7 +236,6 @@
       if (text) text.textContent = wall(begin + found[at] * 1000);
       row.classList.remove("now", "gone");
     });
-    // The button starts at once, whatever the timetable says: so it says when that would end.
     const span = page.querySelector("[data-span]");
     if (span) span.textContent = `ends ${wall(Date.now() + whole * 1000)}`;
   }
