@@ -37,7 +37,8 @@ test("whatever is kept is broken, older or newer: every kind of page opens whole
         for (const key of inATab) sessionStorage.setItem(`rungbook-${key}`, text);
       }, { locally: KEPT_LOCALLY, inATab: KEPT_IN_A_TAB, text: broken });
       await page.goto(hall.address + name);
-      assert.ok(await page.isVisible("h1"), `${name} with ${broken.slice(0, 30)}`);
+      // Never longer than the styles hold it (settle.js).
+      await page.waitForSelector("h1", { timeout: 5000 }).catch(() => assert.fail(`${name} with ${broken.slice(0, 30)}`));
       await page.evaluate(() => new Promise((done) => { setTimeout(done, 30); }));
     }
     // What was somebody's book is nowhere lost: it stands, or it was kept aside.
