@@ -235,7 +235,6 @@
   const forPerson = (who) => () => {
     const name = board.name(who);
     if (board.away[who]) return offer(`${name} is here`, `${name} is here.`, "here", who);
-    offer(`${name} has gone`, `${name} has gone.`, "gone", who);
     board.table.situations.forEach(([words], at) => {
       // Somebody may look over the coach's shoulder: it says who does something else, not what hurts.
       offer(`${words} today`, `${name} told the coach what hurts.`, "sore", who, at);
@@ -243,6 +242,7 @@
     // The copy for everybody knows no situation, so that nobody finds out by touching which one changes
     // nothing. Whatever hurts, the coach decides.
     if (!first.situations.length) offer("Something hurts", `${name} asks the coach before going on.`, "hurts", who);
+    offer(`${name} has gone`, `${name} has gone.`, "gone", who);
     choices.append(ownStrip(who));
   };
   /** All that one person does, in order. */
