@@ -80,6 +80,8 @@ fn what_is_written_is_that_word_alone_and_can_be_taken_back() {
     let told = poses.look(&page, &json!([]));
     let print = told["print"].as_str().expect("a print").to_string();
     let edits = json!([word("end", "far", "hip", Some("-10"))]);
+    let (status, _) = poses.ask(&page, "write", "", &edits);
+    assert_eq!(status, 409, "a page that has read nothing changes nothing");
     let (status, written) = poses.ask(&page, "write", &print, &edits);
     assert_eq!(status, 200, "{written}");
     assert_eq!(poses.place.read(BIRD_DOG), was.replace("far: {hip: -4,", "far: {hip: -10,"));

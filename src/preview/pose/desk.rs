@@ -132,6 +132,10 @@ impl Desk {
     pub fn write(&mut self, id: &MovementId, asked: &Asked) -> Result<Shown, No> {
         let entry = self.entry(id)?;
         entry.is_as_read(&asked.print)?;
+        // A look may come before anything was read, a change may not.
+        if asked.print.is_empty() {
+            return Err(No::from(Refused::Changed));
+        }
         let text = self.text_after(&entry, &asked.edits)?;
         self.put(id, &entry, text)?;
         self.look(id, &asked.looking())
