@@ -92,7 +92,7 @@ test("kit at hand filters the swaps; nothing left says ask your coach", () => de
   // With nothing in the hands nothing stands for a weight at one side.
   await page.goto(hall.address + "movements/suitcase-carry.html");
   await page.waitForFunction(() => document.querySelectorAll("[data-swaps] li").length === 0);
-  assert.ok(await page.isVisible("[data-none-left]"));
+  await page.waitForSelector("[data-none-left]:visible");
   assert.match(await page.textContent("[data-none-left]"), /Ask your coach/);
 }));
 
