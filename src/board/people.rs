@@ -50,12 +50,19 @@ pub fn class(gym: &Gym, roster: &Roster, today: Option<Day>) -> Vec<Person> {
 }
 
 /// People who are on no roster and may still come: nothing is known of them, so each stands at the bottom
-/// of every ladder, and whatever hurts is for the coach to ask.
+/// of every ladder, as it is today, and whatever hurts is for the coach to ask.
 pub fn guests(gym: &Gym, people: &[Person], many: usize) -> Vec<Person> {
     let taken = |name: &String| people.iter().any(|one| plain(&one.name) == *name);
     let names = (1..).map(|n| if n == 1 { "guest".to_string() } else { format!("guest {n}") });
-    let bottom = gym.library.ladders.keys().map(|id| (id.clone(), (1, None)));
-    let member = Member { rungs: bottom.collect(), ..Member::default() };
+    let bottom = |ladder: &library::Ladder| {
+        let rung = ladder.rungs.first()?;
+        let settings = rung.settings.iter();
+        let settings = settings.map(|(name, at)| (name.value.to_string(), at.value.number()));
+        let then = (rung.movement.value.clone(), settings.collect());
+        Some((ladder.id.clone(), (1, Some(then))))
+    };
+    let rungs = gym.library.ladders.values().filter_map(bottom).collect();
+    let member = Member { rungs, ..Member::default() };
     let guest = |name: String| Person {
         name,
         at_home: false,

@@ -37,7 +37,7 @@ pub struct RungDemand {
     /// How far the true share may be from it, either way, in the same unit.
     pub band: f64,
     /// The share where a repetition ends: the bottom of a push, the top of a pull. Only of the arms, where
-    /// repetitions are counted and balance decides.
+    /// balance decides.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub end: Option<Share>,
     /// Weight that the rung itself adds, in kg; 0 for none.
@@ -253,7 +253,7 @@ fn of_rung(
     let in_mass = axis == Axis::Arms && !known.alone;
     let across = Across::of(&gym.library.club);
     let (share, band) = (bare.value / whole, bare.band / whole);
-    let end = bare.at_end.filter(|_| movement.counts == Counts::Reps).map(Share::of_percent);
+    let end = bare.at_end.map(Share::of_percent);
     let known = RungDemand { share, band, end, weight_kg, kind: 0, pose: 0, in_mass, across };
     let tabled = own_share(gym, rung, centimetres(build.stature)).filter(|_| own.is_none());
     Some(tabled.map_or(known, |tabled| tabled.on(known)))
@@ -292,10 +292,9 @@ impl Tabled {
         Tabled { start, end: read.at_end.map(Share::of_percent) }
     }
 
-    /// `demand` at that height. A rung that is held has no end of a repetition.
+    /// `demand` at that height.
     fn on(self, demand: RungDemand) -> RungDemand {
-        let end = self.end.filter(|_| demand.end.is_some());
-        RungDemand { share: self.start.share, band: self.start.band, end, ..demand }
+        RungDemand { share: self.start.share, band: self.start.band, end: self.end, ..demand }
     }
 }
 

@@ -21,6 +21,8 @@ const SITE_PER_FAULT_OR_CAUTION = 4_000;
 const SITE_PER_DRAWN_FAULT = 3_500;
 /** And for each movement's bands and for its settings as things at hand, which came later. */
 const SITE_PER_BAND = 250;
+/** Faces, whole arms and shoes from the front, and what a rung asks at the end of a repetition. */
+const SITE_PER_PERSON = 160;
 /** And for today: its page, the week's doses, the clock of a whole session and its face. */
 const SITE_TODAY = 25_000;
 /** And for what of each session hangs on the wall, and for sharing little kit, its scripts with it. */
@@ -105,7 +107,7 @@ test("the whole site is small enough to keep on a phone", (t) => {
   t.diagnostic(`${Math.round(small / movements)} bytes packed for each of ${movements} movements`);
   const others = files.filter((name) => /^(faults|cautions)\/(?!index).*\.html$/.test(name)).length;
   const drawn = files.filter((name) => name.startsWith("figures/faults/")).length;
-  const budget = movements * (SITE_PER_MOVEMENT + SITE_PER_BAND) + others * SITE_PER_FAULT_OR_CAUTION
+  const budget = movements * (SITE_PER_MOVEMENT + SITE_PER_BAND + SITE_PER_PERSON) + others * SITE_PER_FAULT_OR_CAUTION
     + drawn * SITE_PER_DRAWN_FAULT + SITE_TODAY + SITE_SIGNS
     + files.filter((name) => name.startsWith("posters/")).length * SITE_PER_WALL + SITE_SHARE + SITE_BLOCKS
     + files.filter((name) => name.endsWith(".html")).length * SITE_PER_STOP_SIGN + SITE_DRILL

@@ -50,7 +50,7 @@ const rungbookDemands = (() => {
     const table = rung && !rung.off_table && ladder.tables[rung.movement];
     const found = table ? fromTable(table, value, stature) : null;
     if (!found || !rung.demand) return null;
-    return { ...rung.demand, ...found, end: rung.demand.end && found.end };
+    return { ...rung.demand, ...found };
   }
 
   /**
