@@ -179,6 +179,8 @@ fn nothing_but_words_of_poses_traits_and_a_view_is_written() {
     let poses = Poses::of(Place::with_starter());
     let page = poses.page("bird-dog");
     let was = poses.place.read(BIRD_DOG);
+    let told = poses.look(&page, &json!([]));
+    let print = told["print"].as_str().expect("a print");
     let odd = [
         word("end", "", "name", Some("Cat")),
         word("end", "near", "near", Some("1")),
@@ -192,7 +194,7 @@ fn nothing_but_words_of_poses_traits_and_a_view_is_written() {
         json!({"what": "begin", "like": "plank"}),
     ];
     for edit in odd {
-        let (status, told) = poses.ask(&page, "write", "", &json!([edit]));
+        let (status, told) = poses.ask(&page, "write", print, &json!([edit]));
         assert_eq!(status, 422, "{edit}: {told}");
         assert!(told["said"].as_str().is_some_and(|said| said.ends_with('.')), "{told}");
         assert_eq!(poses.place.read(BIRD_DOG), was, "{edit}");
@@ -200,7 +202,7 @@ fn nothing_but_words_of_poses_traits_and_a_view_is_written() {
     // Words that would be YAML of their own stay one text.
     let sly = "5, hip: 3}, elbow: {a: b";
     let (status, told) =
-        poses.ask(&page, "write", "", &json!([word("end", "", "neck", Some(sly))]));
+        poses.ask(&page, "write", print, &json!([word("end", "", "neck", Some(sly))]));
     assert_eq!(status, 200, "{told}");
     assert!(poses.place.read(BIRD_DOG).contains(&format!("neck: \"{sly}\"")));
 }
