@@ -31,9 +31,12 @@ impl ToNote {
     }
 }
 
+/// How far below one's own rung a line asks, and where it is: block and line.
+type Below = (u32, (usize, usize));
+
 /// The lines of each ladder; of one whose lines ask for other rungs that nearest to one's own comes first.
 fn ladders(session: &Session) -> Vec<Vec<(usize, usize)>> {
-    let mut found: Vec<(&LadderId, Vec<(u32, (usize, usize))>)> = Vec::new();
+    let mut found: Vec<(&LadderId, Vec<Below>)> = Vec::new();
     for (at, block) in session.blocks.iter().enumerate() {
         for (line, item) in block.items.iter().enumerate() {
             let ItemWork::Ladder(id) = &item.work else { continue };
@@ -44,7 +47,7 @@ fn ladders(session: &Session) -> Vec<Vec<(usize, usize)>> {
             }
         }
     }
-    let in_turn = |(_, mut places): (&LadderId, Vec<(u32, (usize, usize))>)| {
+    let in_turn = |(_, mut places): (&LadderId, Vec<Below>)| {
         places.sort();
         places.into_iter().map(|(_, place)| place).collect()
     };

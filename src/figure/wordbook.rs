@@ -68,7 +68,7 @@ pub fn wordbook() -> String {
     for word in POSE.iter().chain(FIGURE) {
         if word.group != group {
             group = word.group;
-            let _ = write!(words, "<h2>{}</h2>\n", escaped(group));
+            let _ = writeln!(words, "<h2>{}</h2>", escaped(group));
         }
         words.push_str(&entry(word));
     }
