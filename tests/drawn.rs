@@ -1,6 +1,9 @@
 //! What lies over what on paper, which tone it has, and what is left out: one figure each.
 //! Never a look at the whole; for that `cargo test --test sheets` writes sheets for the eye.
 
+mod posed;
+
+use posed::{GYM, figure};
 use rungbook::figure::camera::Camera;
 use rungbook::figure::doubts::foreshortened;
 use rungbook::figure::draw;
@@ -8,23 +11,8 @@ use rungbook::figure::frame::{TRUNK, frame, standing};
 use rungbook::figure::ghost::moved;
 use rungbook::figure::paper::{Ink, Paper, Shape};
 use rungbook::figure::wrong::wrong;
-use rungbook::gym::Gym;
-use rungbook::library::reader;
 use rungbook::mechanics::scenery::pieces;
-use rungbook::mechanics::solve::SolvedFigure;
 use rungbook::mechanics::words::recipe::View;
-use std::path::Path;
-use std::sync::LazyLock;
-
-static GYM: LazyLock<Gym> = LazyLock::new(|| {
-    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
-    Gym::open(reader::read(&content).expect("the starter library is there"))
-});
-
-fn figure(id: &str) -> &'static SolvedFigure {
-    let posed = GYM.posed.iter().find(|(own, _)| own.as_str() == id);
-    posed.and_then(|(_, p)| p.figure.as_ref()).unwrap_or_else(|| panic!("{id} has no figure"))
-}
 
 fn framed(id: &str, index: usize) -> Paper {
     let figure = figure(id);

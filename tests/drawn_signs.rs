@@ -1,6 +1,9 @@
 //! Drawings say what they are about: which limb works, what is held, where a fault is.
 //! Reads shapes by their order and their looks; never judges whether they are beautiful.
 
+mod posed;
+
+use posed::{GYM, figure};
 use rungbook::figure::arrow;
 use rungbook::figure::beside::draw_wrong;
 use rungbook::figure::camera::Camera;
@@ -8,8 +11,6 @@ use rungbook::figure::frame::{frame, kit_rounds, standing};
 use rungbook::figure::paper::{Ink, Paper};
 use rungbook::figure::tones::{Tones, tones};
 use rungbook::figure::wrong::wrong;
-use rungbook::gym::Gym;
-use rungbook::library::reader;
 use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::marks::{LimbMark, Mark};
 use rungbook::mechanics::scenery::pieces;
@@ -17,18 +18,6 @@ use rungbook::mechanics::solve::{SolvedFigure, SolvedPose};
 use rungbook::mechanics::space::Vec3;
 use rungbook::mechanics::words::contact::Surface;
 use rungbook::mechanics::words::recipe::{Arrow, View};
-use std::path::Path;
-use std::sync::LazyLock;
-
-static GYM: LazyLock<Gym> = LazyLock::new(|| {
-    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
-    Gym::open(reader::read(&content).expect("the starter library is there"))
-});
-
-fn figure(id: &str) -> &'static SolvedFigure {
-    let posed = GYM.posed.iter().find(|(own, _)| own.as_str() == id);
-    posed.and_then(|(_, p)| p.figure.as_ref()).unwrap_or_else(|| panic!("{id} has no figure"))
-}
 
 /// Arrows have a bent shaft; the sign of a hold is two straight strokes.
 fn signs(paper: &Paper) -> (usize, usize) {

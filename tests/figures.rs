@@ -1,14 +1,15 @@
 //! Figures say what their entries say: heights, touches and take-offs, measured on the solved body.
 //! Never a look at the drawings; for that `cargo test --test sheets` writes sheets for the eye.
 
+mod posed;
+
+use posed::{GYM, figure};
 use rungbook::figure::camera::Camera;
 use rungbook::figure::frame::standing;
 use rungbook::figure::kit::WALL;
 use rungbook::figure::telling::telling;
 use rungbook::figure::wrong::wrong;
 use rungbook::figure::{doubts, draw, hidden, poses, shadow};
-use rungbook::gym::Gym;
-use rungbook::library::reader;
 use rungbook::mechanics::between::motion;
 use rungbook::mechanics::joints::Side;
 use rungbook::mechanics::kinematics::Body;
@@ -19,18 +20,6 @@ use rungbook::mechanics::space::vec3;
 use rungbook::mechanics::words::contact::{Part, Surface};
 use rungbook::mechanics::words::props::LineEnd;
 use rungbook::mechanics::words::recipe::View;
-use std::path::Path;
-use std::sync::LazyLock;
-
-static GYM: LazyLock<Gym> = LazyLock::new(|| {
-    let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
-    Gym::open(reader::read(&content).expect("the starter library is there"))
-});
-
-fn figure(id: &str) -> &'static SolvedFigure {
-    let posed = GYM.posed.iter().find(|(own, _)| own.as_str() == id);
-    posed.and_then(|(_, p)| p.figure.as_ref()).unwrap_or_else(|| panic!("{id} has no figure"))
-}
 
 /// How far a mark rises from the first key pose to the last, centimetres.
 fn rise(figure: &SolvedFigure, mark: Mark) -> f64 {

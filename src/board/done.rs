@@ -9,9 +9,6 @@ use crate::library::{Done, ItemWork, LadderId, Session};
 use crate::own::Kind;
 use crate::plan::Day;
 
-/// Own rungs as they were done, by ladder: how far below one's own the line asks, its name, and what.
-type Work<'g> = Vec<(&'g LadderId, u32, (String, String))>;
-
 /// What somebody of the class did, by their place; `span` is where their entry stands.
 pub fn done(
     gym: &Gym,
@@ -19,40 +16,52 @@ pub fn done(
     (who, span): (usize, Span),
     day: Day,
 ) -> Done {
-    let mut work: Work<'_> = Vec::new();
+    let offer = |(block, line): (usize, usize)| board.offer(block, line, who);
+    let name =
+        |(block, line): (usize, usize)| board.class.blocks[block].plan.items[line].name.clone();
+    let asks = |at: &(usize, usize)| offer(*at).own.kind == Kind::Ask;
+    let did = ladders(session).into_iter().filter_map(|places| {
+        let at = places.into_iter().find(|at| !asks(at))?;
+        let parts = [of_offer(gym, offer(at)).said(), dose_of(gym, offer(at))];
+        let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+        Some((name(at), parts.join(", ")))
+    });
     let mut left_out: Vec<String> = Vec::new();
-    for (block, asked) in board.class.blocks.iter().enumerate() {
-        for (line, item) in session.blocks[block].items.iter().enumerate() {
-            let offer = board.offer(block, line, who);
-            let name = asked.plan.items[line].name.clone();
-            if offer.own.kind == Kind::Ask {
-                if !left_out.contains(&name) {
-                    left_out.push(name);
-                }
-            } else if let ItemWork::Ladder(id) = &item.work {
-                let below = item.below.as_ref().map_or(0, |below| below.value);
-                let dose = Some(dose_of(gym, offer)).filter(|dose| !dose.is_empty());
-                let dose = dose.map_or(String::new(), |dose| format!(", {dose}"));
-                let what = format!("{}{dose}", of_offer(gym, offer).said());
-                add(&mut work, (&id.value, below, (name, what)));
+    for (block, written) in session.blocks.iter().enumerate() {
+        for line in 0..written.items.len() {
+            if asks(&(block, line)) && !left_out.contains(&name((block, line))) {
+                left_out.push(name((block, line)));
             }
         }
     }
     Done {
         day: Placed::new(day.to_string(), span),
         session: Placed::new(session.id.clone(), span),
-        did: work.into_iter().map(|(.., said)| said).collect(),
+        did: did.collect(),
         left_out,
         span,
     }
 }
 
-/// Of several lines of one ladder the one nearest to their own rung tells what they can do; of as near
-/// the first.
-fn add<'g>(work: &mut Work<'g>, new: (&'g LadderId, u32, (String, String))) {
-    match work.iter_mut().find(|(id, ..)| *id == new.0) {
-        Some(known) if new.1 < known.1 => *known = new,
-        Some(_) => {}
-        None => work.push(new),
+/// How far below one's own rung a line asks, and where it is: block and line.
+type Below = (u32, (usize, usize));
+
+/// The lines of each ladder; of one whose lines ask for other rungs that nearest to one's own comes first.
+pub(super) fn ladders(session: &Session) -> Vec<Vec<(usize, usize)>> {
+    let mut found: Vec<(&LadderId, Vec<Below>)> = Vec::new();
+    for (at, block) in session.blocks.iter().enumerate() {
+        for (line, item) in block.items.iter().enumerate() {
+            let ItemWork::Ladder(id) = &item.work else { continue };
+            let place = (item.below.as_ref().map_or(0, |below| below.value), (at, line));
+            match found.iter_mut().find(|(known, _)| *known == &id.value) {
+                Some((_, places)) => places.push(place),
+                None => found.push((&id.value, vec![place])),
+            }
+        }
     }
+    let in_turn = |(_, mut places): (&LadderId, Vec<Below>)| {
+        places.sort();
+        places.into_iter().map(|(_, place)| place).collect()
+    };
+    found.into_iter().map(in_turn).collect()
 }

@@ -30,8 +30,8 @@ use std::collections::BTreeMap;
 /// The table, as the file's script reads it.
 #[derive(Debug, Clone, Serialize)]
 pub struct Live {
-    /// Nickname, whether at home, whether not there yet.
-    people: Vec<(String, bool, bool)>,
+    /// Nickname, whether at home, whether not there yet, whether on no roster.
+    people: Vec<(String, bool, bool, bool)>,
     /// Whom something hurts that nobody was told.
     asks: Vec<bool>,
     /// Name and count of each thing that is shared.
@@ -229,7 +229,8 @@ fn standing_table(gym: &Gym, session: &Session, standing: &Standing, made: Rows)
         rows.push((name, Some(other)));
     }
     let people = class.people.iter().zip(&standing.here);
-    let people = people.map(|(one, here)| (one.name.clone(), one.at_home, !here)).collect();
+    let people =
+        people.map(|(one, here)| (one.name.clone(), one.at_home, !here, one.is_guest)).collect();
     let count = |id: &KitId| class.hall.count(id).unwrap_or(0);
     let kit = filling.kit.iter().map(|id| (kit_name(gym, id), count(id))).collect();
     let Filling { moments, texts, .. } = filling;

@@ -1,9 +1,10 @@
 //! Noted: what a board's page says was done in class, touches and all, for the roster.
 //! Never more than it says: whoever had gone by the end is not on it, and nothing is dealt out again.
 
+use super::done::ladders;
 use crate::finding::{Placed, Span};
 use crate::gym::Gym;
-use crate::library::{Done, ItemWork, LadderId, Session};
+use crate::library::{Done, Session};
 use crate::plan::session_plan;
 use serde::{Deserialize, Serialize};
 
@@ -29,29 +30,6 @@ impl ToNote {
             ladders: ladders(session),
         }
     }
-}
-
-/// How far below one's own rung a line asks, and where it is: block and line.
-type Below = (u32, (usize, usize));
-
-/// The lines of each ladder; of one whose lines ask for other rungs that nearest to one's own comes first.
-fn ladders(session: &Session) -> Vec<Vec<(usize, usize)>> {
-    let mut found: Vec<(&LadderId, Vec<Below>)> = Vec::new();
-    for (at, block) in session.blocks.iter().enumerate() {
-        for (line, item) in block.items.iter().enumerate() {
-            let ItemWork::Ladder(id) = &item.work else { continue };
-            let place = (item.below.as_ref().map_or(0, |below| below.value), (at, line));
-            match found.iter_mut().find(|(known, _)| *known == &id.value) {
-                Some((_, places)) => places.push(place),
-                None => found.push((&id.value, vec![place])),
-            }
-        }
-    }
-    let in_turn = |(_, mut places): (&LadderId, Vec<Below>)| {
-        places.sort();
-        places.into_iter().map(|(_, place)| place).collect()
-    };
-    found.into_iter().map(in_turn).collect()
 }
 
 fn line_names(gym: &Gym, session: &Session) -> Vec<Vec<String>> {

@@ -21,6 +21,8 @@ pub struct Person {
     pub two_of: BTreeSet<KitId>,
     /// With whom they work, where both say so.
     pub with: Option<String>,
+    /// Whether they stand on no roster: nobody knows yet what they leave out.
+    pub is_guest: bool,
     /// What the coach is to know after their last classes; never on the copy that others see.
     pub notes: Vec<String>,
 }
@@ -43,6 +45,7 @@ pub fn class(gym: &Gym, roster: &Roster, today: Option<Day>) -> Vec<Person> {
             notes: own::notes(gym, &member, &entry.done),
             member,
             two_of: two_of(entry),
+            is_guest: false,
             with: both(at),
         }
     };
@@ -68,6 +71,7 @@ pub fn guests(gym: &Gym, people: &[Person], many: usize) -> Vec<Person> {
         at_home: false,
         member: member.clone(),
         two_of: BTreeSet::new(),
+        is_guest: true,
         with: None,
         notes: Vec::new(),
     };

@@ -62,6 +62,9 @@ fn whose(touch: Touch) -> Option<usize> {
 fn sentence(gym: &Gym, after: &Standing, touch: Touch) -> String {
     let name = |who: usize| after.class.people[who].name.as_str();
     match touch {
+        Touch::Here(who) if after.class.people[who].is_guest => {
+            format!("{} is here: ask first what hurts.", name(who))
+        }
         Touch::Here(who) => format!("{} is here.", name(who)),
         Touch::Gone(who) => format!("{} has gone.", name(who)),
         Touch::Hurts(who) => format!("{} asks the coach before going on.", name(who)),

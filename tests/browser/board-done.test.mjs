@@ -25,6 +25,7 @@ test("a guest comes, and what was done is kept as the board says it, touches and
   const press = (name, words) => pressOn(page, name, words);
   const was = await doing();
   await press("guest", "guest is here");
+  assert.match(await page.textContent("#said"), /^guest is here: ask first what hurts\./);
   await press("robin", "robin has gone");
   await press("wren", "Something hurts");
   const now = await doing();

@@ -234,7 +234,8 @@
   };
   const forPerson = (who) => () => {
     const name = board.name(who);
-    if (board.away[who]) return offer(`${name} is here`, `${name} is here.`, "here", who);
+    const [, , , isGuest] = board.table.people[who];
+    if (board.away[who]) return offer(`${name} is here`, `${name} is here${isGuest ? ": ask first what hurts" : ""}.`, "here", who);
     board.table.situations.forEach(([words], at) => {
       // Somebody may look over the coach's shoulder: it says who does something else, not what hurts.
       offer(`${words} today`, `${name} told the coach what hurts.`, "sore", who, at);
