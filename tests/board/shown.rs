@@ -247,6 +247,8 @@ fn what_was_done_is_what_was_dealt_out() {
         let span = birds.member(&person.name).expect("on the roster").name.span;
         let done = board::done(&GYM, (session, &board), (who, span), day);
         assert!(done.is_of(&session.id, TODAY));
+        // What the coach decided was not done: another line of the ladder speaks, or none.
+        assert!(done.did.iter().all(|(_, what)| !what.starts_with("Ask")), "{done:?}");
         for (block, line) in &own_rungs {
             let name = &board.class.blocks[*block].plan.items[*line].name;
             let offer = board.offer(*block, *line, who);
@@ -268,6 +270,27 @@ fn what_was_done_is_what_was_dealt_out() {
         left_out += asks;
     }
     assert!(left_out > 0, "nothing is left to the coach");
+}
+
+/// A warm-up two rungs below is no sign of what somebody can do: the line at their own rung is noted.
+#[test]
+fn of_two_lines_of_a_ladder_the_nearer_to_the_own_rung_is_noted() {
+    let (session, birds) = (push_and_pull(), demo());
+    let board = dealt(session, &birds).expect("a board");
+    let day = Day::read(TODAY).expect("a day");
+    let warm_up = |item: &rungbook::library::Item| item.below.is_some();
+    assert!(session.blocks[0].items.iter().any(warm_up) && !warm_up(&session.blocks[1].items[0]));
+    let mut differ = 0;
+    for (who, person) in board.class.people.iter().enumerate() {
+        let span = birds.member(&person.name).expect("on the roster").name.span;
+        let done = board::done(&GYM, (session, &board), (who, span), day);
+        let name = &board.class.blocks[1].plan.items[0].name;
+        let own = &board.offer(1, 0, who).own;
+        let Some((_, what)) = done.did.iter().find(|(line, _)| line == name) else { continue };
+        assert!(what.contains(&own.setting) && what.contains(&own.dose), "{}: {what}", person.name);
+        differ += usize::from(!own.setting.is_empty());
+    }
+    assert!(differ > 5);
 }
 
 /// What the hall sets up stands by word, rising, each height once.

@@ -69,6 +69,20 @@ fn reasons_name_what_is_in_the_way() {
     assert_eq!(why("slider-leg-curl"), Some(Unknown::Slides));
 }
 
+/// Down on the toes, up on the knees: no one number says what that rung asks, and so no two rungs of the
+/// ladder stand at the same height.
+#[test]
+fn a_rung_that_ends_on_other_parts_has_no_number_and_the_others_rise() {
+    let gym = starter();
+    let ladder = &gym.library.ladders[&"push-up".into()];
+    let readings = gym.readings(ladder);
+    let at = ladder.rungs.iter().position(|r| r.movement.value.as_str() == "lowering-push-up");
+    assert_eq!(readings[at.expect("its rung")].as_ref().err(), Some(&Unknown::OtherParts));
+    let values: Vec<f64> = readings.iter().flatten().map(|read| read.value).collect();
+    assert_eq!(values.len() + 1, ladder.rungs.len());
+    assert!(values.windows(2).all(|two| two[0] + 1.0 < two[1]), "{values:?}");
+}
+
 /// The knee's moment at most, on the way from a seat of this height, N m/kg.
 fn knee_from(gym: &Gym, cm: f64) -> f64 {
     let at = [("seat", Quantity::new(cm, Unit::Centimetre))];
